@@ -1,0 +1,49 @@
+"""Who acts, when, under which operation id, with which settings and library: handed to every rule.
+
+Rules never read the clock, the settings or the disk on their own, so a test can run them at any hour.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import UTC, date, datetime
+from typing import TYPE_CHECKING
+
+from shopcli.shop.settings import Settings
+
+if TYPE_CHECKING:
+    from shopcli.worklists.library import Library
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """The circumstances of one act. `at` is in whole seconds UTC."""
+
+    by: int
+    at: int
+    op: str
+    settings: Settings
+    library: "Library"
+
+    def today(self) -> date:
+        """Return the date in the shop's zone."""
+        return datetime.fromtimestamp(self.at, UTC).astimezone(self.settings.tz()).date()
+
+
+@dataclass(frozen=True, slots=True)
+class Done:
+    """What an act answers: the record it made or changed, and what to tell the person."""
+
+    id: int
+    said: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Change:
+    """What a rule hands back for the journal: subject, before and after, and the answer."""
+
+    subject: str
+    id: int
+    card_id: int | None = None
+    before: Mapping[str, object] = field(default_factory=dict)
+    after: Mapping[str, object] = field(default_factory=dict)
+    said: tuple[str, ...] = ()

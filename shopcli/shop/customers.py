@@ -1,0 +1,83 @@
+"""Customers and their vehicles."""
+
+import json
+
+from sqlmodel import Session, select
+
+from shopcli.cleantext import clean_line, clean_note, required_line
+from shopcli.errors import BadInput, Refused
+from shopcli.shop.act import Act, Change
+from shopcli.shop.commands import AddCustomer, AddVehicle, ChangeCustomer
+from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.records import Customer, Vehicle
+
+FIRST_CAR, LATEST = 1880, 2100
+DISTANCE_UNITS = ("mi", "km")
+
+
+def add_customer(session: Session, _act: Act, cmd: AddCustomer) -> Change:
+    """Write down a customer."""
+    customer = Customer(
+        name=required_line(cmd.name, name="customer's name"),
+        phone=clean_line(cmd.phone, name="phone", limit=60),
+        email=clean_line(cmd.email, name="email"),
+        address=clean_note(cmd.address, name="address", limit=500),
+    )
+    return Change("customer", key_of(saved(session, customer)), said=(f"{customer.name} added.",))
+
+
+def change_customer(session: Session, _act: Act, cmd: ChangeCustomer) -> Change:
+    """Change a customer's name or how to reach them."""
+    customer = get(session, Customer, cmd.customer_id, "customer")
+    same_version(customer, cmd.version, f"the entry of {customer.name}")
+    before = {"name": customer.name, "phone": customer.phone, "email": customer.email, "address": customer.address}
+    customer.name = required_line(cmd.name, name="customer's name")
+    customer.phone = clean_line(cmd.phone, name="phone", limit=60)
+    customer.email = clean_line(cmd.email, name="email")
+    customer.address = clean_note(cmd.address, name="address", limit=500)
+    session.add(customer)
+    return Change("customer", cmd.customer_id, before=before, said=(f"{customer.name} changed.",))
+
+
+def plate(registration: str) -> str:
+    """Return a registration as it is kept: upper case, single blanks."""
+    return required_line(registration, name="registration", limit=20).upper()
+
+
+def add_vehicle(session: Session, act: Act, cmd: AddVehicle) -> Change:
+    """Write down a vehicle.
+
+    Raises
+    ------
+    BadInput
+        On an impossible year, an unknown distance unit or fact.
+    Refused
+        When the registration is already known.
+    NotFound
+        When the sheet is not in the library.
+    """
+    get(session, Customer, cmd.customer_id, "customer")
+    registration = plate(cmd.registration)
+    known = session.exec(select(Vehicle).where(Vehicle.registration == registration)).first()
+    if known:
+        raise Refused(f"{registration} is already known ({known.make} {known.model})", hint="Pick it from the list.")
+    if cmd.year is not None and not FIRST_CAR <= cmd.year <= LATEST:
+        raise BadInput(f"the year is {cmd.year}", hint=f"Between {FIRST_CAR} and {LATEST}, or leave it empty.")
+    if cmd.distance_unit not in DISTANCE_UNITS:
+        raise BadInput(f"the odometer counts in '{cmd.distance_unit}'", hint="Write mi or km.")
+    from shopcli.worklists.sheets import facts
+
+    facts(act.library, cmd.sheet, dict(cmd.facts))
+    vehicle = Vehicle(
+        customer_id=cmd.customer_id,
+        registration=registration,
+        make=required_line(cmd.make, name="make", limit=60),
+        model=clean_line(cmd.model, name="model", limit=60),
+        year=cmd.year,
+        sheet=cmd.sheet,
+        distance_unit=cmd.distance_unit,
+        chassis_number=clean_line(cmd.chassis_number, name="chassis number", limit=40),
+        engine_number=clean_line(cmd.engine_number, name="engine number", limit=40),
+        facts=json.dumps(dict(cmd.facts), ensure_ascii=False, sort_keys=True),
+    )
+    return Change("vehicle", key_of(saved(session, vehicle)), said=(f"{registration} added.",))

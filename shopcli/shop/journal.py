@@ -1,0 +1,39 @@
+"""The journal: one row an act, written in the act's own transaction."""
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict
+
+from sqlmodel import Session, select
+
+from shopcli.shop.act import Act, Change, Done
+from shopcli.shop.commands import Command
+from shopcli.shop.records import Journal
+
+
+def _text(values: Mapping[str, object]) -> str:
+    return json.dumps(values, ensure_ascii=False, default=str, sort_keys=True) if values else ""
+
+
+def done_before(session: Session, op: str) -> Done | None:
+    """Return the answer of an act already carried out under `op`, so that a repeat is not a second act."""
+    row = session.exec(select(Journal).where(Journal.op == op)).first()
+    return None if row is None else Done(row.subject_id or 0, tuple(json.loads(row.answer)))
+
+
+def write(session: Session, act: Act, command: Command, change: Change) -> None:
+    """Write the journal row of an act."""
+    session.add(
+        Journal(
+            op=act.op,
+            at=act.at,
+            person_id=act.by or None,
+            act=type(command).__name__,
+            subject=change.subject,
+            subject_id=change.id,
+            card_id=change.card_id,
+            before=_text(change.before),
+            after=_text(change.after or asdict(command)),
+            answer=json.dumps(change.said, ensure_ascii=False),
+        )
+    )

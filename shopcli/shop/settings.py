@@ -1,0 +1,176 @@
+"""The shop's settings: one TOML file, read once, handed down. Missing keys have plain defaults; wrong ones are named."""
+
+import tomllib
+from dataclasses import dataclass, fields
+from decimal import Decimal, InvalidOperation
+from pathlib import Path
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+from shopcli.errors import BadInput, StoreTrouble
+
+
+@dataclass(frozen=True, slots=True)
+class VatRate:
+    """A rate by the shop's own name for it (``standard``, ``reduced``, ``zero``), with the EN 16931 category letter."""
+
+    name: str
+    percent: Decimal
+    category: str = "S"
+
+
+@dataclass(frozen=True, slots=True)
+class Staff:
+    """Somebody who works here, as the settings name them for a new shop."""
+
+    name: str
+    role: str = "mechanic"
+    units: str = "metric"
+
+
+@dataclass(frozen=True, slots=True)
+class Settings:
+    """Everything a shop chooses for itself.
+
+    `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
+    up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price.
+    """
+
+    shop_name: str = "The shop"
+    address: tuple[str, ...] = ()
+    phone: str = ""
+    email: str = ""
+    vat_number: str = ""
+    currency: str = "GBP"
+    vat_rates: tuple[VatRate, ...] = (VatRate("standard", Decimal(20)), VatRate("zero", Decimal(0), "Z"))
+    labour_vat: str = "standard"
+    labour_minor: int = 6000
+    labour_unit_minutes: int = 6
+    labour_rounding: str = "up"
+    markup: tuple[tuple[int, Decimal], ...] = ((0, Decimal(30)),)
+    units: str = "metric"
+    zone: str = "Europe/London"
+    staff: tuple[Staff, ...] = ()
+    templates_folder: str = ""
+    theme: str = ""
+
+    def tz(self) -> ZoneInfo:
+        """Return the shop's time zone."""
+        return ZoneInfo(self.zone)
+
+    def vat(self, name: str) -> VatRate:
+        """Return the rate called `name`.
+
+        Raises
+        ------
+        BadInput
+            When the settings have no such rate.
+        """
+        for rate in self.vat_rates:
+            if rate.name == name:
+                return rate
+        names = ", ".join(r.name for r in self.vat_rates)
+        raise BadInput(f"no VAT rate is called '{name}'", hint=f"The settings have: {names}.")
+
+
+def _decimal(value: object, key: str) -> Decimal:
+    try:
+        number = Decimal(str(value))
+    except InvalidOperation as error:
+        raise BadInput(f"settings: {key} is '{value}'; a number is wanted") from error
+    if not number.is_finite() or number < 0:
+        raise BadInput(f"settings: {key} is {number}; it cannot be below zero")
+    return number
+
+
+def _special(key: str, value: object) -> object:
+    match key:
+        case "vat_rates":
+            return tuple(
+                VatRate(str(r["name"]), _decimal(r["percent"], "vat_rates.percent"), str(r.get("category", "S")))
+                for r in _tables(key, value)
+            )
+        case "staff":
+            return tuple(
+                Staff(str(s["name"]), str(s.get("role", "mechanic")), str(s.get("units", "metric")))
+                for s in _tables(key, value)
+            )
+        case "markup":
+            return tuple(
+                (int(_decimal(b["from"], "markup.from") * 100), _decimal(b["percent"], "markup.percent"))
+                for b in _tables(key, value)
+            )
+        case "address":
+            return tuple(str(line) for line in value) if isinstance(value, list) else (str(value),)
+        case _:
+            return value
+
+
+def _tables(key: str, value: object) -> list[dict[str, object]]:
+    if not isinstance(value, list) or not all(isinstance(v, dict) for v in value):
+        raise BadInput(f"settings: {key} wants tables", hint=f"Write [[{key}]] with its keys below.")
+    return value
+
+
+def read_settings(text: str, *, name: str = "settings") -> Settings:
+    """Return the settings written in a TOML text.
+
+    Raises
+    ------
+    BadInput
+        On broken TOML, an unknown key, a value of the wrong kind or an unknown time zone.
+    """
+    try:
+        table = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BadInput(f"{name}: {error}", hint="Mend the file or move it away to start with defaults.") from error
+    known = {f.name: f for f in fields(Settings)}
+    chosen: dict[str, object] = {}
+    for key, value in table.items():
+        if key not in known:
+            raise BadInput(f"{name}: unknown key '{key}'", hint="Known: " + ", ".join(sorted(known)) + ".")
+        default = known[key].default
+        if isinstance(default, str | int) and (type(value) is not type(default)):
+            kind = "whole number" if isinstance(default, int) else "text"
+            raise BadInput(f"{name}: {key} is {value!r}; a {kind} is wanted")
+        try:
+            chosen[key] = _special(key, value)
+        except KeyError as error:
+            raise BadInput(f"{name}: {key} lacks {error}") from error
+    settings = Settings(**chosen)  # type: ignore[arg-type]
+    return _checked(settings, name)
+
+
+def _checked(settings: Settings, name: str) -> Settings:
+    try:
+        settings.tz()
+    except (ZoneInfoNotFoundError, ValueError) as error:
+        raise BadInput(
+            f"{name}: zone '{settings.zone}' is not known", hint="Write it like Europe/London."
+        ) from error
+    if settings.labour_unit_minutes < 1:
+        raise BadInput(f"{name}: labour_unit_minutes must be 1 or more")
+    if settings.labour_rounding not in {"up", "nearest"}:
+        raise BadInput(f"{name}: labour_rounding is 'up' or 'nearest'")
+    if settings.units not in {"metric", "imperial"}:
+        raise BadInput(f"{name}: units is 'metric' or 'imperial'")
+    settings.vat(settings.labour_vat)
+    return settings
+
+
+def load_settings(path: Path) -> Settings:
+    """Return the settings in a file, defaults when there is none.
+
+    Raises
+    ------
+    BadInput
+        When the file does not hold settings.
+    StoreTrouble
+        When it cannot be read.
+    """
+    try:
+        text = path.read_text(encoding="utf-8")
+    except FileNotFoundError:
+        return Settings()
+    except (OSError, UnicodeDecodeError) as error:
+        raise StoreTrouble(f"cannot read the settings {path}: {error}") from error
+    return read_settings(text, name=path.name)

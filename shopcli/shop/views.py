@@ -1,0 +1,396 @@
+"""What the screens, the papers and the command line get to see: frozen values, no formatting, no session.
+
+The read side makes them from SQL rows; nothing here imports the database or the screens.
+"""
+
+from dataclasses import dataclass
+from datetime import date, datetime
+from decimal import Decimal
+
+from shopcli.worklists.model import Task
+
+
+@dataclass(frozen=True, slots=True)
+class PersonView:
+    """Somebody who works here."""
+
+    id: int
+    name: str
+    role: str
+    units: str
+
+
+@dataclass(frozen=True, slots=True)
+class CardRow:
+    """One open card in the list of the desk."""
+
+    id: int
+    number: str
+    customer_id: int
+    customer: str
+    phone: str
+    vehicle_id: int
+    registration: str
+    vehicle: str
+    title: str
+    state: str
+    held_for: str
+    promised: date | None
+    opened: datetime
+    expected_minutes: int
+    clocked_seconds: int
+    tasks: int
+    tasks_settled: int
+    running: tuple[str, ...]
+    open_tags: tuple[str, ...]
+    owed: int
+
+    @property
+    def holds(self) -> str:
+        """What holds the card up, in words; empty when nothing does."""
+        parts = [self.held_for] if self.state == "held" and self.held_for else []
+        parts += list(self.open_tags)
+        return ", ".join(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingView:
+    """A reading as taken."""
+
+    id: int
+    task_id: int
+    slot: str
+    name: str
+    label: str
+    phase: str
+    typed: str
+    value: float
+    unit: str
+    quantity: str
+    standing: str
+    verdict: str
+    limits: str
+    provenance: str
+    tool: str
+    person: str
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class TaskView:
+    """A task of a card with everything the bench shows of it."""
+
+    id: int
+    position: int
+    state: str
+    task: Task
+    readings: tuple[ReadingView, ...]
+    clocked_seconds: int
+    running: tuple[str, ...]
+    done_by: str
+    done_at: datetime | None
+    left_out_for: str
+    second_by: str
+    note: str
+    barred_by: tuple[str, ...]
+    version: int
+
+
+@dataclass(frozen=True, slots=True)
+class TagView:
+    """A tag hanging on the vehicle."""
+
+    id: int
+    name: str
+    says: str
+    bars: tuple[str, ...]
+    hung_by: str
+    hung_at: datetime
+    card: str
+    task: str
+
+
+@dataclass(frozen=True, slots=True)
+class OwedView:
+    """A promised check. `due` says in words when."""
+
+    id: int
+    title: str
+    before: str
+    due_odometer: int | None
+    due_date: date | None
+    state: str
+    task: str
+    card: str
+    settled_for: str
+    settled_by: str
+
+
+@dataclass(frozen=True, slots=True)
+class FindingView:
+    """A finding."""
+
+    id: int
+    place: str
+    what: str
+    severity: str
+    takes: str
+    state: str
+    seen_by: str
+    seen: date
+    card: str
+
+
+@dataclass(frozen=True, slots=True)
+class PartLineView:
+    """A part on a card."""
+
+    id: int
+    task_id: int | None
+    part_id: int | None
+    number: str
+    description: str
+    qty: Decimal
+    price: Decimal
+    state: str
+    customers_own: bool
+    optional: bool
+    in_stock: Decimal | None
+    bin: str
+
+
+@dataclass(frozen=True, slots=True)
+class CardView:
+    """One card, whole."""
+
+    id: int
+    number: str
+    state: str
+    held_for: str
+    title: str
+    words: str
+    left_with: str
+    customer_id: int
+    customer: str
+    phone: str
+    vehicle_id: int
+    registration: str
+    vehicle: str
+    distance_unit: str
+    odometer: int | None
+    authority: Decimal | None
+    authority_by: str
+    promised: date | None
+    opened: datetime
+    closed: datetime | None
+    expected_minutes: int
+    version: int
+    templates: tuple[str, ...]
+    tasks: tuple[TaskView, ...]
+    parts: tuple[PartLineView, ...]
+    tags: tuple[TagView, ...]
+    owed: tuple[OwedView, ...]
+    findings: tuple[FindingView, ...]
+
+    @property
+    def clocked_seconds(self) -> int:
+        """Time on the whole card, running clocks included."""
+        return sum(t.clocked_seconds for t in self.tasks)
+
+    def next_task(self) -> TaskView | None:
+        """Return the first open task nothing bars, else the first open one, else None."""
+        open_tasks = [t for t in self.tasks if t.state == "open"]
+        return next((t for t in open_tasks if not t.barred_by), open_tasks[0] if open_tasks else None)
+
+
+@dataclass(frozen=True, slots=True)
+class ClockView:
+    """A clock that is running."""
+
+    entry_id: int
+    person_id: int
+    person: str
+    card_id: int
+    card: str
+    task_id: int
+    task: str
+    since: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Hindrance:
+    """One reason a card cannot close: what, why, where it is mended, whether it may be waived."""
+
+    key: str
+    what: str
+    why: str
+    where: str
+    where_id: int
+    waivable: bool
+    mend: str
+
+
+@dataclass(frozen=True, slots=True)
+class CustomerView:
+    """A customer as the desk looks one up."""
+
+    id: int
+    name: str
+    phone: str
+    email: str
+    address: str
+    vehicles: tuple[str, ...]
+    version: int
+
+
+@dataclass(frozen=True, slots=True)
+class VehicleView:
+    """A vehicle as the desk picks one."""
+
+    id: int
+    customer_id: int
+    customer: str
+    registration: str
+    make: str
+    model: str
+    year: int | None
+    sheet: str
+    distance_unit: str
+    last_odometer: int | None
+    open_cards: tuple[str, ...]
+    findings: tuple[FindingView, ...]
+    owed: tuple[OwedView, ...]
+
+
+# The summary ------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class PartyView:
+    """A name and address on a paper."""
+
+    name: str
+    address: tuple[str, ...] = ()
+    phone: str = ""
+    email: str = ""
+    vat_number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class WorkDone:
+    """A task as the customer reads it: title, done or left out with the reason, who checked it."""
+
+    title: str
+    system: str
+    outcome: str
+    reason: str = ""
+    second_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingLine:
+    """A reading found and left, with the limits it was judged by, all as text in the unit it was typed in."""
+
+    title: str
+    label: str
+    found: str
+    left: str
+    limits: str
+    verdict: str
+    provenance: str
+
+
+@dataclass(frozen=True, slots=True)
+class PriceLine:
+    """A line of the bill. `qty` and `price` multiply to `net` before rounding; `unit` is ``h`` or ``pc``."""
+
+    id: str
+    kind: str
+    description: str
+    qty: Decimal
+    unit: str
+    price: Decimal
+    net: Decimal
+    vat: str
+    percent: Decimal
+    category: str
+
+
+@dataclass(frozen=True, slots=True)
+class VatGroupView:
+    """VAT of one rate."""
+
+    vat: str
+    category: str
+    percent: Decimal
+    basis: Decimal
+    tax: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class TotalsView:
+    """The totals, named as EN 16931 names them in the comments of the calculator."""
+
+    line_net: Decimal
+    without_vat: Decimal
+    vat: Decimal
+    with_vat: Decimal
+    paid: Decimal
+    due: Decimal
+    groups: tuple[VatGroupView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PaymentView:
+    """Money taken."""
+
+    kind: str
+    amount: Decimal
+    method: str
+    on: date
+
+
+@dataclass(frozen=True, slots=True)
+class SummaryView:
+    """Everything the invoice-ready summary shows."""
+
+    shop: PartyView
+    customer: PartyView
+    card: str
+    state: str
+    invoice_number: str
+    registration: str
+    vehicle: str
+    odometer: str
+    opened: date
+    closed: date | None
+    title: str
+    words: str
+    authority: str
+    currency: str
+    done: tuple[WorkDone, ...]
+    readings: tuple[ReadingLine, ...]
+    labour_unit_minutes: int
+    lines: tuple[PriceLine, ...]
+    totals: TotalsView
+    payments: tuple[PaymentView, ...]
+    findings: tuple[FindingView, ...]
+    owed: tuple[OwedView, ...]
+    waived: tuple[str, ...]
+
+
+# The week ---------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class WeekRow:
+    """One ISO week of the shop."""
+
+    week: str
+    monday: date
+    opened: int
+    closed: int
+    in_shop: int
+    clocked_seconds: int
+    sold_hours: Decimal
+    invoiced: Decimal

@@ -1,0 +1,1 @@
+"""The template language: load and validate, layer spec sheets, expand for a vehicle, plan the order of work."""
