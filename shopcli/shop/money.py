@@ -11,10 +11,20 @@ decimals").
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Context, Decimal, DivisionByZero, InvalidOperation, Overflow
+from decimal import Decimal, localcontext
 from typing import Protocol
 
-from shopcli.errors import BadInput
+from shopcli.shop.amounts import (
+    EXACT,
+    ZERO,
+    BadAmount,
+    checked,
+    from_minor,
+    half_up,
+    in_cents,
+    rounded,
+    to_minor,
+)
 from shopcli.shop.labour_pricing import labour_hours, labour_quantity, labour_units
 
 __all__ = [
@@ -36,110 +46,7 @@ __all__ = [
     "total",
 ]
 
-ZERO = Decimal(0)
-_CENT = Decimal("0.01")
-# A thousand million of any currency is a typing mistake in a small shop; so is a price with 13 decimals.
-LARGEST = Decimal(1_000_000_000)
-MOST_PLACES = 12
-# Wide enough for quantity x price at those limits to be exact, whatever context the caller has set.
-_EXACT = Context(prec=60, rounding=ROUND_HALF_UP, traps=[InvalidOperation, DivisionByZero, Overflow])
-
-
-class BadAmount(BadInput):
-    """A figure that cannot be money, a quantity or a rate."""
-
-    title = "Not an amount"
-
-
-def checked(value: Decimal | int, name: str = "amount") -> Decimal:
-    """Return `value` as a Decimal fit to be reckoned with.
-
-    Raises
-    ------
-    BadAmount
-        If it is a binary fraction, no number at all, infinite, 1,000,000,000 or more, or has more than 12 decimals.
-
-    Examples
-    --------
-    >>> checked(Decimal("12.50"))
-    Decimal('12.50')
-    """
-    if isinstance(value, bool) or not isinstance(value, Decimal | int):
-        raise BadAmount(f"{name} is {value!r}; a decimal figure is wanted", hint="Write it like 12.50.")
-    number = Decimal(value)
-    if not number.is_finite():
-        raise BadAmount(f"{name} is {number}; a figure is wanted", hint="Write it like 12.50.")
-    if number.adjusted() > LARGEST.adjusted() or abs(number) >= LARGEST:
-        raise BadAmount(
-            f"{name} is {number:.3e}; that is beyond {LARGEST:,}", hint="Check the decimal point."
-        )
-    if _places(number) > MOST_PLACES:
-        raise BadAmount(
-            f"{name} has more than {MOST_PLACES} decimals", hint="Round it as the paper shows it."
-        )
-    return number
-
-
-def _places(number: Decimal) -> int:
-    exponent = number.as_tuple().exponent
-    return -exponent if isinstance(exponent, int) else 0
-
-
-def half_up(d: Decimal | int, places: int = 2) -> Decimal:
-    """Return `d` rounded half-up on its absolute value, sign restored; never a negative zero.
-
-    Examples
-    --------
-    >>> half_up(Decimal("2.675")), half_up(Decimal("-2.675")), half_up(Decimal("0.125")), half_up(Decimal("-0.004"))
-    (Decimal('2.68'), Decimal('-2.68'), Decimal('0.13'), Decimal('0.00'))
-    """
-    if not isinstance(places, int) or not 0 <= places <= MOST_PLACES:
-        raise BadAmount(f"{places} decimals to round to; 0 to {MOST_PLACES} is wanted")
-    return _round(checked(d), places)
-
-
-def _round(number: Decimal, places: int = 2) -> Decimal:
-    rounded = number.quantize(Decimal(1).scaleb(-places), context=_EXACT)
-    return rounded if rounded else abs(rounded)
-
-
-def in_cents(value: Decimal | int, name: str) -> Decimal:
-    """Return an amount that already is whole minor units, with two decimals.
-
-    Raises
-    ------
-    BadAmount
-        If there is more behind the point than two decimals can hold; it is not for us to round it.
-    """
-    number = checked(value, name)
-    cents = _round(number)
-    if cents != number:
-        raise BadAmount(f"{name} is {number}; whole cents are wanted", hint="Round it where it arises.")
-    return cents
-
-
-def to_minor(d: Decimal | int) -> int:
-    """Return an amount in whole minor units; refuses one that is not whole.
-
-    Examples
-    --------
-    >>> to_minor(Decimal("12.5"))
-    1250
-    """
-    return int(in_cents(d, "amount").scaleb(2, context=_EXACT))
-
-
-def from_minor(minor: int) -> Decimal:
-    """Return minor units as an amount with two decimals.
-
-    Examples
-    --------
-    >>> from_minor(-5)
-    Decimal('-0.05')
-    """
-    if isinstance(minor, bool) or not isinstance(minor, int):
-        raise BadAmount(f"{minor!r} minor units; a whole number is wanted")
-    return checked(Decimal(minor).scaleb(-2, context=_EXACT)) + Decimal("0.00")
+HUNDREDTH = Decimal("0.01")
 
 
 class Taxed(Protocol):
@@ -197,14 +104,14 @@ class Line:
 
         Examples
         --------
-        >>> rate = Decimal(20)
-        >>> Line("1", "labour", "Set the points", Decimal("0.7"), "h", Decimal("62.35"), "standard", rate, "S").net
+        >>> rate = ("standard", Decimal(20), "S")
+        >>> Line("1", "labour", "Set the points", Decimal("0.7"), "h", Decimal("62.35"), *rate).net
         Decimal('43.65')
-        >>> Line("2", "labour", "Set the points", Decimal(10), "min", Decimal("60.03"), "standard", rate, "S").net
+        >>> Line("2", "labour", "Set the points", Decimal(10), "min", Decimal("60.03"), *rate).net
         Decimal('10.01')
         """
-        gross = _EXACT.divide(_EXACT.multiply(self.qty, self.price), Decimal(self.base_qty))
-        return _round(_EXACT.add(_EXACT.subtract(gross, self.allowance), self.charge))
+        gross = EXACT.divide(EXACT.multiply(self.qty, self.price), Decimal(self.base_qty))
+        return rounded(EXACT.add(EXACT.subtract(gross, self.allowance), self.charge))
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,13 +207,15 @@ def total(
     (Decimal('0.19'), Decimal('1.18'))
     """
     taxed, off, on = list(lines), list(allowances), list(charges)
-    line_net = _sum(in_cents(line.net, "line net") for line in taxed)
-    minus, plus = _sum(a.net for a in off), _sum(c.net for c in on)
-    groups = _groups([*((x, 1) for x in taxed), *((x, -1) for x in off), *((x, 1) for x in on)])
-    without_vat = line_net - minus + plus
-    vat = _sum(g.tax for g in groups)
     paid, rounding = in_cents(paid, "paid"), in_cents(rounding, "rounding")
-    with_vat = checked(without_vat + vat, "total")
+    with localcontext(EXACT):
+        line_net = _sum(in_cents(line.net, "line net") for line in taxed)
+        minus, plus = _sum(a.net for a in off), _sum(c.net for c in on)
+        groups = _groups([*((x, 1) for x in taxed), *((x, -1) for x in off), *((x, 1) for x in on)])
+        without_vat = line_net - minus + plus
+        vat = _sum(g.tax for g in groups)
+        with_vat = checked(without_vat + vat, "total")
+        due = with_vat - paid + rounding
     return Totals(
         line_net=line_net,
         allowances=minus,
@@ -316,7 +225,7 @@ def total(
         with_vat=with_vat,
         paid=paid,
         rounding=rounding,
-        due=with_vat - paid + rounding,
+        due=due,
         groups=groups,
     )
 
@@ -344,7 +253,7 @@ def _percent(percent: Decimal) -> Decimal:
 
 
 def _tax(basis: Decimal, percent: Decimal) -> Decimal:
-    return _round(_EXACT.multiply(_EXACT.multiply(basis, percent), _CENT))
+    return rounded(EXACT.multiply(EXACT.multiply(basis, percent), HUNDREDTH))
 
 
 def markup(cost_minor: int, bands: Sequence[tuple[int, Decimal]]) -> int:
@@ -372,4 +281,4 @@ def markup(cost_minor: int, bands: Sequence[tuple[int, Decimal]]) -> int:
     percent = max(reached, key=lambda band: band[0])[1] if reached else ZERO
     if percent < 0:
         raise BadAmount(f"a markup of {percent} %", hint="Write 0 or more.")
-    return to_minor(_round(_EXACT.multiply(cost, _EXACT.add(1, _EXACT.multiply(percent, _CENT)))))
+    return to_minor(rounded(EXACT.multiply(cost, EXACT.add(1, EXACT.multiply(percent, HUNDREDTH)))))
