@@ -1,0 +1,163 @@
+"""Text in columns of a terminal or a typewritten page: how wide it is, where it breaks, where it is cut.
+
+A line is as wide as the eye sees it, not as many characters as it has: an ideograph takes two columns and an
+accent that sits on the letter before it takes none. Where terminals differ the wider answer is given, because
+a line that ends early is untidy and one that runs over is broken.
+"""
+
+import unicodedata
+from collections.abc import Iterator
+from functools import lru_cache
+
+from shopcli.errors import BadInput
+
+# Overrides, embeddings, isolates and marks would let a name rearrange the line it stands in.
+_REORDERING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_EMOJI_STYLE = "\ufe0f"
+NARROWEST = 2
+
+
+@lru_cache(maxsize=4096)
+def _char_width(char: str) -> int:
+    if unicodedata.category(char) in {"Mn", "Me", "Cf", "Cc", "Cs"} or "\u1160" <= char <= "\u11ff":
+        return 0 if char != "\u00ad" else 1
+    return 2 if unicodedata.east_asian_width(char) in {"W", "F"} else 1
+
+
+def display_width(text: str) -> int:
+    r"""Return how many columns a line of text takes.
+
+    Examples
+    --------
+    >>> display_width("Zoë"), display_width("Zoe\u0308"), display_width("車検")
+    (3, 3, 4)
+    """
+    return len(text) if text.isascii() and text.isprintable() else sum(wide for _, wide in _clusters(text))
+
+
+def shown(text: str) -> str:
+    r"""Return text fit to be printed: no control characters but line breaks, nothing that reorders a line.
+
+    Text is cleaned where it enters; this is for a record that came another way.
+
+    Examples
+    --------
+    >>> shown("Lark\x1b[2J \u202eltd\tand\r\nsons")
+    'Lark[2J ltd and\nsons'
+    """
+    if text.isascii() and text.isprintable():
+        return text
+    text = text.replace("\r\n", "\n").replace("\r", "\n").replace("\u2028", "\n").replace("\u2029", "\n")
+    kept = (" " if c == "\t" else c for c in text if c not in _REORDERING)
+    return "".join(c for c in kept if c == "\n" or unicodedata.category(c) not in {"Cc", "Cs"})
+
+
+def _clusters(text: str) -> Iterator[tuple[str, int]]:
+    """Yield pieces that must not be torn apart (a letter with its accents), each with its width."""
+    piece, width = "", 0
+    for char in text:
+        own = _char_width(char)
+        if piece and own:
+            yield piece, width
+            piece, width = "", 0
+        piece += char
+        # The emoji style may turn the sign before it into a wide one.
+        width = 2 if char == _EMOJI_STYLE else width + own
+    if piece:
+        yield piece, width
+
+
+def _head(text: str, width: int) -> tuple[str, str]:
+    """Split off as much of the beginning as `width` columns hold, at least one cluster."""
+    used = taken = 0
+    for piece, wide in _clusters(text):
+        if taken and used + wide > width:
+            break
+        used, taken = used + wide, taken + len(piece)
+    return text[:taken], text[taken:]
+
+
+def _checked(width: int) -> None:
+    if width < NARROWEST:
+        raise BadInput(f"a column of {width}", hint=f"Give it {NARROWEST} or more.")
+
+
+def wrap(text: str, width: int) -> list[str]:
+    r"""Return text broken into lines of at most `width` columns; its own line breaks are kept.
+
+    Lines break at blanks, and inside a word only when the word alone is wider than the column.
+
+    Parameters
+    ----------
+    text : str
+        Any text; runs of blanks are folded.
+    width : int
+        Widest line, [columns]
+
+    Returns
+    -------
+    list of str
+        At least one line, which may be empty.
+
+    Raises
+    ------
+    BadInput
+        If the column is narrower than 2.
+
+    Examples
+    --------
+    >>> wrap("runs rough when warm\nno heater", 10)
+    ['runs rough', 'when warm', 'no heater']
+    >>> wrap("1234567", 3)
+    ['123', '456', '7']
+    """
+    _checked(width)
+    return [line for paragraph in shown(text).split("\n") for line in _wrap_paragraph(paragraph, width)]
+
+
+def _wrap_paragraph(text: str, width: int) -> list[str]:
+    lines: list[str] = []
+    line, used = "", 0
+    for word in text.split():
+        wide = display_width(word)
+        if line and used + 1 + wide <= width:
+            line, used = f"{line} {word}", used + 1 + wide
+            continue
+        if line:
+            lines.append(line)
+        rest = word
+        while display_width(rest) > width:
+            head, rest = _head(rest, width)
+            lines.append(head)
+        line, used = rest, display_width(rest)
+    if line or not lines:
+        lines.append(line)
+    return lines
+
+
+def cut(text: str, width: int, *, plain: bool = False) -> str:
+    """Return one line of at most `width` columns, with an ellipsis where something is missing.
+
+    Examples
+    --------
+    >>> cut("Brindle 1600 tourer", 12), cut("Brindle", 12), cut("Brindle 1600", 9, plain=True)
+    ('Brindle 160…', 'Brindle', 'Brindle~')
+    """
+    _checked(width)
+    line = " ".join(shown(text).split())
+    if display_width(line) <= width:
+        return line
+    head = _head(line, width - 1)[0].rstrip()
+    return (head if display_width(head) < width else "") + ("~" if plain else "…")
+
+
+def pad(text: str, width: int, *, right: bool = False) -> str:
+    """Return a line filled with blanks to `width` columns, at the right or, for figures, at the left.
+
+    Examples
+    --------
+    >>> pad("車", 4) + "|", pad("1.50", 6, right=True)
+    ('車  |', '  1.50')
+    """
+    blanks = " " * max(0, width - display_width(text))
+    return blanks + text if right else text + blanks
