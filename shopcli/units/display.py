@@ -1,8 +1,9 @@
 """How a stored value is said: in the unit of the tool in hand, rounded in decimal text.
 
-Two roundings exist on purpose. `spoken` keeps the finest figure worth writing down, because a record must not
-lose what was read. `on_tool` and the bracket of `both` give the nearest mark of the usual tool, because nobody
-can set 5.9 thou with a feeler blade. A figure typed by a person is never rounded at all: keep its text.
+Two roundings exist on purpose. `spoken` keeps the finest figure worth writing down, because a record must
+not lose what was read. `on_tool` and the bracket of `both` give the nearest mark of the usual tool, because
+nobody can set 5.9 thou with a feeler blade. A figure typed by a person is never rounded at all: keep its
+text.
 """
 
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal

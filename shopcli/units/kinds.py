@@ -21,12 +21,16 @@ __all__ = [
     "labels_of",
     "measures",
     "quantity_named",
+    "refuse_impossible",
     "require_unit",
     "to_canonical",
     "unit_named",
     "units_of",
     "wrong_kind",
 ]
+
+_ENORMOUS = 10**9  # canonical units; far beyond any tool, so it is a slip of the keys
+_ABSOLUTE_ZERO = Fraction("-273.15")  # degC
 
 
 def quantity_named(name: str) -> Quantity:
@@ -106,6 +110,32 @@ def wrong_kind(unit: Unit, quantity: str) -> BadUnit:
         f"{unit.label or unit.symbol} measures {found}; {article} {wanted} is wanted",
         hint=f"Use one of: {labels_of(quantity)}.",
     )
+
+
+def refuse_impossible(quantity: str, value: Fraction | float, said: str) -> None:
+    """Refuse a canonical value no tool can read: less than nothing, below absolute zero, or enormous.
+
+    Parameters
+    ----------
+    quantity : str
+        Name of the quantity.
+    value : Fraction or float
+        Value, [canonical unit]; not a number is refused too.
+    said : str
+        How it was written, for the message.
+
+    Raises
+    ------
+    BadInput
+        If the value is impossible.
+    """
+    kind = quantity_named(quantity)
+    if not -_ENORMOUS <= value <= _ENORMOUS:
+        raise BadInput(f"{said}: no {kind.label} here is that large", hint="Check the figure and its unit.")
+    if value < 0 and not kind.signed:
+        raise BadInput(f"{said}: a {kind.label} cannot be less than nothing", hint="Leave the minus out.")
+    if kind.name == "temperature" and value < _ABSOLUTE_ZERO:
+        raise BadInput(f"{said}: that is colder than anything can be", hint="Check the figure and its unit.")
 
 
 def labels_of(quantity: str) -> str:
