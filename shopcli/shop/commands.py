@@ -324,6 +324,7 @@ class AddPart(Command):
     bin: str = ""
     supplier: str = ""
     vat: str = "standard"
+    unit: str = "pc"
 
 
 @dataclass(frozen=True, slots=True)
@@ -339,6 +340,7 @@ class PutPart(Command):
     price_minor: int | None = None
     task_id: int | None = None
     customers_own: bool = False
+    unit: str = "pc"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,12 +1,10 @@
 """Reading by SQL text from inside a rule: the same text the read side uses, on the transaction that is open."""
 
-from collections.abc import Callable, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from sqlmodel import Session
 
-Rows = list[tuple[Any, ...]]
-Fetch = Callable[..., Rows]
+from shopcli.shop.fetching import Fetch, Rows
 
 
 def fetcher(session: Session) -> Fetch:

@@ -250,6 +250,7 @@ class Part(Versioned, table=True):
     name: str = Field(index=True)
     bin: str = ""
     supplier: str = ""
+    unit: str = "pc"
     stock_milli: int = 0
     reorder_milli: int = 0
     cost_minor: int = 0
@@ -268,6 +269,7 @@ class CardPart(Versioned, table=True):
     part_id: int | None = Field(default=None, foreign_key="part.id")
     description: str
     qty_milli: int = 1000
+    unit: str = "pc"
     cost_minor: int = 0
     price_minor: int = 0
     surcharge_minor: int = 0

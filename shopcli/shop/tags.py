@@ -7,6 +7,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import LiftTag
 from shopcli.shop.common import get, open_for_work, person_name, reason_given
 from shopcli.shop.records import Card, Tag, Task
+from shopcli.shop.tagrules import barring
 from shopcli.worklists.model import Task as Frozen
 
 
@@ -14,16 +15,6 @@ def hanging(session: Session, vehicle_id: int) -> list[Tag]:
     """Return the tags now on a vehicle, oldest first."""
     query = select(Tag).where(Tag.vehicle_id == vehicle_id, Tag.lifted_at == None)  # noqa: E711
     return list(session.exec(query.order_by(Tag.id)))  # type: ignore[arg-type]
-
-
-def barring(name: str, bars: str, task: Frozen) -> bool:
-    """Whether a tag of that name, barring those acts (one a line), bars the task.
-
-    A task that lifts the tag is never barred by it: it is the way out.
-    """
-    if name in task.lifts:
-        return False
-    return name in task.barred or bool(set(bars.split("\n")) & set(task.acts))
 
 
 def see_not_barred(session: Session, act: Act, vehicle_id: int, task: Frozen) -> None:
@@ -35,7 +26,7 @@ def see_not_barred(session: Session, act: Act, vehicle_id: int, task: Frozen) ->
         Naming the tag, who hung it, when, and by which task.
     """
     for tag in hanging(session, vehicle_id):
-        if not barring(tag.name, tag.bars, task):
+        if not barring(tag.name, tag.bars.split("\n"), task):
             continue
         from datetime import UTC, datetime
 

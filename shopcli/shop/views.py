@@ -151,6 +151,7 @@ class PartLineView:
     number: str
     description: str
     qty: Decimal
+    unit: str
     price: Decimal
     state: str
     customers_own: bool

@@ -1,0 +1,170 @@
+"""Parts on cards, from wanted to fitted, and work sent out. Stock moves when a part is fitted, not before."""
+
+from datetime import date
+
+from sqlmodel import Session, select
+
+from shopcli.cleantext import clean_line, required_line
+from shopcli.errors import BadInput, Refused
+from shopcli.shop.act import Act, Change
+from shopcli.shop.commands import AddOutwork, AddPart, MovePart, OutworkBack, PutPart
+from shopcli.shop.common import get, key_of, open_for_work, person_name, saved
+from shopcli.shop.money import markup
+from shopcli.shop.records import CardPart, Outwork, Part
+from shopcli.shop.states import PART_MOVES, PartState, move
+
+MOST_MILLI = 1_000_000
+MOST_MINOR = 100_000_000
+
+
+def sane_money(minor: int | None, name: str) -> int:
+    """Return an amount in minor units, refusing what no shop means."""
+    if minor is None or not 0 <= minor <= MOST_MINOR:
+        raise BadInput(f"the {name} is out of reach", hint="Between 0 and 1,000,000.00.")
+    return minor
+
+
+def sane_qty(milli: int) -> int:
+    """Return a quantity in thousandths, refusing nothing, less than nothing and a lorry load."""
+    if not 0 < milli <= MOST_MILLI:
+        raise BadInput("the quantity must be above 0 and at most 1000")
+    return milli
+
+
+def iso_date(text: str, name: str) -> str:
+    """Return a date as ISO text, or empty.
+
+    Raises
+    ------
+    BadInput
+        When it is not a date.
+    """
+    if not text:
+        return ""
+    try:
+        return date.fromisoformat(text).isoformat()
+    except ValueError as error:
+        raise BadInput(f"the {name} '{clean_line(text)[:40]}' is not a date", hint="Write it like 2026-12-04.") from error
+
+
+def add_part(session: Session, act: Act, cmd: AddPart) -> Change:
+    """Write down a part; without a price it gets the shop's markup on its cost."""
+    number = required_line(cmd.number, name="part number", limit=40)
+    if session.exec(select(Part).where(Part.number == number)).first():
+        raise Refused(f"part {number} is already known")
+    act.settings.vat(cmd.vat)
+    cost = sane_money(cmd.cost_minor, "cost")
+    price = markup(cost, act.settings.markup) if cmd.price_minor is None else cmd.price_minor
+    part = Part(
+        number=number,
+        name=required_line(cmd.name, name="part name", limit=80),
+        bin=clean_line(cmd.bin, limit=20),
+        supplier=clean_line(cmd.supplier, limit=80),
+        stock_milli=cmd.stock_milli,
+        reorder_milli=cmd.reorder_milli,
+        cost_minor=cost,
+        price_minor=sane_money(price, "price"),
+        surcharge_minor=sane_money(cmd.surcharge_minor, "exchange surcharge"),
+        vat=cmd.vat,
+        unit=clean_line(cmd.unit, limit=8) or "pc",
+    )
+    return Change("part", key_of(saved(session, part)), said=(f"{part.name} added.",))
+
+
+def part_for_kit(session: Session, name: str) -> Part | None:
+    """Return the stocked part a kit line means: by number, or by the kit's name for it."""
+    by_number = session.exec(select(Part).where(Part.number == name)).first()
+    return by_number or session.exec(select(Part).where(Part.name == name).order_by(Part.number)).first()
+
+
+def line_for(act: Act, card_id: int, part: Part | None, cmd: PutPart) -> CardPart:
+    """Return the card's line for a part, priced now."""
+    price = cmd.price_minor
+    if price is None:
+        price = part.price_minor if part else markup(cmd.cost_minor, act.settings.markup)
+    return CardPart(
+        card_id=card_id,
+        task_id=cmd.task_id,
+        part_id=part.id if part else None,
+        description=part.name if part else required_line(cmd.description, name="part", limit=120),
+        qty_milli=sane_qty(cmd.qty_milli),
+        unit=part.unit if part else clean_line(cmd.unit, limit=8) or "pc",
+        cost_minor=part.cost_minor if part else sane_money(cmd.cost_minor, "cost"),
+        price_minor=0 if cmd.customers_own else sane_money(price, "price"),
+        surcharge_minor=part.surcharge_minor if part and not cmd.customers_own else 0,
+        vat=part.vat if part else "standard",
+        customers_own=cmd.customers_own,
+        state=PartState.WANTED,
+    )
+
+
+def put_part(session: Session, act: Act, cmd: PutPart) -> Change:
+    """Put a part on a card."""
+    open_for_work(session, act, cmd.card_id)
+    part = get(session, Part, cmd.part_id, "part") if cmd.part_id else None
+    line = saved(session, line_for(act, cmd.card_id, part, cmd))
+    return Change("part line", key_of(line), cmd.card_id, said=(f"On the card: {line.description}.",))
+
+
+def _stock(session: Session, line: CardPart, sign: int) -> tuple[str, ...]:
+    if line.part_id is None or line.customers_own:
+        return ()
+    part = get(session, Part, line.part_id, "part")
+    part.stock_milli += sign * line.qty_milli
+    session.add(part)
+    if part.stock_milli < 0:
+        return (f"The stock of {part.name} says {part.stock_milli / 1000:g}: count it.",)
+    if sign < 0 and part.stock_milli <= part.reorder_milli:
+        return (f"{part.name}: {part.stock_milli / 1000:g} left, at the reorder point.",)
+    return ()
+
+
+def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
+    """Move a part line; fitting takes it from stock, taking back or returning puts it there."""
+    line = get(session, CardPart, cmd.card_part_id, "part line")
+    open_for_work(session, act, line.card_id)
+    if cmd.state not in set(PartState):
+        raise BadInput(f"'{cmd.state}' is no state of a part", hint="One of: " + ", ".join(PartState) + ".")
+    before, then = PartState(line.state), PartState(cmd.state)
+    line.state = move(line.description, PART_MOVES, before, then)
+    said: tuple[str, ...] = ()
+    if then is PartState.FITTED:
+        line.fitted_by, line.fitted_at = act.by, act.at
+        line.task_id = cmd.task_id or line.task_id
+        line.serial = clean_line(cmd.serial, name="serial number", limit=60) or line.serial
+        said = _stock(session, line, -1)
+    elif before is PartState.FITTED:
+        line.fitted_by = line.fitted_at = None
+        said = _stock(session, line, +1)
+    session.add(line)
+    who = f" by {person_name(session, act.by)}" if then is PartState.FITTED else ""
+    was = {"state": str(before)}
+    return Change("part line", cmd.card_part_id, line.card_id, was, said=(f"{line.description}: {then}{who}.", *said))
+
+
+def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
+    """Send work out."""
+    open_for_work(session, act, cmd.card_id)
+    row = Outwork(
+        card_id=cmd.card_id,
+        what=required_line(cmd.what, name="outwork"),
+        who=required_line(cmd.who, name="firm", limit=80),
+        cost_minor=sane_money(cmd.cost_minor, "cost"),
+        price_minor=sane_money(cmd.price_minor, "price"),
+        sent=iso_date(cmd.sent, "date sent") or act.today().isoformat(),
+        due=iso_date(cmd.due, "date due"),
+    )
+    return Change("outwork", key_of(saved(session, row)), cmd.card_id, said=(f"Sent out: {row.what}.",))
+
+
+def outwork_back(session: Session, act: Act, cmd: OutworkBack) -> Change:
+    """Outwork came back."""
+    row = get(session, Outwork, cmd.outwork_id, "outwork")
+    open_for_work(session, act, row.card_id)
+    row.back = iso_date(cmd.back, "date back") or act.today().isoformat()
+    if cmd.cost_minor is not None:
+        row.cost_minor = sane_money(cmd.cost_minor, "cost")
+    if cmd.price_minor is not None:
+        row.price_minor = sane_money(cmd.price_minor, "price")
+    session.add(row)
+    return Change("outwork", cmd.outwork_id, row.card_id, said=(f"Back: {row.what}.",))

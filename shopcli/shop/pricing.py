@@ -1,0 +1,74 @@
+"""From clock and parts to the lines of a bill. Rounding labour to the shop's unit happens here and nowhere else."""
+
+from decimal import Decimal
+
+from shopcli.shop.fetching import Fetch
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.labour_pricing import labour_quantity, labour_units
+from shopcli.shop.money import Line
+from shopcli.shop.settings import Settings
+
+LABOUR_SQL = """
+SELECT t.id, t.title, SUM(COALESCE(c.ended_at, ?) - c.started_at)
+FROM clock_entry c JOIN task t ON t.id = c.task_id
+WHERE c.card_id = ? GROUP BY t.id, t.title, t.position ORDER BY t.position"""
+PARTS_SQL = """
+SELECT id, description, qty_milli, unit, price_minor, surcharge_minor, vat, customers_own
+FROM card_part WHERE card_id = ? AND state = 'fitted' ORDER BY id"""
+OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? ORDER BY id"
+
+
+def _line(settings: Settings, kind: str, key: str, text: str, qty: Decimal, unit: str, price: Decimal, vat: str) -> Line:
+    rate = settings.vat(vat)
+    return Line(
+        id=key,
+        kind=kind,
+        description=text,
+        qty=qty,
+        unit=unit,
+        price=price,
+        vat=rate.name,
+        percent=rate.percent,
+        category=rate.category,
+    )
+
+
+def labour_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> list[Line]:
+    """Return one line a task with time on it, rounded to the shop's unit; a running clock counts up to `at`."""
+    unit = settings.labour_unit_minutes
+    price = from_minor(settings.labour_minor)
+    lines = []
+    for task_id, title, seconds in fetch(LABOUR_SQL, (at, card_id)):
+        units = labour_units(int(seconds), unit, settings.labour_rounding)
+        if units:
+            qty, measure = labour_quantity(units, unit)
+            lines.append(_line(settings, "labour", f"L{task_id}", title, qty, measure, price, settings.labour_vat))
+    return lines
+
+
+def part_lines(fetch: Fetch, card_id: int, settings: Settings) -> list[Line]:
+    """Return a line for each fitted part, and one for each exchange surcharge."""
+    lines = []
+    for key, text, qty, unit, price, surcharge, vat, own in fetch(PARTS_SQL, (card_id,)):
+        amount = Decimal(qty) / 1000
+        name = f"{text} (customer's own)" if own else text
+        lines.append(_line(settings, "part", f"P{key}", name, amount, unit, from_minor(price), vat))
+        if surcharge:
+            lines.append(
+                _line(settings, "surcharge", f"X{key}", f"Exchange surcharge: {text}", amount, "pc", from_minor(surcharge), vat)
+            )
+    return lines
+
+
+def bill_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple[Line, ...]:
+    """Return every line of a card's bill as it stands at `at` seconds UTC."""
+    lines = labour_lines(fetch, card_id, settings, at) + part_lines(fetch, card_id, settings)
+    for key, what, price, vat in fetch(OUTWORK_SQL, (card_id,)):
+        lines.append(_line(settings, "outwork", f"O{key}", what, Decimal(1), "pc", from_minor(price), vat))
+    return tuple(lines)
+
+
+def paid(fetch: Fetch, card_id: int) -> Decimal:
+    """Return the money taken on a card."""
+    rows = fetch("SELECT COALESCE(SUM(amount_minor), 0) FROM payment WHERE card_id = ?", (card_id,))
+    return from_minor(int(rows[0][0]))

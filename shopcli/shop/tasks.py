@@ -1,0 +1,133 @@
+"""Tasks: done, left out, taken back, seen by a second person."""
+
+from sqlmodel import Session, select
+
+from shopcli.cleantext import clean_line
+from shopcli.errors import Refused
+from shopcli.shop import owed, tags
+from shopcli.shop.act import Act, Change
+from shopcli.shop.commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
+from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
+from shopcli.shop.records import ClockEntry, Reading, Task
+from shopcli.shop.states import TASK_MOVES, TaskState, move
+from shopcli.worklists.freeze import task_from_json
+from shopcli.worklists.model import Task as Frozen
+
+
+def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
+    query = select(ClockEntry).where(ClockEntry.task_id == task.id, ClockEntry.ended_at == None)  # noqa: E711
+    said = []
+    for entry in session.exec(query):
+        if entry.person_id != act.by:
+            continue
+        entry.ended_at = max(act.at, entry.started_at)
+        session.add(entry)
+        said.append(f"Clock stopped for {person_name(session, entry.person_id)}.")
+    return tuple(said)
+
+
+def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]:
+    query = select(Reading.slot).where(Reading.task_id == task.id, Reading.struck_at == None)  # noqa: E711
+    there = set(session.exec(query))
+    return [s.label for s in frozen.readings if s.phase == "as left" and s.key not in there]
+
+
+def _still_before(session: Session, task: Task, frozen: Frozen) -> tuple[str, ...]:
+    if not frozen.after:
+        return ()
+    query = select(Task).where(Task.card_id == task.card_id, Task.state == TaskState.OPEN)
+    before = [t.title for t in session.exec(query) if t.key in frozen.after]
+    return tuple(f"Note: '{title}' comes before it and is still open." for title in before)
+
+
+def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
+    """Say a task is done.
+
+    Raises
+    ------
+    Barred
+        When a tag on the vehicle bars it.
+    Refused
+        When readings as left are missing and no note says why, or it is settled already.
+    """
+    task, card = task_for_work(session, act, cmd.task_id)
+    frozen = task_from_json(task.frozen)
+    move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.DONE)
+    tags.see_not_barred(session, act, card.vehicle_id, frozen)
+    note = clean_line(cmd.note, name="note", limit=400)
+    missing = _readings_missing(session, task, frozen)
+    if missing and not note:
+        raise Refused(
+            f"'{task.title}' still wants: " + ", ".join(missing),
+            hint="Type the reading, or finish with a note that says why there is none.",
+        )
+    said = _still_before(session, task, frozen)
+    task.state, task.done_by, task.done_at = TaskState.DONE, act.by, act.at
+    if note:
+        task.note = note
+    session.add(task)
+    said += _settle_clocks(session, act, task)
+    said += tags.lift(session, act, card, task, frozen.lifts)
+    said += tags.hang(session, act, card, task, frozen.hangs)
+    said += owed.redeem(session, act, task, frozen)
+    said += owed.promise(session, act, card, task, frozen.owes)
+    if frozen.second:
+        said += ("A second person has to check this before the car moves.",)
+    return Change("task", cmd.task_id, task.card_id, said=(f"Done: {task.title}.", *said))
+
+
+def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:
+    """Leave a task out, with a reason the customer may read."""
+    task, _card = task_for_work(session, act, cmd.task_id)
+    move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.LEFT_OUT)
+    task.left_out_for = reason_given(cmd.reason, "leaving a task out")
+    task.state, task.done_by, task.done_at = TaskState.LEFT_OUT, act.by, act.at
+    session.add(task)
+    said = _settle_clocks(session, act, task)
+    return Change("task", cmd.task_id, task.card_id, said=(f"Left out: {task.title}.", *said))
+
+
+def reopen_task(session: Session, act: Act, cmd: ReopenTask) -> Change:
+    """Take back done or left out, with everything that came of it."""
+    task, _card = task_for_work(session, act, cmd.task_id)
+    before = {"state": task.state, "done_by": task.done_by, "second_by": task.second_by}
+    move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.OPEN)
+    tags.take_back(session, act, task)
+    owed.take_back(session, task)
+    task.state, task.done_by, task.done_at, task.left_out_for = TaskState.OPEN, None, None, ""
+    task.second_by = task.second_at = None
+    session.add(task)
+    after = {"state": task.state, "reason": clean_line(cmd.reason)}
+    return Change("task", cmd.task_id, task.card_id, before, after, (f"Taken back: {task.title}.",))
+
+
+def second_check(session: Session, act: Act, cmd: SecondCheck) -> Change:
+    """Sign for a second pair of eyes: only on a done task, only by somebody else.
+
+    Raises
+    ------
+    Refused
+        When the task is not done, wants no second check, or the same person did the work.
+    """
+    task, _card = task_for_work(session, act, cmd.task_id)
+    if not task.second:
+        raise Refused(f"'{task.title}' wants no second check")
+    if task.state != TaskState.DONE:
+        raise Refused(f"'{task.title}' is not done yet", hint="Check it when the work is done.")
+    worked = select(ClockEntry.person_id).where(ClockEntry.task_id == key_of(task))
+    if act.by == task.done_by or act.by in set(session.exec(worked)):
+        raise Refused("the second check is for somebody who did not do the work", hint="Ask a colleague to sign.")
+    task.second_by, task.second_at = act.by, act.at
+    session.add(task)
+    said = f"Checked by {person_name(session, act.by)}: {task.title}."
+    return Change("task", cmd.task_id, task.card_id, said=(said,))
+
+
+def note_on_task(session: Session, act: Act, cmd: NoteOnTask) -> Change:
+    """Write a note on a task."""
+    task, _card = task_for_work(session, act, cmd.task_id)
+    get(session, Task, cmd.task_id, "task")
+    before = {"note": task.note}
+    task.note = clean_line(cmd.note, name="note", limit=400)
+    session.add(task)
+    return Change("task", cmd.task_id, task.card_id, before, said=("Noted.",))

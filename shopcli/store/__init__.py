@@ -1,0 +1,1 @@
+"""Where records live: engine, unit of work, migrations, and the read side."""

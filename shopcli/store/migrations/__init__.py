@@ -1,0 +1,1 @@
+"""Migrations, shipped inside the package."""

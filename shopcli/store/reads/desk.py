@@ -1,0 +1,180 @@
+"""What the desk looks at: open cards, customers, vehicles."""
+
+from datetime import date
+from typing import Any
+
+from shopcli.errors import NotFound
+from shopcli.shop.views import CardRow, CustomerView, FindingView, OwedView, VehicleView
+from shopcli.store.shop import Shop
+
+OPEN_CARDS = """
+SELECT c.id, c.number, k.id, k.name, k.phone, v.id, v.registration, v.make, v.model, v.year, c.title, c.state,
+       c.held_for, c.promised, c.opened_at, c.expected_minutes,
+       (SELECT COALESCE(SUM(COALESCE(e.ended_at, ?) - e.started_at), 0) FROM clock_entry e WHERE e.card_id = c.id),
+       (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id),
+       (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id AND t.state <> 'open'),
+       (SELECT COUNT(*) FROM owed o WHERE o.card_id = c.id AND o.state = 'owed' AND o.before = 'hand-over')
+FROM card c JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id
+WHERE c.state IN ('booked', 'in hand', 'held', 'checked') {narrow}
+ORDER BY k.name, k.id, v.registration, c.number LIMIT ?"""
+NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
+OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
+OR lower(c.title) LIKE ? ESCAPE '!')"""
+
+
+def vehicle_name(make: str, model: str, year: int | None) -> str:
+    """Return make, model and year in one line."""
+    return " ".join(str(x) for x in (make, model, year) if x)
+
+
+def as_date(text: str) -> date | None:
+    """Return a stored date."""
+    return date.fromisoformat(text) if text else None
+
+
+def like(text: str) -> str:
+    """Return a pattern that finds the text anywhere, its own wildcards taken literally."""
+    for sign in "!%_":
+        text = text.replace(sign, "!" + sign)
+    return f"%{text.strip().lower()}%"
+
+
+def _by_card(shop: Shop, sql: str) -> dict[int, tuple[str, ...]]:
+    found: dict[int, list[str]] = {}
+    for card_id, name in shop.fetch(sql):
+        found.setdefault(card_id, []).append(name)
+    return {card_id: tuple(names) for card_id, names in found.items()}
+
+
+def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, ...]:
+    """Return open cards grouped by customer and vehicle, narrowed by every word of `text`."""
+    words = text.split()[:6]
+    params: list[object] = [shop.at()]
+    for word in words:
+        params += [like(word)] * 5
+    rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join([NARROW] * len(words))), (*params, limit))
+    running = _by_card(
+        shop, "SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"
+    )
+    tags = _by_card(shop, "SELECT card_id, name FROM tag WHERE lifted_at IS NULL ORDER BY id")
+    return tuple(_card_row(shop, row, running, tags) for row in rows)
+
+
+def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: dict[int, Any]) -> CardRow:
+    (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = row[:12]
+    return CardRow(
+        id=key,
+        number=number,
+        customer_id=customer_id,
+        customer=customer,
+        phone=phone,
+        vehicle_id=vehicle_id,
+        registration=registration,
+        vehicle=vehicle_name(make, model, year),
+        title=title,
+        state=state,
+        held_for=row[12],
+        promised=as_date(row[13]),
+        opened=shop.local(row[14]),
+        expected_minutes=row[15],
+        clocked_seconds=int(row[16]),
+        tasks=row[17],
+        tasks_settled=row[18],
+        running=running.get(key, ()),
+        open_tags=tags.get(key, ()),
+        owed=row[19],
+    )
+
+
+def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView, ...]:
+    """Return customers whose name, phone or a car's registration holds the text."""
+    pattern = like(text)
+    rows = shop.fetch(
+        "SELECT k.id, k.name, k.phone, k.email, k.address, k.version FROM customer k"
+        " WHERE lower(k.name) LIKE ? ESCAPE '!' OR k.phone LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM vehicle v"
+        " WHERE v.customer_id = k.id AND lower(v.registration) LIKE ? ESCAPE '!') ORDER BY k.name LIMIT ?",
+        (pattern, pattern, pattern, limit),
+    )
+    found = []
+    for key, name, phone, email, address, version in rows:
+        cars = shop.fetch("SELECT registration FROM vehicle WHERE customer_id = ? ORDER BY registration", (key,))
+        found.append(CustomerView(key, name, phone, email, address, tuple(c[0] for c in cars), version))
+    return tuple(found)
+
+
+VEHICLES = """
+SELECT v.id, v.customer_id, k.name, v.registration, v.make, v.model, v.year, v.sheet, v.distance_unit,
+       (SELECT MAX(c.odometer) FROM card c WHERE c.vehicle_id = v.id)
+FROM vehicle v JOIN customer k ON k.id = v.customer_id"""
+
+
+def _vehicle(shop: Shop, row: tuple[Any, ...]) -> VehicleView:
+    cards = shop.fetch(
+        "SELECT number FROM card WHERE vehicle_id = ? AND state IN ('booked', 'in hand', 'held', 'checked') ORDER BY id",
+        (row[0],),
+    )
+    return VehicleView(
+        *row, open_cards=tuple(c[0] for c in cards), findings=findings(shop, row[0]), owed=owed_later(shop, row[0])
+    )
+
+
+def find_vehicles(shop: Shop, text: str = "", customer_id: int | None = None, limit: int = 20) -> tuple[VehicleView, ...]:
+    """Return vehicles by registration or make, of one customer or of all."""
+    sql = VEHICLES + " WHERE (lower(v.registration) LIKE ? ESCAPE '!' OR lower(v.make) LIKE ? ESCAPE '!')"
+    params: tuple[object, ...] = (like(text), like(text))
+    if customer_id is not None:
+        sql, params = sql + " AND v.customer_id = ?", (*params, customer_id)
+    return tuple(_vehicle(shop, row) for row in shop.fetch(sql + " ORDER BY v.registration LIMIT ?", (*params, limit)))
+
+
+def vehicle(shop: Shop, vehicle_id: int) -> VehicleView:
+    """Return one vehicle.
+
+    Raises
+    ------
+    NotFound
+        When there is none of that id.
+    """
+    rows = shop.fetch(VEHICLES + " WHERE v.id = ?", (vehicle_id,))
+    if not rows:
+        raise NotFound(f"there is no vehicle {vehicle_id}")
+    return _vehicle(shop, rows[0])
+
+
+FINDINGS = """
+SELECT f.id, f.place, f.what, f.severity, f.takes, f.state, p.name, f.seen_at, c.number
+FROM finding f JOIN person p ON p.id = f.seen_by JOIN card c ON c.id = f.card_id"""
+
+
+def findings(shop: Shop, vehicle_id: int) -> tuple[FindingView, ...]:
+    """Return the open findings of a vehicle, worst first."""
+    order = " ORDER BY CASE f.severity WHEN 'stop' THEN 0 WHEN 'soon' THEN 1 ELSE 2 END, f.id"
+    rows = shop.fetch(FINDINGS + " WHERE f.vehicle_id = ? AND f.state = 'open'" + order, (vehicle_id,))
+    return tuple(FindingView(*r[:7], seen=shop.local(r[7]).date(), card=r[8]) for r in rows)
+
+
+OWED = """
+SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, o.state, t.title, c.number, o.settled_for, COALESCE(p.name, '')
+FROM owed o JOIN task t ON t.id = o.task_id JOIN card c ON c.id = o.card_id LEFT JOIN person p ON p.id = o.settled_by"""
+
+
+def owed_rows(shop: Shop, where: str, params: tuple[object, ...]) -> tuple[OwedView, ...]:
+    """Return promised checks by a condition on them."""
+    rows = shop.fetch(f"{OWED} WHERE {where} ORDER BY o.id", params)
+    return tuple(OwedView(r[0], r[1], r[2], r[3], as_date(r[4]), *r[5:]) for r in rows)
+
+
+def owed_later(shop: Shop, vehicle_id: int) -> tuple[OwedView, ...]:
+    """Return what earlier cards of a vehicle still owe."""
+    return owed_rows(shop, "o.vehicle_id = ? AND o.state = 'owed'", (vehicle_id,))
+
+
+def find_parts(shop: Shop, text: str, limit: int = 20) -> tuple[tuple[int, str, str, int, int], ...]:
+    """Return stocked parts by number or name: (id, number, name, price in minor units, stock in thousandths)."""
+    pattern = like(text)
+    rows = shop.fetch(
+        "SELECT id, number, name, price_minor, stock_milli FROM part WHERE lower(number) LIKE ? ESCAPE '!'"
+        " OR lower(name) LIKE ? ESCAPE '!' ORDER BY name LIMIT ?",
+        (pattern, pattern, limit),
+    )
+    return tuple((r[0], r[1], r[2], r[3], r[4]) for r in rows)

@@ -1,0 +1,39 @@
+"""Who works here, and whose clock runs."""
+
+from shopcli.errors import NotFound
+from shopcli.shop.views import ClockView, PersonView
+from shopcli.store.shop import Shop
+
+
+def people(shop: Shop) -> tuple[PersonView, ...]:
+    """Return everybody who works here now, by name."""
+    rows = shop.fetch("SELECT id, name, role, units FROM person WHERE active ORDER BY name")
+    return tuple(PersonView(*row) for row in rows)
+
+
+def person(shop: Shop, name: str) -> PersonView:
+    """Return the person of that name, any case, or a beginning only one has.
+
+    Raises
+    ------
+    NotFound
+        When nobody or more than one answers to it.
+    """
+    everybody = people(shop)
+    wanted = name.strip().casefold()
+    exact = [p for p in everybody if p.name.casefold() == wanted]
+    near = exact or [p for p in everybody if wanted and p.name.casefold().startswith(wanted)]
+    if len(near) == 1:
+        return near[0]
+    names = ", ".join(p.name for p in near or everybody)
+    raise NotFound(f"'{name}' is {'more than one person' if near else 'nobody here'}", hint=f"One of: {names}.")
+
+
+def running_clocks(shop: Shop) -> tuple[ClockView, ...]:
+    """Return every running clock, longest first."""
+    rows = shop.fetch(
+        "SELECT e.id, e.person_id, p.name, e.card_id, c.number, e.task_id, t.title, e.started_at"
+        " FROM clock_entry e JOIN person p ON p.id = e.person_id JOIN card c ON c.id = e.card_id"
+        " JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL ORDER BY e.started_at"
+    )
+    return tuple(ClockView(*row[:7], since=shop.local(row[7])) for row in rows)

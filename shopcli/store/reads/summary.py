@@ -1,0 +1,162 @@
+"""The invoice-ready summary of a card: from the issued invoice when there is one, else as the card stands."""
+
+import json
+from decimal import Decimal
+from typing import Any
+
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.money import total
+from shopcli.shop.pricing import bill_lines, paid
+from shopcli.shop.views import (
+    CardView,
+    PartyView,
+    PaymentView,
+    PriceLine,
+    ReadingLine,
+    ReadingView,
+    SummaryView,
+    TaskView,
+    TotalsView,
+    VatGroupView,
+    WorkDone,
+)
+from shopcli.store.reads.bench import card
+from shopcli.store.shop import Shop
+from shopcli.units import AS_PRINTED, Limits
+
+
+def _done(task: TaskView) -> WorkDone:
+    reason = task.left_out_for if task.state == "left out" else task.note
+    return WorkDone(task.task.title, task.task.system, task.state, reason, task.second_by)
+
+
+def _limits(reading: ReadingView) -> str:
+    return Limits.from_json(json.loads(reading.limits)).text(AS_PRINTED) if reading.limits else ""
+
+
+def _reading_lines(task: TaskView) -> list[ReadingLine]:
+    """Pair as found with as left by the place they were taken at."""
+    places: dict[tuple[str, str], dict[str, ReadingView]] = {}
+    for reading in task.readings:
+        places.setdefault((reading.name, reading.label), {})[reading.phase] = reading
+    lines = []
+    for (name, label), by_phase in places.items():
+        found, left = by_phase.get("as found"), by_phase.get("as left")
+        last = left or found
+        if last is None:
+            continue
+        lines.append(
+            ReadingLine(
+                title=name,
+                label=label,
+                found=found.typed if found else "",
+                left=left.typed if left else "",
+                limits=_limits(last),
+                verdict=last.verdict,
+                provenance=last.provenance,
+            )
+        )
+    return lines
+
+
+def _price_lines(shop: Shop, key: int, invoice: dict[str, Any] | None) -> tuple[tuple[PriceLine, ...], TotalsView]:
+    taken = paid(shop.fetch, key)
+    if invoice is not None:
+        lines = tuple(
+            PriceLine(
+                **{k: line[k] for k in ("id", "kind", "description", "unit", "vat", "category")},
+                **{k: Decimal(line[k]) for k in ("qty", "price", "net", "percent")},
+            )
+            for line in invoice["lines"]
+        )
+        groups = tuple(
+            VatGroupView(g["vat"], g["category"], Decimal(g["percent"]), Decimal(g["basis"]), Decimal(g["tax"]))
+            for g in invoice["groups"]
+        )
+        figures = {k: Decimal(invoice[k]) for k in ("line_net", "without_vat", "vat", "with_vat")}
+        return lines, TotalsView(**figures, paid=taken, due=figures["with_vat"] - taken, groups=groups)
+    bill = bill_lines(shop.fetch, key, shop.settings, shop.at())
+    sums = total(bill, paid=taken)
+    lines = tuple(
+        PriceLine(b.id, b.kind, b.description, b.qty, b.unit, b.price, b.net, b.vat, b.percent, b.category) for b in bill
+    )
+    groups = tuple(VatGroupView(g.vat, g.category, g.percent, g.basis, g.tax) for g in sums.groups)
+    return lines, TotalsView(sums.line_net, sums.without_vat, sums.vat, sums.with_vat, sums.paid, sums.due, groups)
+
+
+def _shop_party(shop: Shop) -> PartyView:
+    s = shop.settings
+    return PartyView(s.shop_name, s.address, s.phone, s.email, s.vat_number)
+
+
+def _customer_party(shop: Shop, customer_id: int) -> PartyView:
+    name, address, phone, email = shop.fetch(
+        "SELECT name, address, phone, email FROM customer WHERE id = ?", (customer_id,)
+    )[0]
+    return PartyView(name, tuple(line for line in address.split("\n") if line), phone, email)
+
+
+def _waivers(shop: Shop, key: int) -> tuple[str, ...]:
+    rows = shop.fetch(
+        "SELECT w.hindrance, w.reason, p.name, w.at FROM waiver w JOIN person p ON p.id = w.waived_by WHERE w.card_id = ? ORDER BY w.id",
+        (key,),
+    )
+    return tuple(f"{_what_waived(shop, h)}: {reason} ({name}, {shop.local(at):%d %b %Y})" for h, reason, name, at in rows)
+
+
+def _what_waived(shop: Shop, hindrance: str) -> str:
+    kind, _, key = hindrance.partition(":")
+    sql = {
+        "owed": "SELECT title FROM owed WHERE id = ?",
+        "reading": "SELECT label || ' ' || typed FROM reading WHERE id = ?",
+        "finding": "SELECT place || ': ' || what FROM finding WHERE id = ?",
+    }.get(kind)
+    rows = shop.fetch(sql, (int(key),)) if sql and key.isdigit() else []
+    return str(rows[0][0]) if rows else hindrance
+
+
+def _authority(view: CardView, currency: str) -> str:
+    if view.authority is None:
+        return ""
+    by = f", {view.authority_by}" if view.authority_by else ""
+    return f"up to {view.authority:.2f} {currency}{by}"
+
+
+def summary(shop: Shop, key: int) -> SummaryView:
+    """Return everything the summary of a card shows.
+
+    Raises
+    ------
+    NotFound
+        When there is no such card.
+    """
+    view = card(shop, key)
+    issued = shop.fetch("SELECT number, body FROM invoice WHERE card_id = ?", (key,))
+    lines, totals = _price_lines(shop, key, json.loads(issued[0][1]) if issued else None)
+    payments = shop.fetch("SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? ORDER BY id", (key,))
+    odometer = "" if view.odometer is None else f"{view.odometer:,} {view.distance_unit}"
+    return SummaryView(
+        shop=_shop_party(shop),
+        customer=_customer_party(shop, view.customer_id),
+        card=view.number,
+        state=view.state,
+        invoice_number=str(issued[0][0]) if issued else "",
+        registration=view.registration,
+        vehicle=view.vehicle,
+        odometer=odometer,
+        opened=view.opened.date(),
+        closed=view.closed.date() if view.closed else None,
+        title=view.title,
+        words=view.words,
+        authority=_authority(view, shop.settings.currency),
+        currency=shop.settings.currency,
+        done=tuple(_done(t) for t in view.tasks if t.state != "open"),
+        readings=tuple(line for t in view.tasks for line in _reading_lines(t)),
+        labour_unit_minutes=shop.settings.labour_unit_minutes,
+        lines=lines,
+        totals=totals,
+        payments=tuple(PaymentView(k, from_minor(a), m, shop.local(at).date()) for k, a, m, at in payments),
+        findings=tuple(f for f in view.findings if f.state == "open"),
+        owed=tuple(o for o in view.owed if o.state == "owed"),
+        waived=_waivers(shop, key),
+    )

@@ -1,0 +1,89 @@
+"""Is the database there, and of the version this program knows? A raw look first; alembic only when behind."""
+
+import shutil
+import sqlite3
+from datetime import UTC, datetime
+from pathlib import Path
+
+from shopcli.errors import StoreTrouble
+from shopcli.store.place import Place
+from shopcli.store.trouble import told
+
+# The revisions this program knows, oldest first; the last is the one it needs.
+REVISIONS = ("0001",)
+HEAD = REVISIONS[-1]
+
+
+def version(place: Place) -> str | None:
+    """Return the schema version written in the database; None when there is no schema yet.
+
+    Raises
+    ------
+    StoreTrouble
+        When it cannot be opened or is no database.
+    """
+    sql = "SELECT version_num FROM alembic_version"
+    with told():
+        if place.file is None:
+            import psycopg
+
+            with psycopg.connect(place.dsn) as connection:
+                try:
+                    row = connection.execute(sql).fetchone()
+                except psycopg.errors.UndefinedTable:
+                    return None
+                return row[0] if row else None
+        if not place.file.exists():
+            return None
+        connection = sqlite3.connect(place.file.absolute().as_uri() + "?mode=ro", uri=True)
+        try:
+            row = connection.execute(sql).fetchone()
+        except sqlite3.OperationalError as error:
+            if "no such table" in str(error):
+                return None
+            raise
+        finally:
+            connection.close()
+        return row[0] if row else None
+
+
+def backup_beside(file: Path) -> Path:
+    """Copy a database through the engine's own online backup, beside it, and return the copy's path."""
+    stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%S")
+    target = file.with_name(f"{file.stem}-before-{HEAD}-{stamp}{file.suffix}")
+    with told():
+        if shutil.disk_usage(file.parent).free < file.stat().st_size * 2:
+            raise StoreTrouble("there is no room for a backup before the change of schema", hint="Free some space.")
+        source, copy = sqlite3.connect(file), sqlite3.connect(target)
+        try:
+            source.backup(copy, pages=-1)
+        finally:
+            source.close()
+            copy.close()
+    return target
+
+
+def bring_up(place: Place) -> None:
+    """Bring the schema to the version this program needs.
+
+    Raises
+    ------
+    StoreTrouble
+        When the database is from a newer program, or cannot be written.
+    """
+    now = version(place)
+    if now == HEAD:
+        return
+    if now is not None and now not in REVISIONS:
+        raise StoreTrouble(
+            f"these records are of version {now}, written by a newer program; this one knows up to {HEAD}",
+            hint="Update this program; the records were not touched.",
+        )
+    with told():
+        if place.file:
+            place.file.parent.mkdir(parents=True, exist_ok=True)
+            if now is not None:
+                backup_beside(place.file)
+        from shopcli.store.migrations.run import upgrade
+
+        upgrade(place)

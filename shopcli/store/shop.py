@@ -1,0 +1,192 @@
+"""The composition root: one object that knows where the records are, what time it is and what the shop knows.
+
+Nothing happens on import, nothing is global. Reading works at once; the mapper and the rules are loaded
+with the first act, or ahead of it by `Shop.warm` in a thread behind the first screen.
+"""
+
+import importlib
+import threading
+import uuid
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from shopcli.shop.act import Act, Done
+from shopcli.shop.commands import Command
+from shopcli.shop.settings import Settings, load_settings
+from shopcli.store.place import Place, find_place, find_settings
+from shopcli.store.reader import Reader, Rows
+from shopcli.store.schema import bring_up
+from shopcli.store.trouble import told
+
+if TYPE_CHECKING:
+    from sqlalchemy import Engine
+    from sqlmodel import Session
+
+    from shopcli.worklists.library import Library
+
+
+def utc_now() -> datetime:
+    """Return the time now, aware, in UTC."""
+    return datetime.now(UTC)
+
+
+class Run:
+    """Several acts in one transaction, each with its own journal row (the demo, imports)."""
+
+    def __init__(self, shop: "Shop", session: "Session") -> None:
+        self._shop = shop
+        self._session = session
+
+    def do(self, command: Command, *, by: int, at: datetime | None = None, op: str | None = None) -> Done:
+        """Carry out one act, at the time given or now."""
+        return self._shop.carry_out(self._session, command, by, at or self._shop.now(), op or uuid.uuid4().hex)
+
+
+class Shop:
+    """A shop's records, settings, library and clock."""
+
+    def __init__(self, place: Place, settings: Settings, now: Callable[[], datetime] = utc_now) -> None:
+        self.place = place
+        self.settings = settings
+        self.now = now
+        self.reader = Reader(place)
+        self._guard = threading.RLock()
+        self.changed: list[Callable[[], None]] = []
+
+    @cached_property
+    def library(self) -> "Library":
+        """What the shop knows how to do: ours, overridden by the shop's own folder."""
+        from shopcli.worklists.load import load_library
+
+        own = self.settings.templates_folder
+        return load_library(Path(own).expanduser()) if own else load_library()
+
+    @cached_property
+    def engine(self) -> "Engine":
+        """Return the writing engine."""
+        from shopcli.store.engine import open_engine
+
+        return open_engine(self.place)
+
+    def fetch(self, sql: str, params: tuple[object, ...] = ()) -> Rows:
+        """Read rows by SQL text with ``?`` parameters."""
+        return self.reader.fetch(sql, params)
+
+    def at(self) -> int:
+        """Return the time now in whole seconds UTC, as it is stored."""
+        return int(self.now().timestamp())
+
+    def local(self, seconds: int) -> datetime:
+        """Return a stored time in the shop's zone."""
+        return datetime.fromtimestamp(seconds, UTC).astimezone(self.settings.tz())
+
+    def warm(self) -> None:
+        """Load what the first act needs; meant for a thread behind the first screen."""
+        with self._guard:
+            importlib.import_module("shopcli.shop.closing")
+            _ = self.engine, self.library
+
+    @contextmanager
+    def _session(self) -> Iterator["Session"]:
+        from sqlmodel import Session
+
+        with self._guard:
+            engine = self.engine
+        with told(), Session(engine, expire_on_commit=False) as session:
+            yield session
+            session.commit()
+
+    def carry_out(self, session: "Session", command: Command, by: int, at: datetime, op: str) -> Done:
+        """Carry out one act in an open session: the rule, then its journal row; a repeated `op` is answered, not repeated."""
+        from shopcli.shop import journal
+
+        before = journal.done_before(session, op)
+        if before is not None:
+            return before
+        module, _, name = command.rule.partition(":")
+        rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
+        act = Act(by, int(at.timestamp()), op, self.settings, self.library)
+        change = rule(session, act, command)
+        journal.write(session, act, command, change)
+        session.flush()
+        return Done(change.id, tuple(change.said))
+
+    def do(self, command: Command, *, by: int, op: str | None = None) -> Done:
+        """Do one thing: one transaction, one journal row, or nothing at all.
+
+        Raises
+        ------
+        ShopError
+            Whatever the rule refuses, or the store cannot do; nothing was changed then.
+        """
+        _ = self.library  # read outside the transaction: disk work must not hold the write lock
+        with self._session() as session:
+            done = self.carry_out(session, command, by, self.now(), op or uuid.uuid4().hex)
+        for listener in self.changed:
+            listener()
+        return done
+
+    @contextmanager
+    def many(self) -> Iterator[Run]:
+        """Do many things in one transaction: all or nothing."""
+        _ = self.library
+        with self._session() as session:
+            yield Run(self, session)
+
+    def close(self) -> None:
+        """Let go of every connection."""
+        self.reader.close()
+        engine: Any = self.__dict__.pop("engine", None)
+        if engine is not None:
+            engine.dispose()
+
+
+def open_shop(
+    db: str | None = None,
+    *,
+    settings: Settings | None = None,
+    settings_file: str | None = None,
+    now: Callable[[], datetime] = utc_now,
+) -> Shop:
+    """Open a shop's records, making or upgrading the schema when that is needed.
+
+    Parameters
+    ----------
+    db : str, optional
+        A file or a PostgreSQL URL; else the environment, else the usual place.
+    settings : Settings, optional
+        Settings at hand; else they are read from `settings_file` or the usual places.
+    now : callable, optional
+        The clock.
+
+    Raises
+    ------
+    StoreTrouble
+        When the records are newer, damaged, read-only or out of reach.
+    BadInput
+        When the settings cannot be read.
+    """
+    place = find_place(db)
+    chosen = settings if settings is not None else load_settings(find_settings(settings_file, place))
+    bring_up(place)
+    shop = Shop(place, chosen, now)
+    if not shop.fetch("SELECT 1 FROM person LIMIT 1"):
+        _first_people(shop)
+    return shop
+
+
+def _first_people(shop: Shop) -> None:
+    """A new shop has the people its settings name, and always an owner."""
+    from shopcli.shop.commands import AddPerson
+    from shopcli.shop.settings import Staff
+
+    staff = shop.settings.staff
+    if not any(person.role == "owner" for person in staff):
+        staff = (Staff("Owner", "owner", shop.settings.units), *staff)
+    with shop.many() as run:
+        for person in staff:
+            run.do(AddPerson(person.name, person.role, person.units), by=0)
