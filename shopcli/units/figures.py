@@ -23,7 +23,9 @@ _SHAPE = re.compile(
     rf"(?P<sign>[+-]?) ?(?:(?P<mixed>{_MIXED}|{_FRACTION})"
     rf"|(?P<grouped>{_GROUPED}|{_COMMAS_AND_POINT})|(?P<decimal>{_DECIMAL}))"
 )
-_SECOND = re.compile(r" ?[+-]? ?[0-9.,/]*[0-9]|[.,/]")  # a figure has no business behind a figure
+_SECOND = re.compile(
+    r"(?! ?1/min)(?: ?[+-]? ?[0-9.,/]*[0-9]|[.,/])"
+)  # a figure has no business behind a figure
 _EITHER = re.compile(r"(?P<whole>[0-9]{1,3}),(?P<rest>[0-9]{3})")
 _MEANT = "Write one figure and its unit, for example 6 thou or 0,15 mm."
 

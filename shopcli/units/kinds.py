@@ -30,6 +30,7 @@ __all__ = [
 ]
 
 _ENORMOUS = 10**9  # canonical units; far beyond any tool, so it is a slip of the keys
+_BOTH_TURN = {"crank angle", "distributor angle"}
 _ABSOLUTE_ZERO = Fraction("-273.15")  # degC
 
 
@@ -102,13 +103,18 @@ def require_unit(symbol: str, quantity: str) -> Unit:
     return unit
 
 
-def wrong_kind(unit: Unit, quantity: str) -> BadUnit:
-    """Make the error that says what the unit measures and what was wanted."""
+def wrong_kind(unit: Unit, quantity: str, said: str = "") -> BadUnit:
+    """Make the error that says what the unit, as `said`, measures and what was wanted."""
     found, wanted = QUANTITIES[unit.quantity].label, QUANTITIES[quantity].label
     article = "an" if wanted[0] in "aeiou" else "a"
+    turned = (
+        "One degree of the distributor is two of the crank. "
+        if {unit.quantity, quantity} <= _BOTH_TURN
+        else ""
+    )
     return BadUnit(
-        f"{unit.label or unit.symbol} measures {found}; {article} {wanted} is wanted",
-        hint=f"Use one of: {labels_of(quantity)}.",
+        f"{said or unit.label or unit.symbol} measures {found}; {article} {wanted} is wanted",
+        hint=f"{turned}Use one of: {labels_of(quantity)}.",
     )
 
 

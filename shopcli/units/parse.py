@@ -159,7 +159,7 @@ def _unit(word: str, quantity: str, default_unit: str | None, front: str) -> str
     if symbol is None:
         raise _unknown(word, key, quantity)
     if not measures(symbol, quantity):
-        raise wrong_kind(UNITS[symbol], quantity)
+        raise wrong_kind(UNITS[symbol], quantity, word)
     return symbol
 
 
@@ -183,7 +183,7 @@ def _which(word: str, quantity: str, meant: tuple[str, ...], front: str) -> Ambi
 def _ohms(word: str, quantity: str, front: str) -> str:
     """Milli or mega: a thousand million apart, and only the size of one letter tells."""
     if not measures("ohm", quantity):
-        raise wrong_kind(UNITS["ohm"], quantity)
+        raise wrong_kind(UNITS["ohm"], quantity, word)
     if word.isupper() and word.isascii():
         raise _which(word, quantity, ("mohm", "Mohm"), front)
     return "Mohm" if word.startswith("M") else "mohm"
@@ -192,7 +192,7 @@ def _ohms(word: str, quantity: str, front: str) -> str:
 def _unknown(word: str, key: str, quantity: str) -> BadUnit:
     for unclear in UNCLEAR.values():
         if key in unclear:
-            return wrong_kind(UNITS[unclear[key][0]], quantity)
+            return wrong_kind(UNITS[unclear[key][0]], quantity, word)
     known = {k: s for k, s in (ALIASES | IN_QUANTITY.get(quantity, {})).items() if measures(s, quantity)}
     near = [UNITS[known[k]].label for k in get_close_matches(key, known, n=2)]
     meant = f"Is {' or '.join(dict.fromkeys(near))} meant? " if near else ""
