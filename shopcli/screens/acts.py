@@ -1,0 +1,70 @@
+"""Everything a key can do, once: bindings, the footer, the palette and the help page are all made from this list.
+
+Ids are stable (``station.verb``): a shop's own key choices refer to them. Letters act at the bench, where
+nothing is typed but numbers; at the desk the letters narrow the list, so acts there are function keys.
+"""
+
+from dataclasses import dataclass
+
+from textual.binding import Binding, BindingType
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """One thing a key does. `keys` may name several, the first is shown; `footer` False keeps it to the help page."""
+
+    id: str
+    keys: str
+    label: str
+    help: str
+    footer: bool = True
+    priority: bool = False
+
+
+ACTS: tuple[Act, ...] = (
+    Act("app.desk", "f5", "Desk", "Go to the list of open cards.", priority=True),
+    Act("app.bench", "f6", "Bench", "Go to the card in hand.", priority=True),
+    Act("app.week", "f7", "Week", "Go to the weeks of the shop.", priority=True),
+    Act("app.person", "f8", "Who", "Say who stands here now.", priority=True),
+    Act("app.help", "f1,question_mark", "Help", "Explain this screen and its keys."),
+    # Desk
+    Act("desk.open_bench", "enter", "To the bench", "Open the chosen card at the bench.", footer=False),
+    Act("desk.new_card", "f2", "New card", "Open a card: customer, vehicle, what for."),
+    Act("desk.close_card", "f3", "Close", "Go through the closing check of the chosen card."),
+    Act("desk.summary", "f4", "Summary", "Show the invoice-ready summary of the chosen card."),
+    Act("desk.hold", "f9", "Hold / go on", "Hold the chosen card with a reason, or take it in hand again."),
+    # Bench
+    Act("bench.done", "d", "Done", "Say the task is done."),
+    Act("bench.clock", "c", "Clock on/off", "Start your clock on this task, or stop it."),
+    Act("bench.reading", "r,enter", "Reading", "Type a reading; any digit starts one too."),
+    Act("bench.fit", "f", "Fit part", "Fit a part from the kit, or say it was not used."),
+    Act("bench.leave_out", "o", "Leave out", "Leave the task out, with a reason."),
+    Act("bench.finding", "s", "Seen", "Write down a fault seen and not mended."),
+    Act("bench.second", "v", "2nd check", "Sign as the second pair of eyes."),
+    Act("bench.take_back", "u", "Take back", "Take back done or left out."),
+    Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook.", footer=False),
+    Act("bench.tags", "t", "Tags, owed", "Show tags and owed checks; lift or settle one.", footer=False),
+    Act("bench.units", "m", "Units", "Show numbers in the other unit system first.", footer=False),
+    Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands.", footer=False),
+    Act("bench.close_card", "k", "Close", "Go through the closing check of this card.", footer=False),
+    Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),
+    Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
+    # Week
+    Act("week.earlier", "left", "Earlier", "Show earlier weeks."),
+    Act("week.later", "right", "Later", "Show later weeks."),
+    Act("week.what", "space", "Cards/hours", "Plot cards, or hours."),
+)
+
+
+def bindings(station: str) -> list[BindingType]:
+    """Return the bindings of a station; an act ``desk.new_card`` calls ``action_new_card``."""
+    return [
+        Binding(a.keys, a.id.split(".")[1], a.label, show=a.footer, priority=a.priority, tooltip=a.help, id=a.id)
+        for a in ACTS
+        if a.id.startswith(station + ".")
+    ]
+
+
+def acts_of(station: str) -> tuple[Act, ...]:
+    """Return the acts of a station and those that work everywhere."""
+    return tuple(a for a in ACTS if a.id.startswith((station + ".", "app.")))

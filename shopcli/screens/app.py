@@ -1,0 +1,114 @@
+"""The application: three stations over one shop, and who stands in front of it.
+
+The first picture is painted from rows read before the mapper is loaded; a thread behind it loads the rest.
+"""
+
+import threading
+from collections.abc import Callable, Iterable
+from concurrent.futures import ThreadPoolExecutor
+from typing import ClassVar
+
+from textual.app import App, SystemCommand
+from textual.screen import Screen
+
+from shopcli.screens.acts import bindings
+from shopcli.shop.views import PersonView
+from shopcli.store.shop import Shop
+
+
+def _desk() -> Screen[None]:
+    from shopcli.screens.desk.station import DeskScreen
+
+    return DeskScreen()
+
+
+def _bench() -> Screen[None]:
+    from shopcli.screens.bench.station import BenchScreen
+
+    return BenchScreen()
+
+
+def _week() -> Screen[None]:
+    from shopcli.screens.week.station import WeekScreen
+
+    return WeekScreen()
+
+
+class ShopApp(App[None]):
+    """The terminal application of a shop."""
+
+    TITLE = "shopcli"
+    CSS_PATH = "theme.tcss"
+    BINDINGS = bindings("app")
+    MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"desk": _desk, "bench": _bench, "week": _week}
+    DEFAULT_MODE = "desk"
+    ENABLE_COMMAND_PALETTE = True
+
+    def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
+        super().__init__()
+        self.shop = shop
+        self.who = who
+        self.card_id = card_id
+        self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
+
+    def on_mount(self) -> None:
+        """Take the shop's theme and warm up what the first act will need."""
+        if self.shop.settings.theme in self.available_themes:
+            self.theme = self.shop.settings.theme
+        self.set_timer(0.2, self._warm)
+
+    def _warm(self) -> None:
+        threading.Thread(target=self.shop.warm, name="warm", daemon=True).start()
+
+    def open_card(self, card_id: int) -> None:
+        """Show a card at the bench."""
+        from shopcli.screens.bench.station import BenchScreen
+
+        self.card_id = card_id
+        self.switch_mode("bench")
+        if isinstance(self.screen, BenchScreen):
+            self.screen.show_card(card_id)
+
+    def action_desk(self) -> None:
+        """Go to the desk."""
+        self.switch_mode("desk")
+
+    def action_bench(self) -> None:
+        """Go to the bench."""
+        self.switch_mode("bench")
+
+    def action_week(self) -> None:
+        """Go to the week."""
+        self.switch_mode("week")
+
+    def action_person(self) -> None:
+        """Ask who stands here."""
+        from shopcli.screens.dialogs import Choice, Pick
+        from shopcli.store.reads.people import people
+
+        everybody = people(self.shop)
+
+        def take(key: str | None) -> None:
+            if key is not None:
+                self.who = next(p for p in everybody if str(p.id) == key)
+                refresh = getattr(self.screen, "who_changed", None)
+                if refresh:
+                    refresh()
+
+        choices = [Choice(str(p.id), p.name, p.role) for p in everybody]
+        self.push_screen(Pick("Who stands here now?", choices), take)
+
+    def action_help(self) -> None:
+        """Explain the screen."""
+        from shopcli.screens.help import HelpScreen
+
+        station = self.current_mode if self.current_mode in self.MODES else "desk"
+        self.push_screen(HelpScreen(station))
+
+    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
+        """Offer the acts by name in the palette, beside the framework's own."""
+        yield from super().get_system_commands(screen)
+        yield SystemCommand("Desk", "The list of open cards", self.action_desk)
+        yield SystemCommand("Bench", "The card in hand", self.action_bench)
+        yield SystemCommand("Week", "The weeks of the shop", self.action_week)
+        yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

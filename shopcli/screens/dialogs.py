@@ -1,0 +1,179 @@
+"""Small questions: each asks one thing, returns a typed answer and knows nobody who asks. Esc is always "no"."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Vertical
+from textual.content import Content
+from textual.screen import ModalScreen
+from textual.widgets import Input, OptionList, Static
+from textual.widgets.option_list import Option
+
+from shopcli.errors import ShopError
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """Something to pick: a key to give back, what to show, and a quieter second line."""
+
+    key: str
+    label: str
+    note: str = ""
+
+
+class AskText(ModalScreen[str | None]):
+    """Ask for one line. `check` may refuse it with a `ShopError`; what was typed stays in the field then."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS = [Binding("escape", "cancel", "Back")]
+
+    def __init__(
+        self,
+        question: str,
+        *,
+        value: str = "",
+        note: str = "",
+        placeholder: str = "",
+        check: Callable[[str], object] | None = None,
+        allow_empty: bool = False,
+    ) -> None:
+        super().__init__()
+        self._question = question
+        self._value = value
+        self._note = note
+        self._placeholder = placeholder
+        self._check = check
+        self._allow_empty = allow_empty
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="dialog"):
+            yield Static(Content(self._question), classes="dialog-question")
+            if self._note:
+                yield Static(Content(self._note), classes="dialog-note")
+            yield Input(self._value, placeholder=self._placeholder, select_on_focus=False)
+            yield Static(Content(""), classes="dialog-error")
+            yield Static(Content("Enter keeps it, Esc goes back"), classes="dialog-keys")
+
+    @on(Input.Submitted)
+    def keep(self, event: Input.Submitted) -> None:
+        """Give the text back when it passes."""
+        text = event.value.strip()
+        if not text and not self._allow_empty:
+            self._say("Nothing is typed yet.")
+            return
+        try:
+            if self._check:
+                self._check(text)
+        except ShopError as error:
+            self._say(f"{error.message}. {error.hint}")
+            return
+        self.dismiss(text)
+
+    def _say(self, words: str) -> None:
+        self.query_one(".dialog-error", Static).update(Content(words))
+
+    def action_cancel(self) -> None:
+        """Go back without an answer."""
+        self.dismiss(None)
+
+
+class Pick(ModalScreen[str | None]):
+    """Ask which one. Typing narrows, Enter takes, Esc goes back."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS = [
+        Binding("escape", "cancel", "Back"),
+        Binding("down", "move(1)", "Down", show=False, priority=True),
+        Binding("up", "move(-1)", "Up", show=False, priority=True),
+    ]
+
+    def __init__(self, question: str, choices: Sequence[Choice], *, note: str = "") -> None:
+        super().__init__()
+        self._question = question
+        self._choices = tuple(choices)
+        self._note = note
+        self._shown: tuple[Choice, ...] = self._choices
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="dialog"):
+            yield Static(Content(self._question), classes="dialog-question")
+            if self._note:
+                yield Static(Content(self._note), classes="dialog-note")
+            yield Input(placeholder="type to narrow")
+            yield OptionList(*self._options(self._choices))
+            yield Static(Content("Enter takes it, Esc goes back"), classes="dialog-keys")
+
+    def on_mount(self) -> None:
+        """Begin with the first one chosen."""
+        self._highlight(0)
+
+    @staticmethod
+    def _options(choices: Sequence[Choice]) -> list[Option]:
+        return [
+            Option(Content.assemble(c.label, *(("\n  ", (c.note, "dim")) if c.note else ()))) for c in choices
+        ]
+
+    def _highlight(self, index: int) -> None:
+        options = self.query_one(OptionList)
+        if options.option_count:
+            options.highlighted = max(0, min(index, options.option_count - 1))
+
+    @on(Input.Changed)
+    def narrow(self, event: Input.Changed) -> None:
+        """Show only what holds every word typed."""
+        words = event.value.casefold().split()
+        self._shown = tuple(c for c in self._choices if all(w in f"{c.label} {c.note}".casefold() for w in words))
+        options = self.query_one(OptionList)
+        options.clear_options()
+        options.add_options(self._options(self._shown))
+        self._highlight(0)
+
+    @on(Input.Submitted)
+    def take(self) -> None:
+        """Give back the highlighted one."""
+        index = self.query_one(OptionList).highlighted
+        if index is not None and index < len(self._shown):
+            self.dismiss(self._shown[index].key)
+
+    @on(OptionList.OptionSelected)
+    def take_clicked(self, event: OptionList.OptionSelected) -> None:
+        """Give back the one clicked."""
+        self.dismiss(self._shown[event.option_index].key)
+
+    def action_move(self, by: int) -> None:
+        """Move the highlight while the field keeps the typing."""
+        self._highlight((self.query_one(OptionList).highlighted or 0) + by)
+
+    def action_cancel(self) -> None:
+        """Go back without an answer."""
+        self.dismiss(None)
+
+
+class Confirm(ModalScreen[bool]):
+    """Ask yes or no; only ``y`` says yes, so a stray Enter closes nothing."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS = [Binding("y", "yes", "Yes"), Binding("n,escape", "no", "No")]
+
+    def __init__(self, question: str, *, note: str = "") -> None:
+        super().__init__()
+        self._question = question
+        self._note = note
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="dialog"):
+            yield Static(Content(self._question), classes="dialog-question")
+            if self._note:
+                yield Static(Content(self._note), classes="dialog-note")
+            yield Static(Content("y  yes      n or Esc  no"), classes="dialog-keys")
+
+    def action_yes(self) -> None:
+        """Say yes."""
+        self.dismiss(True)
+
+    def action_no(self) -> None:
+        """Say no."""
+        self.dismiss(False)

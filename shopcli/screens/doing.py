@@ -1,0 +1,119 @@
+"""How every screen acts and looks: in a thread, in the order the keys were pressed, answering by message.
+
+The database is never touched on the screen's own loop once the first picture stands. Acts go through one
+queue, so two quick keys cannot overtake each other; each carries an operation id, so a repeat is harmless.
+"""
+
+import uuid
+from collections.abc import Callable
+from concurrent.futures import Future
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from textual import work
+from textual.message import Message
+from textual.screen import Screen
+from textual.worker import get_current_worker
+
+from shopcli.errors import ShopError
+from shopcli.shop.act import Done
+from shopcli.shop.commands import Command
+
+if TYPE_CHECKING:
+    from shopcli.screens.app import ShopApp
+
+
+@dataclass
+class Carried(Message):
+    """An act was carried out."""
+
+    command: Command
+    done: Done
+
+
+@dataclass
+class NotCarried(Message):
+    """An act was refused or failed; nothing was changed."""
+
+    command: Command
+    error: Exception
+
+
+@dataclass
+class Looked(Message):
+    """Fresh rows arrived. `what` names the question, `seen` is the answer."""
+
+    what: str
+    seen: Any
+
+
+@dataclass
+class NotLooked(Message):
+    """The records could not be read."""
+
+    error: Exception
+
+
+class Acting(Screen[None]):
+    """A screen that looks at the shop and acts in it."""
+
+    @property
+    def desk_app(self) -> "ShopApp":
+        """The application, by its real type."""
+        from shopcli.screens.app import ShopApp
+
+        if not isinstance(self.app, ShopApp):
+            raise TypeError("this screen runs inside ShopApp only")
+        return self.app
+
+    def carry_out(self, command: Command) -> None:
+        """Ask the shop to do something; `Carried` or `NotCarried` answers."""
+        app = self.desk_app
+        op = uuid.uuid4().hex
+        self._await_act(command, app.queue.submit(app.shop.do, command, by=app.who.id, op=op))
+
+    @work(thread=True, exit_on_error=False, group="acts")
+    def _await_act(self, command: Command, future: "Future[Done]") -> None:
+        try:
+            reply: Message = Carried(command, future.result())
+        except Exception as error:  # noqa: BLE001 - the border: it becomes words on the screen
+            reply = NotCarried(command, error)
+        self.post_message(reply)
+
+    def look(self, what: str, question: Callable[[], Any]) -> None:
+        """Read something; `Looked` or `NotLooked` answers. A newer question under the same name replaces an older."""
+        self._look(what, question)
+
+    @work(thread=True, exit_on_error=False, group="looks")
+    def _look(self, what: str, question: Callable[[], Any]) -> None:
+        worker = get_current_worker()
+        try:
+            reply: Message = Looked(what, question())
+        except Exception as error:  # noqa: BLE001 - the border
+            reply = NotLooked(error)
+        if not worker.is_cancelled:
+            self.post_message(reply)
+
+    def on_not_carried(self, event: NotCarried) -> None:
+        """Say in words what was refused."""
+        self.tell_error(event.error)
+
+    def on_not_looked(self, event: NotLooked) -> None:
+        """Say in words what could not be read."""
+        self.tell_error(event.error)
+
+    def tell(self, words: tuple[str, ...] | str, *, title: str = "") -> None:
+        """Show what an act answered."""
+        text = words if isinstance(words, str) else "\n".join(words)
+        if text:
+            self.notify(text, title=title, markup=False)
+
+    def tell_error(self, error: Exception) -> None:
+        """Show an error: what kind, what exactly, and the way out."""
+        if isinstance(error, ShopError):
+            text = f"{error.message}\n{error.hint}" if error.hint else error.message
+            self.notify(text, title=error.title, severity="error", timeout=12, markup=False)
+            return
+        self.log.error(error)
+        text = f"{type(error).__name__}: {error}\nNothing was changed by it."
+        self.notify(text, title="Something went wrong", severity="error", timeout=20, markup=False)

@@ -1,0 +1,1 @@
+"""Pieces more than one station shows."""

@@ -1,0 +1,36 @@
+"""The line on top of every station: which station, whose hands, whose clock runs and for how long."""
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Static
+
+from shopcli.present import h_mm
+from shopcli.shop.views import ClockView
+
+
+class TopBar(Horizontal):
+    """Station on the left, person and running clock on the right."""
+
+    DEFAULT_CSS = """
+    TopBar { height: 1; background: $primary; color: $text; }
+    TopBar .topbar-left { width: 1fr; text-style: bold; padding: 0 1; }
+    TopBar .topbar-right { width: auto; padding: 0 1; }
+    """
+
+    def __init__(self, station: str) -> None:
+        super().__init__()
+        self._station = station
+
+    def compose(self) -> ComposeResult:
+        yield Static(Content(self._station), classes="topbar-left")
+        yield Static(Content(""), classes="topbar-right")
+
+    def show(self, who: str, clock: ClockView | None, seconds: int) -> None:
+        """Show who stands here and their running clock."""
+        running = f"  ● {h_mm(seconds)} on {clock.card}" if clock else "  ○ no clock"
+        self.query_one(".topbar-right", Static).update(Content(f"{who}{running}"))
+
+    def say(self, station: str) -> None:
+        """Show another heading on the left."""
+        self.query_one(".topbar-left", Static).update(Content(station))

@@ -1,0 +1,152 @@
+"""One place that owns the clock, the records and the settings of the tests. SQLite files are real and temporary."""
+
+import json
+import os
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from shopcli.shop.commands import AddCustomer, AddPart, AddVehicle, OpenCard
+from shopcli.shop.settings import Settings, Staff, VatRate
+from shopcli.shop.views import CardView, TaskView
+from shopcli.store.reads import bench, people
+from shopcli.store.shop import Shop, open_shop
+
+START = datetime(2026, 11, 25, 10, 15, tzinfo=UTC)
+
+SETTINGS = Settings(
+    shop_name="Test Lane Motors",
+    address=("1 Test Lane", "Little Proof"),
+    currency="GBP",
+    vat_rates=(VatRate("standard", Decimal(20)), VatRate("zero", Decimal(0), "Z")),
+    labour_minor=6000,
+    labour_unit_minutes=6,
+    zone="Europe/London",
+    staff=(
+        Staff("Olive", "owner", "metric"),
+        Staff("Tom", "mechanic", "imperial"),
+        Staff("Nell", "mechanic", "metric"),
+        Staff("Dora", "desk", "metric"),
+    ),
+)
+
+
+@dataclass
+class Clock:
+    """A clock that moves only when a test says so."""
+
+    at: datetime = START
+
+    def __call__(self) -> datetime:
+        return self.at
+
+    def forward(self, **kwargs: float) -> None:
+        self.at += timedelta(**kwargs)
+
+
+@dataclass
+class Busy:
+    """A shop with something in it, and the ids a test needs."""
+
+    shop: Shop
+    clock: Clock
+    people: dict[str, int]
+    customer: int
+    vehicle: int
+    card: int
+    more: dict[str, int] = field(default_factory=dict)
+
+    def do(self, command: object, by: str = "Tom") -> object:
+        return self.shop.do(command, by=self.people[by])  # type: ignore[arg-type]
+
+    def view(self) -> CardView:
+        return bench.card(self.shop, self.card)
+
+    def task(self, key: str) -> TaskView:
+        return next(t for t in self.view().tasks if t.task.key == key)
+
+
+@pytest.fixture
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture
+def make_shop(tmp_path: Path) -> Iterator[Callable[..., Shop]]:
+    """Return a maker of shops on real files that are let go of at the end."""
+    made: list[Shop] = []
+
+    def make(name: str = "shop.db", now: Callable[[], datetime] | None = None, settings: Settings = SETTINGS) -> Shop:
+        shop = open_shop(str(tmp_path / name), settings=settings, now=now or Clock())
+        made.append(shop)
+        return shop
+
+    yield make
+    for shop in made:
+        shop.close()
+
+
+@pytest.fixture
+def shop(make_shop: Callable[..., Shop], clock: Clock) -> Shop:
+    return make_shop(now=clock)
+
+
+def fill(shop: Shop, clock: Clock) -> Busy:
+    """Put a customer, a car, a few parts and a card into an empty shop."""
+    who = {p.name: p.id for p in people.people(shop)}
+    with shop.many() as run:
+        dora = who["Dora"]
+        customer = run.do(AddCustomer("Ada Lark", "01234 567890", address="2 Proof Road\nLittle Proof"), by=dora).id
+        vehicle = run.do(
+            AddVehicle(customer, "LRK 120", "Lark", "1200", 1964, sheet="demo-lark-1200", distance_unit="mi"), by=dora
+        ).id
+        for number, name, cost, stock in (
+            ("T-001", "engine oil 20W-50", 450, 20_000),
+            ("T-002", "contact set", 620, 2_000),
+            ("T-003", "condenser", 380, 1_000),
+        ):
+            run.do(AddPart(number, name, cost, stock_milli=stock, reorder_milli=1_000, bin="A1"), by=dora)
+        card = run.do(
+            OpenCard(
+                vehicle,
+                ("oil-change", "points"),
+                words="Runs roughly when warm.",
+                odometer=48_213,
+                authority_minor=40_000,
+                authority_by="Ada Lark, by phone",
+                promised="2026-11-27",
+            ),
+            by=dora,
+        ).id
+    return Busy(shop, clock, who, customer, vehicle, card)
+
+
+@pytest.fixture
+def busy_shop(shop: Shop, clock: Clock) -> Busy:
+    return fill(shop, clock)
+
+
+@pytest.fixture(autouse=True)
+def _plain_environment(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Tests never see the machine's own shop, colours or animation settings."""
+    for name in ("SHOPCLI_DB", "SHOPCLI_SETTINGS", "SHOPCLI_BY", "NO_COLOR"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "xdg-data"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "xdg-config"))
+    monkeypatch.setenv("XDG_CACHE_HOME", os.environ.get("XDG_CACHE_HOME", str(tmp_path / "xdg-cache")))
+
+
+def journal_acts(shop: Shop) -> list[str]:
+    """Return the acts in the journal, oldest first."""
+    return [row[0] for row in shop.fetch("SELECT act FROM journal ORDER BY id")]
+
+
+def journal_after(shop: Shop, act: str) -> list[dict[str, object]]:
+    """Return what the journal kept of acts of a kind."""
+    rows = shop.fetch("SELECT after FROM journal WHERE act = ? ORDER BY id", (act,))
+    return [json.loads(row[0]) for row in rows]
