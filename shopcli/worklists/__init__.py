@@ -1,1 +1,1 @@
-"""The template language: load and validate, layer spec sheets, expand for a vehicle, plan the order of work."""
+"""The template language: load and validate, layer spec sheets, expand for a vehicle, plan the order."""

@@ -5,7 +5,6 @@ vehicle's own numbers in it, as it is kept on the card for good.
 """
 
 from dataclasses import dataclass, field
-from typing import Literal
 
 from shopcli.units import Limits
 
@@ -69,6 +68,7 @@ class KitLine:
     optional: bool = False
     number: str = ""
     exchange: bool = False
+    unit: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,7 +96,10 @@ class OwedAsked:
 
 @dataclass(frozen=True, slots=True)
 class WorkingCall:
-    """A workshop sum attached to a task: which, and what to feed it (``vehicle.x``, ``spec.x``, ``reading.x`` or a value)."""
+    """A workshop sum attached to a task: which, and what to feed it.
+
+    That is ``vehicle.x``, ``spec.x``, ``reading.x`` or a value; in an expanded task facts are values already.
+    """
 
     name: str
     given: tuple[tuple[str, str], ...] = ()

@@ -1,0 +1,187 @@
+"""From chosen templates and one vehicle's numbers to a work list.
+
+This is the heart of the language: includes are opened, steps repeated over the vehicle's own parts, shared
+steps done once, references between steps tied, and everything put into an order that respects them.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from shopcli.errors import BadInput
+from shopcli.worklists.build import Vehicle, build, key_of, places_of
+from shopcli.worklists.flatten import applicable, flatten, misfit, misfit_words
+from shopcli.worklists.kit import count_line, merge_kit
+from shopcli.worklists.library import Library
+from shopcli.worklists.merge import merge
+from shopcli.worklists.model import (
+    KitLine,
+    OwedAsked,
+    OwedSlot,
+    Task,
+    TaskTemplate,
+    Template,
+    VehicleFacts,
+    WorkList,
+)
+from shopcli.worklists.order import in_order
+from shopcli.worklists.places import Place
+from shopcli.worklists.say import say_text
+from shopcli.worklists.sheets import SpecBook
+
+__all__ = ["applicable", "expand", "say_text"]
+
+_MOST_TASKS = 2_000
+Step = tuple[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class _At:
+    """Where a step stands that refers to another: at the wheel it is done on, say."""
+
+    place: Place
+    noun: str
+
+
+@dataclass(slots=True)
+class _Draft:
+    """The list while it is being put together."""
+
+    vehicle: Vehicle
+    tasks: dict[str, Task] = field(default_factory=dict)
+    placed: dict[Step, list[tuple[str, Place]]] = field(default_factory=dict)
+    left_out: dict[Step, TaskTemplate] = field(default_factory=dict)
+    asked: list[tuple[str, str, TaskTemplate, Place]] = field(default_factory=list)
+    once: dict[tuple[str, str], str] = field(default_factory=dict)
+    kit: list[KitLine] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+
+def expand(library: Library, names: Sequence[str], facts: VehicleFacts, book: SpecBook) -> WorkList:
+    """Expand templates for one vehicle.
+
+    Parameters
+    ----------
+    library : Library
+        As loaded.
+    names : sequence of str
+        Templates chosen; what they include comes along, nothing twice.
+    facts : VehicleFacts
+        Of the vehicle.
+    book : SpecBook
+        Its numbers, from `lookup`.
+
+    Returns
+    -------
+    WorkList
+        Tasks in an order that respects every `after`; kit put together; ``templates`` as (name, title,
+        version); notes on what was left out or is not known.
+
+    Raises
+    ------
+    NotFound
+        If a template is not known or not usable.
+    BadInput
+        If a chosen template does not fit the vehicle, the vehicle does not say which parts a step repeats
+        over, or steps of different templates wait for one another in a circle.
+    """
+    chosen, notes = flatten(library, names, facts)
+    draft = _Draft(Vehicle(library, facts, book), notes=list(notes))
+    for template in chosen:
+        for line in template.kit:
+            _count(draft, line)
+        for step in template.tasks:
+            _place(draft, template, step)
+    for key, template_name, step, place in draft.asked:
+        _tie(draft, key, template_name, step, place)
+    return WorkList(
+        in_order(tuple(draft.tasks.values())),
+        merge_kit(draft.kit),
+        tuple((t.name, t.title, t.version) for t in chosen),
+        tuple(dict.fromkeys(draft.notes)),
+    )
+
+
+def _count(draft: _Draft, line: KitLine) -> KitLine:
+    counted, note = count_line(line, draft.vehicle.facts, draft.vehicle.book)
+    draft.kit.append(counted)
+    if note:
+        draft.notes.append(note)
+    return counted
+
+
+def _place(draft: _Draft, template: Template, step: TaskTemplate) -> None:
+    """Put a step on the list, at each of its places; a shared one joins the task already there."""
+    found = misfit(step.applies, draft.vehicle.facts)
+    if found is not None:
+        draft.left_out[template.name, step.id] = step
+        if not found[1]:
+            draft.notes.append(f'"{step.title}" is left out: {misfit_words(found)}')
+        return
+    for place in places_of(step, draft.vehicle):
+        task = build(template, step, place, draft.vehicle)
+        own = key_of(template.name, step.id, place)
+        key = draft.once.setdefault((step.once, place.label), own) if step.once else own
+        if key == own:
+            kit = tuple(_count(draft, line) for line in step.kit)
+            draft.tasks[key] = replace(task, kit=kit)
+        else:
+            draft.tasks[key] = merge(draft.tasks[key], task)
+        draft.placed.setdefault((template.name, step.id), []).append((key, place))
+        draft.asked.append((key, template.name, step, place))
+    if len(draft.tasks) > _MOST_TASKS:
+        raise BadInput(f"the list grows beyond {_MOST_TASKS} tasks", hint="Choose fewer jobs at a time.")
+
+
+def _tie(draft: _Draft, key: str, template: str, step: TaskTemplate, place: Place) -> None:
+    """Resolve what a step waits for and owes, now that all are on the list."""
+    at = _At(place, step.each.rpartition(" ")[2])
+    after = [k for ref in step.after for k in _resolve(draft, template, ref, at)]
+    owes = (slot for asked in step.owes for slot in _owed(draft, template, asked, at))
+    task = draft.tasks[key]
+    kept = tuple(k for k in dict.fromkeys((*task.after, *after)) if k != key)
+    draft.tasks[key] = replace(task, after=kept, owes=tuple(dict.fromkeys((*task.owes, *owes))))
+
+
+def _resolve(draft: _Draft, template: str, ref: str, at: _At, seen: tuple[Step, ...] = ()) -> tuple[str, ...]:
+    """Return the keys a reference means; a step left out hands on what it waited for itself."""
+    step = _step(template, ref)
+    if step in draft.placed:
+        spots = draft.placed[step]
+        same = tuple(key for key, place in spots if place.label == at.place.label)
+        return same if at.noun and at.noun == _noun(draft, step) else tuple(key for key, _ in spots)
+    if step in draft.left_out and step not in seen:
+        behind = draft.left_out[step].after
+        return tuple(k for further in behind for k in _resolve(draft, step[0], further, at, (*seen, step)))
+    return ()
+
+
+def _step(template: str, ref: str) -> Step:
+    other, colon, step_id = ref.partition(":")
+    return (other, step_id) if colon else (template, ref)
+
+
+def _noun(draft: _Draft, step: Step) -> str:
+    template = draft.vehicle.library.templates.get(step[0])
+    found = next((t for t in template.tasks if t.id == step[1]), None) if template else None
+    return found.each.rpartition(" ")[2] if found else ""
+
+
+def _owed(draft: _Draft, template: str, asked: OwedAsked, at: _At) -> tuple[OwedSlot, ...]:
+    """Return a promised check; on the card already, it is tied to each task that redeems it.
+
+    A check that does not apply to this vehicle is not owed.
+    """
+    step = _step(template, asked.check)
+    if step in draft.left_out:
+        return ()
+    keys = _resolve(draft, template, asked.check, at) if step in draft.placed else ("",)
+    slots: list[OwedSlot] = []
+    for key in keys:
+        title = asked.title or (draft.tasks[key].title if key else _title(draft, step)) or asked.check
+        slots.append(OwedSlot(asked.check, title, key, asked.before, asked.miles, asked.days))
+    return tuple(slots)
+
+
+def _title(draft: _Draft, step: Step) -> str:
+    template = draft.vehicle.library.templates.get(step[0])
+    return next((t.title for t in template.tasks if t.id == step[1]), "") if template else ""
