@@ -33,6 +33,22 @@ ACTS: tuple[Act, ...] = (
     Act("desk.close_card", "f3", "Close", "Go through the closing check of the chosen card."),
     Act("desk.summary", "f4", "Summary", "Show the invoice-ready summary of the chosen card."),
     Act("desk.hold", "f9", "Hold / go on", "Hold the chosen card with a reason, or take it in hand again."),
+    Act("desk.change", "f12,ctrl+r", "Change", "Change promise date, authority or words; take money; void."),
+    # New card
+    Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
+    Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
+    # Closing check
+    Act("desk_closing.mend", "enter", "Mend", "Go where it is mended, or mend it here."),
+    Act("desk_closing.waive", "w", "Waive", "Set the chosen hindrance aside by name, with a reason."),
+    Act("desk_closing.odometer", "o", "Odometer", "Write the odometer on the card."),
+    Act("desk_closing.close", "f3", "Close card", "Close the card and write the invoice, once nothing hinders."),
+    Act("desk_closing.summary", "f4", "Summary", "Show the summary as it stands."),
+    Act("desk_closing.back", "escape", "Back", "Go back; nothing is closed."),
+    # Summary
+    Act("summary.save_text", "f2,t", "Save text", "Save the summary as plain text."),
+    Act("summary.save_html", "f3,h", "Save HTML", "Save the summary as a page to print."),
+    Act("summary.copy", "f4,c", "Copy", "Send the text to the terminal's clipboard."),
+    Act("summary.back", "escape,q", "Back", "Go back."),
     # Bench
     Act("bench.done", "d", "Done", "Say the task is done."),
     Act("bench.clock", "c", "Clock on/off", "Start your clock on this task, or stop it."),
@@ -50,8 +66,11 @@ ACTS: tuple[Act, ...] = (
     Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),
     Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
     # Week
-    Act("week.earlier", "left", "Earlier", "Show earlier weeks."),
-    Act("week.later", "right", "Later", "Show later weeks."),
+    Act("week.earlier", "left", "Earlier", "Go back a week."),
+    Act("week.later", "right", "Later", "Go on a week, up to this one."),
+    Act("week.quarter_earlier", "pageup", "Quarter back", "Go back 13 weeks.", footer=False),
+    Act("week.quarter_later", "pagedown", "Quarter on", "Go on 13 weeks, up to this one.", footer=False),
+    Act("week.this", "home", "This week", "Go to this week.", footer=False),
     Act("week.what", "space", "Cards/hours", "Plot cards, or hours."),
 )
 

@@ -60,14 +60,19 @@ class ShopApp(App[None]):
     def _warm(self) -> None:
         threading.Thread(target=self.shop.warm, name="warm", daemon=True).start()
 
-    def open_card(self, card_id: int) -> None:
-        """Show a card at the bench."""
+    def open_card(self, card_id: int, task_id: int | None = None) -> None:
+        """Show a card at the bench, at one of its tasks when that is what is meant."""
         from shopcli.screens.bench.station import BenchScreen
 
         self.card_id = card_id
         self.switch_mode("bench")
-        if isinstance(self.screen, BenchScreen):
-            self.screen.show_card(card_id)
+        # A summary or a closing check may lie over the bench; the bench itself is always the lowest.
+        bench = self.screen_stack[0]
+        if isinstance(bench, BenchScreen):
+            bench.show_card(card_id)
+            choose = getattr(bench, "choose_task", None)
+            if task_id is not None and choose is not None:
+                choose(task_id)
 
     def action_desk(self) -> None:
         """Go to the desk."""
@@ -102,8 +107,10 @@ class ShopApp(App[None]):
         """Explain the screen."""
         from shopcli.screens.help import HelpScreen
 
-        station = self.current_mode if self.current_mode in self.MODES else "desk"
-        self.push_screen(HelpScreen(station))
+        mode = self.current_mode if self.current_mode in self.MODES else "desk"
+        station = getattr(self.screen, "HELP_STATION", mode)
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen(station))
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Offer the acts by name in the palette, beside the framework's own."""

@@ -8,7 +8,7 @@ import uuid
 from collections.abc import Callable
 from concurrent.futures import Future
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual import work
 from textual.message import Message
@@ -54,8 +54,15 @@ class NotLooked(Message):
     error: Exception
 
 
-class Acting(Screen[None]):
-    """A screen that looks at the shop and acts in it."""
+AnswerT = TypeVar("AnswerT")
+
+
+class Acting(Screen[AnswerT]):
+    """A screen that looks at the shop and acts in it; one that is asked something says what it answers."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._asked: dict[str, int] = {}
 
     @property
     def desk_app(self) -> "ShopApp":
@@ -81,17 +88,22 @@ class Acting(Screen[None]):
         self.post_message(reply)
 
     def look(self, what: str, question: Callable[[], Any]) -> None:
-        """Read something; `Looked` or `NotLooked` answers. A newer question under the same name replaces an older."""
-        self._look(what, question)
+        """Read something; `Looked` or `NotLooked` answers, the newest question under a name only."""
+        number = self._asked.get(what, 0) + 1
+        self._asked[what] = number
+        self._look(what, number, question)
 
     @work(thread=True, exit_on_error=False, group="looks")
-    def _look(self, what: str, question: Callable[[], Any]) -> None:
+    def _look(self, what: str, number: int, question: Callable[[], Any]) -> None:
         worker = get_current_worker()
+        if self._asked[what] != number:
+            return
         try:
             reply: Message = Looked(what, question())
         except Exception as error:  # noqa: BLE001 - the border
             reply = NotLooked(error)
-        if not worker.is_cancelled:
+        # An older answer may come in after a newer question: it would show what is no longer asked.
+        if not worker.is_cancelled and self._asked[what] == number:
             self.post_message(reply)
 
     def on_not_carried(self, event: NotCarried) -> None:

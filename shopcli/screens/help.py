@@ -15,13 +15,32 @@ ABOUT = {
     "bench": "One card. The task in hand stands in the middle with its caution first and its number large."
     " Type a number to take a reading, as you read it: 6 thou, .006\", 0,15 mm, 40 ftlb.",
     "week": "The shop week by week: cards opened and closed, hours clocked and sold.",
+    "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
+    " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
+    " earlier visits is shown as soon as it is known.",
+    "desk_closing": "Everything that still keeps the card from being closed. Enter mends what is chosen; when"
+    " the list is empty the card can be closed, and its invoice is written.",
+    "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
+    " after that.",
 }
-NAMES = {"question_mark": "?", "enter": "Enter", "space": "Space", "left": "Left", "right": "Right", "up": "Up", "down": "Down"}
+TITLES = {"desk_new": "New card", "desk_closing": "Closing check"}
+NAMES = {
+    "question_mark": "?",
+    "enter": "Enter",
+    "escape": "Esc",
+    "space": "Space",
+    "left": "Left",
+    "right": "Right",
+    "up": "Up",
+    "down": "Down",
+    "pageup": "Page Up",
+    "pagedown": "Page Down",
+}
 
 
 def key_names(keys: str) -> str:
     """Return the keys of an act as they are printed on the keyboard."""
-    return ", ".join(NAMES.get(k, k.upper() if k.startswith("f") and k[1:].isdigit() else k) for k in keys.split(","))
+    return ", ".join(NAMES.get(k, k.upper() if k[0] == "f" and k[1:].isdigit() else k) for k in keys.split(","))
 
 
 class HelpScreen(ModalScreen[None]):
@@ -36,7 +55,7 @@ class HelpScreen(ModalScreen[None]):
 
     def compose(self) -> ComposeResult:
         with VerticalScroll(classes="help"):
-            yield Static(Content(self._station.capitalize()), classes="help-title")
+            yield Static(Content(TITLES.get(self._station, self._station.capitalize())), classes="help-title")
             yield Static(Content(ABOUT[self._station]), classes="help-about")
             for act in acts_of(self._station):
                 line = Content.assemble((f"{key_names(act.keys):>10}", "bold"), f"  {act.label}: {act.help}")
