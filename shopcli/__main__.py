@@ -1,0 +1,7 @@
+"""``python -m shopcli``."""
+
+import sys
+
+from shopcli.cli import main
+
+sys.exit(main())

@@ -1,0 +1,126 @@
+"""Commands of the bench: clock, readings, tasks, findings, numbers."""
+
+from argparse import Namespace
+
+from shopcli.cli.common import act, card_of, clean, shop_of, task_of
+from shopcli.errors import BadInput, NotFound
+from shopcli.present import h_mm
+from shopcli.shop.commands import (
+    AddFinding,
+    ClockOff,
+    ClockOn,
+    EnterSpec,
+    FinishTask,
+    LeaveOut,
+    ReopenTask,
+    SecondCheck,
+    TakeReading,
+)
+from shopcli.shop.views import TaskView
+from shopcli.store.reads import desk, people
+from shopcli.worklists.model import ReadingSlot
+
+
+def clock(args: Namespace) -> int:
+    """Clock on or off, or show running clocks."""
+    shop = shop_of(args)
+    if args.what == "show":
+        for c in people.running_clocks(shop):
+            print(clean(f"{c.person}  {h_mm(shop.at() - int(c.since.timestamp()))}  {c.card}  {c.task}"))
+        return 0
+    if args.what == "off":
+        act(args, ClockOff(), shop)
+        return 0
+    if not (args.card and args.task):
+        raise BadInput("clock on wants a card and a task", hint="Like: shopcli clock on J00012 3")
+    act(args, ClockOn(task_of(card_of(shop, args), args.task).id), shop)
+    return 0
+
+
+def slot_for(task: TaskView, place: str, *, found: bool, left: bool) -> ReadingSlot:
+    """Return the reading meant: by its place, and as found or as left.
+
+    Raises
+    ------
+    NotFound
+        When the task asks for none such, or for more than one.
+    """
+    slots = list(task.task.readings)
+    if place:
+        slots = [s for s in slots if place.casefold() in s.label.casefold() or place.casefold() in s.key.casefold()]
+    phases = {s.phase for s in slots}
+    wanted = "as found" if found else "as left" if left or "as left" in phases else "as found"
+    slots = [s for s in slots if s.phase == wanted]
+    if len(slots) == 1:
+        return slots[0]
+    hint = "; ".join(f"{s.label} ({s.phase})" for s in task.task.readings) or "This task asks for no reading."
+    raise NotFound("which reading?" if slots else "the task asks for no such reading", hint=hint)
+
+
+def reading(args: Namespace) -> int:
+    """Record a reading."""
+    shop = shop_of(args)
+    task = task_of(card_of(shop, args), args.task)
+    slot = slot_for(task, args.at, found=args.found, left=args.left)
+    act(args, TakeReading(task.id, slot.key, args.value, args.tool), shop)
+    return 0
+
+
+def done(args: Namespace) -> int:
+    """Say a task is done."""
+    shop = shop_of(args)
+    act(args, FinishTask(task_of(card_of(shop, args), args.task).id, args.note), shop)
+    return 0
+
+
+def leave_out(args: Namespace) -> int:
+    """Leave a task out."""
+    shop = shop_of(args)
+    act(args, LeaveOut(task_of(card_of(shop, args), args.task).id, args.reason), shop)
+    return 0
+
+
+def take_back(args: Namespace) -> int:
+    """Take back done or left out."""
+    shop = shop_of(args)
+    act(args, ReopenTask(task_of(card_of(shop, args), args.task).id), shop)
+    return 0
+
+
+def second(args: Namespace) -> int:
+    """Sign as the second person."""
+    shop = shop_of(args)
+    act(args, SecondCheck(task_of(card_of(shop, args), args.task).id), shop)
+    return 0
+
+
+def finding(args: Namespace) -> int:
+    """Write down a finding."""
+    shop = shop_of(args)
+    act(args, AddFinding(card_of(shop, args).id, args.place, args.what, args.bad, args.takes), shop)
+    return 0
+
+
+def number(args: Namespace) -> int:
+    """Give a vehicle a number of its own."""
+    shop = shop_of(args)
+    wanted = " ".join(args.registration.upper().split())
+    vehicle = next((v for v in desk.find_vehicles(shop, wanted) if v.registration == wanted), None)
+    if vehicle is None:
+        raise NotFound(f"there is no vehicle '{args.registration}'")
+    act(
+        args,
+        EnterSpec(
+            vehicle.id,
+            args.name,
+            args.low,
+            args.nominal,
+            args.high,
+            kind=args.kind,
+            document=args.document,
+            page=args.page,
+            confirm=args.confirm,
+        ),
+        shop,
+    )
+    return 0
