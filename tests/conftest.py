@@ -2,6 +2,8 @@
 
 import json
 import os
+import shutil
+import sqlite3
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
@@ -15,6 +17,8 @@ from shopcli.shop.settings import Settings, Staff, VatRate
 from shopcli.shop.views import CardView, TaskView
 from shopcli.store.reads import bench, people
 from shopcli.store.shop import Shop, open_shop
+from shopcli.worklists.library import Library
+from shopcli.worklists.load import load_library
 
 START = datetime(2026, 11, 25, 10, 15, tzinfo=UTC)
 
@@ -75,13 +79,31 @@ def clock() -> Clock:
     return Clock()
 
 
+@pytest.fixture(scope="session")
+def empty_database(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a database brought up once by the real migrations; tests work on copies of it."""
+    path = tmp_path_factory.mktemp("empty") / "empty.db"
+    open_shop(str(path), settings=SETTINGS, now=Clock()).close()
+    with sqlite3.connect(path) as connection:
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    return path
+
+
+@pytest.fixture(scope="session")
+def library() -> Library:
+    """Return the shipped library, read once."""
+    return load_library()
+
+
 @pytest.fixture
-def make_shop(tmp_path: Path) -> Iterator[Callable[..., Shop]]:
+def make_shop(tmp_path: Path, empty_database: Path, library: Library) -> Iterator[Callable[..., Shop]]:
     """Return a maker of shops on real files that are let go of at the end."""
     made: list[Shop] = []
 
     def make(name: str = "shop.db", now: Callable[[], datetime] | None = None, settings: Settings = SETTINGS) -> Shop:
+        shutil.copy(empty_database, tmp_path / name)
         shop = open_shop(str(tmp_path / name), settings=settings, now=now or Clock())
+        shop.library = library
         made.append(shop)
         return shop
 
