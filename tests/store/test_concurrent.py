@@ -1,0 +1,77 @@
+"""Real processes on one file: no lost act, no gap in numbers, nothing acknowledged is lost to ``kill -9``."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+from shopcli.store.reads import bench, people
+from tests.conftest import Busy
+
+WRITER = """
+import sys
+from shopcli.store.shop import open_shop
+from shopcli.shop.commands import OpenCard
+shop = open_shop(sys.argv[1])
+for n in range(int(sys.argv[2])):
+    done = shop.do(OpenCard(1, (), title=f"w{sys.argv[3]}-{n}", odometer=1), by=1)
+    print(done.id, flush=True)
+"""
+
+BENCH = """
+import sys
+from shopcli.store.shop import open_shop
+from shopcli.shop.commands import ClockOn, TakeReading
+shop = open_shop(sys.argv[1])
+shop.do(ClockOn(int(sys.argv[2])), by=2)
+print("clock", flush=True)
+shop.do(TakeReading(int(sys.argv[3]), "points gap|as left", "16 thou"), by=2)
+print("reading", flush=True)
+import time
+time.sleep(60)
+"""
+
+
+def start(code: str, *args: object) -> subprocess.Popen[str]:
+    env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
+    return subprocess.Popen([sys.executable, "-c", code, *map(str, args)], stdout=subprocess.PIPE, text=True, env=env)
+
+
+def test_four_processes_number_their_cards_without_gap_or_double(busy_shop: Busy) -> None:
+    file = busy_shop.shop.place.file
+    writers = [start(WRITER, file, 12, n) for n in range(4)]
+    told = [line for w in writers for line in w.communicate(timeout=120)[0].split()]
+    assert [w.returncode for w in writers] == [0] * 4
+    numbers = [row[0] for row in busy_shop.shop.fetch("SELECT number FROM card ORDER BY number")]
+    assert numbers == [f"J{n:05d}" for n in range(1, 50)]
+    assert len(set(told)) == 48
+
+
+def test_kill_9_loses_neither_the_clock_nor_the_reading(busy_shop: Busy) -> None:
+    first, gap = busy_shop.view().tasks[0], busy_shop.task("points:set-gap")
+    process = start(BENCH, busy_shop.shop.place.file, first.id, gap.id)
+    assert process.stdout is not None
+    assert process.stdout.readline() == "clock\n"
+    assert process.stdout.readline() == "reading\n"
+    process.send_signal(signal.SIGKILL)
+    process.wait(timeout=10)
+    assert [c.task_id for c in people.running_clocks(busy_shop.shop)] == [first.id]
+    assert [r.typed for r in busy_shop.task("points:set-gap").readings] == ["16 thou"]
+    assert busy_shop.shop.fetch("PRAGMA integrity_check") == [("ok",)]
+
+
+def test_another_terminals_act_is_seen_at_once(busy_shop: Busy) -> None:
+    first, gap = busy_shop.view().tasks[0], busy_shop.task("points:set-gap")
+    process = start(BENCH, busy_shop.shop.place.file, first.id, gap.id)
+    try:
+        assert process.stdout is not None
+        assert process.stdout.readline() == "clock\n"
+        deadline = time.monotonic() + 5
+        while not bench.card(busy_shop.shop, busy_shop.card).tasks[0].running and time.monotonic() < deadline:
+            time.sleep(0.01)
+        assert bench.card(busy_shop.shop, busy_shop.card).tasks[0].running == ("Tom",)
+    finally:
+        process.kill()
+        process.wait()
