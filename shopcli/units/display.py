@@ -13,7 +13,7 @@ from shopcli.errors import BadInput, OutOfRange
 from shopcli.units.kinds import from_canonical, unit_named
 from shopcli.units.table import Unit
 
-MOVED = 0.02  # a converted figure is put on the tool's mark unless that moves it by more than this share
+MOVED = 0.025  # a converted figure is put on the tool's mark unless that moves it by more than this share
 _WIDE = Context(prec=700)  # any float written out in full, so that rounding never fails
 _ROUNDING = {"nearest": ROUND_HALF_UP, "down": ROUND_FLOOR, "up": ROUND_CEILING}
 
@@ -109,7 +109,7 @@ def marked(figure: Decimal, unit: Unit, way: str = "nearest") -> Decimal | None:
 def on_tool(value: float, unit: str) -> str:
     """Say a canonical value as the nearest mark of the usual tool in that unit.
 
-    Where the nearest mark is more than 2 % off, the figure is given as `spoken` gives it.
+    Where the nearest mark is more than 2.5 % off, the figure is given as `spoken` gives it.
 
     Examples
     --------

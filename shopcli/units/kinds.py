@@ -30,6 +30,7 @@ __all__ = [
 ]
 
 _ENORMOUS = 10**9  # canonical units; far beyond any tool, so it is a slip of the keys
+_HEAVIEST = 25  # specific gravity; osmium, the heaviest metal, has 22.6
 _BOTH_TURN = {"crank angle", "distributor angle"}
 _ABSOLUTE_ZERO = Fraction("-273.15")  # degC
 
@@ -140,6 +141,8 @@ def refuse_impossible(quantity: str, value: Fraction | float, said: str) -> None
         raise BadInput(f"{said}: no {kind.label} here is that large", hint="Check the figure and its unit.")
     if value < 0 and not kind.signed:
         raise BadInput(f"{said}: a {kind.label} cannot be less than nothing", hint="Leave the minus out.")
+    if kind.name == "density" and value > _HEAVIEST:
+        raise BadInput(f"{said}: nothing is so heavy", hint="A hydrometer's 1265 is written 1.265.")
     if kind.name == "temperature" and value < _ABSOLUTE_ZERO:
         raise BadInput(f"{said}: that is colder than anything can be", hint="Check the figure and its unit.")
 

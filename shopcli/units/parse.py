@@ -86,8 +86,10 @@ def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed
     quantity_named(quantity)
     if default_unit is not None:
         require_unit(default_unit, quantity)
-    text = text.strip(" \t\r\n\u00a0")
+    text = text.strip()
     tidy = _tidy(text, quantity)
+    if quantity == "density":
+        tidy = tidy.replace(",", ".")  # 1,265 has no thousands: nothing is so heavy
     note = ""
     if compound := read_compound(tidy, quantity, default_unit):
         number, unit = compound
