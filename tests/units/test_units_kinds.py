@@ -119,6 +119,15 @@ def test_registry_refuses_what_is_not_clear(expression):
         convert(1.0, expression, "m")
 
 
+@pytest.mark.parametrize(
+    ("word", "target"),
+    [("pint", "L"), ("quart", "L"), ("gallons", "L"), ("fluid_ounce", "ml"), ("mil", "deg"), ("mpg", "km/L")],
+)
+def test_registry_picks_no_country_and_no_meaning(word, target):
+    with pytest.raises(BadUnit, match="means more than one unit"):
+        convert(1.0, word, target)
+
+
 def test_registry_reads_expressions_and_keeps_newton_metres():
     assert convert(1.0, "kgf*cm", "Nm") == pytest.approx(0.0980665, rel=1e-12)
     assert convert(10.0, "Nm", "lbf.ft") == pytest.approx(7.375621492772653, rel=1e-12)

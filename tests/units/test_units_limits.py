@@ -48,6 +48,16 @@ def test_without_a_unit_the_first_print_judges():
     assert POINTS.judge(0.0005588, unit="mm").standing == "high"
 
 
+def test_the_print_in_the_very_unit_goes_before_its_system():
+    stud = Limits.of(
+        "torque", "kgf.m", low="8.0", high="9.5", also=[Limits.of("torque", "Nm", low=80, high=95)]
+    )
+    assert judged(stud, "94 Nm").standing == "in"  # 9.58 kgf·m
+    assert judged(stud, "79 Nm").words == "low by 1 N·m (limit 80 N·m)"
+    assert stud.text_in("Nm") == "80 to 95 N·m"
+    assert stud.text_in("daNm") == "7.9 to 9.3 daN·m"  # no print in that unit: the first of the system
+
+
 def test_how_far_out_is_told_in_the_canonical_unit():
     verdict = judged(POINTS, "0.60 mm")
     assert verdict.by == pytest.approx(0.00005)
@@ -137,6 +147,7 @@ def test_said_in_the_preferred_unit():
     assert VALVES.text(METRIC) == "0.15 mm"
     assert Limits.of("length", "mm", low="0.15", high="0.20").text() == "0.15 to 0.20 mm"
     assert Limits.of("length", "mm", low=0.15, high=0.2).text() == "0.15 to 0.20 mm"
+    assert Limits.of("length", "mm", low=0.15, high="0.2").text() == "0.15 to 0.20 mm"
     assert Limits.of("length", "mm", nominal=85.5).text(IMPERIAL) == "3.366 in"
     assert Limits.of("crank angle", "deg_crank", low=8, high=10).text(METRIC) == "8 to 10° crank"
     assert Limits.of("torque", "Nm", low=20, high=20).text() == "20 N·m"
