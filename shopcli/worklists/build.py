@@ -78,6 +78,18 @@ def build(template: Template, step: TaskTemplate, place: Place, vehicle: Vehicle
     )
 
 
+def state_notes(task: Task) -> tuple[str, ...]:
+    """Say where a number is given hot and the step wants a cold engine, or the other way round."""
+    wanted = {"engine cold": "cold", "engine warm": "hot"}
+    states = {wanted[n] for n in task.needs if n in wanted}
+    return tuple(
+        f'"{task.title}": {spec.label} is given {spec.state}, but the step wants the engine {state}'
+        for spec in task.specs
+        for state in states
+        if {spec.state, state} == {"cold", "hot"}
+    )
+
+
 def _slots(step: TaskTemplate, place: Place, vehicle: Vehicle) -> Iterator[ReadingSlot]:
     """Yield the readings of a step; those of one name over inlet and exhaust valves go valve by valve."""
     done: set[str] = set()

@@ -40,7 +40,7 @@ def usable(read: Read, known_names: frozenset[str]) -> dict[str, Template]:
         for name in broken:
             del kept[name]
     for name, template in kept.items():
-        _loose_ends(template, read[name][1], kept)
+        _loose_ends(template, read[name][1], kept, known_names)
     return kept
 
 
@@ -57,11 +57,15 @@ def _complain(
         table.bad(message, hint, "include", index)
 
 
-def _loose_ends(template: Template, table: Table, kept: Mapping[str, Template]) -> None:
+def _loose_ends(
+    template: Template, table: Table, kept: Mapping[str, Template], known_names: frozenset[str]
+) -> None:
     for place, ref in _references(template):
         other, _, task_id = ref.partition(":")
+        if other in known_names and other not in kept:
+            continue  # its own file is listed already
         if other not in kept:
-            table.bad(f'"{ref}" names no usable template "{other}"', did_you_mean(other, kept), *place)
+            table.bad(f'"{ref}" names no template "{other}"', did_you_mean(other, kept), *place)
         elif task_id not in (ids := [t.id for t in kept[other].tasks]):
             table.bad(f'"{ref}" names no task of "{other}"', did_you_mean(task_id, ids), *place)
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from shopcli.errors import BadInput
-from shopcli.worklists.build import Vehicle, build, key_of, places_of
+from shopcli.worklists.build import Vehicle, build, key_of, places_of, state_notes
 from shopcli.worklists.flatten import applicable, flatten, misfit, misfit_words
 from shopcli.worklists.kit import count_line, merge_kit
 from shopcli.worklists.library import Library
@@ -119,6 +119,7 @@ def _place(draft: _Draft, template: Template, step: TaskTemplate) -> None:
         return
     for place in places_of(step, draft.vehicle):
         task = build(template, step, place, draft.vehicle)
+        draft.notes.extend(state_notes(task))
         own = key_of(template.name, step.id, place)
         key = draft.once.setdefault((step.once, place.label), own) if step.once else own
         if key == own:

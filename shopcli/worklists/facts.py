@@ -16,6 +16,8 @@ _FIELDS = {f.name: f for f in fields(VehicleFacts) if f.name != "other"}
 FACT_NAMES = tuple(_FIELDS)
 _LISTS = ("cylinders", "firing_order", "valves", "wheels")
 _WHOLE = ("carburettors", "volts")
+ROTOR = {"cw": "clockwise", "ccw": "anticlockwise"}  # seen from above the cap; the sums know the short forms
+_ROTOR_SAID = {"clockwise": "cw", "anticlockwise": "ccw", "counterclockwise": "ccw", "anti-clockwise": "ccw"}
 _MOST = 64
 
 
@@ -52,7 +54,16 @@ def fact_value(name: str, value: object) -> object:
         return value
     if isinstance(value, bool) or not isinstance(value, str | int):
         raise BadInput(f'"{name}" must be a text', hint=f'Write: {name} = "..."')
-    return str(value).strip()
+    return _rotor(str(value).strip()) if name == "rotor" else str(value).strip()
+
+
+def _rotor(text: str) -> str:
+    said = _ROTOR_SAID.get(text.lower(), text.lower())
+    if said and said not in ROTOR:
+        raise BadInput(
+            f'the rotor cannot turn "{text}"', hint='Write: rotor = "clockwise" or "anticlockwise"'
+        )
+    return said
 
 
 def _names(name: str, value: object) -> tuple[str, ...]:

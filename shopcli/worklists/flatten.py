@@ -45,7 +45,7 @@ def applicable(library: Library, facts: VehicleFacts) -> tuple[Template, ...]:
 def flatten(
     library: Library, names: Sequence[str], facts: VehicleFacts
 ) -> tuple[tuple[Template, ...], tuple[str, ...]]:
-    """Return the templates meant by `names`, what they include before them, each once; and notes.
+    """Return the templates meant by `names`, each followed by what it includes, each once; and notes.
 
     Raises
     ------
@@ -72,6 +72,7 @@ def flatten(
 def _opened(
     library: Library, template: Template, facts: VehicleFacts, notes: list[str], above: tuple[str, ...]
 ) -> Iterator[Template]:
+    yield template
     for name in template.include:
         if name in above:
             raise BadInput(f'"{template.name}" includes "{name}" in a circle', hint="Correct its include.")
@@ -81,4 +82,3 @@ def _opened(
             notes.append(f'"{part.title}" is left out: {misfit_words(found)}')
         else:
             yield from _opened(library, part, facts, notes, (*above, name))
-    yield template

@@ -54,10 +54,12 @@ def load_library(*folders: Path | Traversable, with_shipped: bool = True) -> Lib
     ]
     cautions = _merged(places, "cautions.toml", read_cautions, found)
     tags = _merged(places, "tags.toml", read_tags, found)
-    kits = _kits(places, found)
     sheets = _sheets(places, found)
-    known = Known(tuple(cautions), tuple(tags), specs=kinds_of(sheets), kits=kits)
-    templates = _templates(places, found, known, sheets)
+    facts = (key.replace(" ", "_") for sheet in sheets.values() for key, _ in sheet.facts)
+    names = tuple(dict.fromkeys((*FACT_NAMES, *facts)))
+    known = Known(tuple(cautions), tuple(tags), facts=names, specs=kinds_of(sheets))
+    kits = _kits(places, found, known)
+    templates = _templates(places, found, replace(known, kits=kits))
     return Library(
         MappingProxyType(templates),
         MappingProxyType(sheets),
@@ -108,8 +110,10 @@ def _opened(
             yield name, *opened
 
 
-def _kits(places: tuple[Path | Traversable, ...], found: list[BadTemplate]) -> dict[str, tuple[KitLine, ...]]:
-    read = {name: read_kit_file(table) for name, table, _ in _opened(places, "kits", found)}
+def _kits(
+    places: tuple[Path | Traversable, ...], found: list[BadTemplate], known: Known
+) -> dict[str, tuple[KitLine, ...]]:
+    read = {name: read_kit_file(table, known) for name, table, _ in _opened(places, "kits", found)}
     return {name: lines for name, lines in read.items() if lines is not None}
 
 
@@ -127,18 +131,10 @@ def _sheets(places: tuple[Path | Traversable, ...], found: list[BadTemplate]) ->
 
 
 def _templates(
-    places: tuple[Path | Traversable, ...],
-    found: list[BadTemplate],
-    known: Known,
-    sheets: dict[str, Sheet],
+    places: tuple[Path | Traversable, ...], found: list[BadTemplate], known: Known
 ) -> dict[str, Template]:
     opened = {name: (table, text) for name, table, text in _opened(places, "tasks", found)}
-    facts = (key.replace(" ", "_") for sheet in sheets.values() for key, _ in sheet.facts)
-    known = replace(
-        known,
-        states=tuple(dict.fromkeys((*STATES, *_made_states(opened)))),
-        facts=tuple(dict.fromkeys((*FACT_NAMES, *facts))),
-    )
+    known = replace(known, states=tuple(dict.fromkeys((*STATES, *_made_states(opened)))))
     read: dict[str, tuple[Template, Table]] = {}
     for name, (table, text) in opened.items():
         template = read_template(name, table, text, known)

@@ -1,7 +1,7 @@
 """Read the small libraries: cautions, tags and parts kits."""
 
 from shopcli.worklists.model import Caution, KitLine, TagKind
-from shopcli.worklists.read_values import read_kit
+from shopcli.worklists.read_values import Known, read_kit
 from shopcli.worklists.toml_read import Table
 from shopcli.worklists.words import ACTS, HAND_OVER
 
@@ -43,12 +43,12 @@ def read_tags(table: Table) -> dict[str, TagKind]:
     return found
 
 
-def read_kit_file(table: Table) -> tuple[KitLine, ...] | None:
+def read_kit_file(table: Table, known: Known) -> tuple[KitLine, ...] | None:
     """Return the lines of a parts kit, or None after complaints."""
     before = len(table.found)
     table.only("title", "kit")
     table.text("title", needed=True, example="Ignition set")
-    lines = read_kit(table)
+    lines = read_kit(table, known)
     if not lines and len(table.found) == before:
         table.bad("the kit has no lines", 'Write: kit = [{ part = "contact set", qty = 1 }]')
     return lines if len(table.found) == before else None

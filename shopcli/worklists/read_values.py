@@ -15,7 +15,6 @@ Applies = tuple[tuple[str, tuple[str, ...]], ...]
 
 _KIT_EXAMPLE = '{ part = "contact set", qty = 1 }'
 _QTY = re.compile(r"(vehicle|spec)\.([a-z][a-z0-9_]*)")
-COUNTED = ("cylinders", "valves", "wheels", "carburettors")
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +48,7 @@ def read_applies(table: Table, known: Known) -> Applies:
     return tuple(kept)
 
 
-def read_kit(table: Table, known: Known | None = None) -> tuple[KitLine, ...]:
+def read_kit(table: Table, known: Known) -> tuple[KitLine, ...]:
     """Return the kit lines of a table."""
     return tuple(
         line
@@ -58,7 +57,7 @@ def read_kit(table: Table, known: Known | None = None) -> tuple[KitLine, ...]:
     )
 
 
-def _read_line(table: Table, known: Known | None) -> KitLine | None:
+def _read_line(table: Table, known: Known) -> KitLine | None:
     before = len(table.found)
     table.only("part", "qty", "unit", "optional", "number", "exchange")
     line = KitLine(
@@ -72,7 +71,7 @@ def _read_line(table: Table, known: Known | None) -> KitLine | None:
     return line if len(table.found) == before else None
 
 
-def _qty(table: Table, known: Known | None) -> str:
+def _qty(table: Table, known: Known) -> str:
     value = table.data.get("qty", 1)
     if isinstance(value, int | Decimal) and not isinstance(value, bool):
         if 0 < value <= 10_000:  # noqa: PLR2004 - nobody fits ten thousand of anything
@@ -88,8 +87,8 @@ def _qty(table: Table, known: Known | None) -> str:
         )
         return "1"
     kind, name = match.groups()
-    names = COUNTED if kind == "vehicle" else tuple(known.specs if known else ())
-    if name not in names and (known or kind == "vehicle"):
+    names = known.facts if kind == "vehicle" else tuple(known.specs)
+    if name not in names:
         table.bad(f'"qty" counts by "{name}", which is not known', did_you_mean(name, names), "qty")
     return match.group()
 

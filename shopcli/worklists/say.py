@@ -9,6 +9,7 @@ from collections.abc import Iterator
 
 from shopcli.units import Preferences
 from shopcli.units.preferences import other_system
+from shopcli.worklists.facts import ROTOR
 from shopcli.worklists.model import Spec, Task, VehicleFacts
 
 _ANY = re.compile(r"\{\{(.*?)\}\}", re.DOTALL)
@@ -54,7 +55,8 @@ def fill_facts(text: str, facts: VehicleFacts, each: str = "") -> str:
         if known is None or known.group(1) == "spec":
             return match.group()
         if known.group(1) == "vehicle":
-            return facts.fact(known.group(2)) or not_known(known.group(2))
+            value = facts.fact(known.group(2)) or not_known(known.group(2))
+            return ROTOR.get(value, value)
         return each
 
     return _ANY.sub(fill, text)

@@ -44,22 +44,30 @@ class Lines:
 
     def __init__(self, text: str) -> None:
         self._text = text
-        self._starts = [0, *(m.end() for m in re.finditer("\n", text))]
+        self._starts: list[int] = []
         self._found: dict[Path, int] = {}
         self._counts: dict[Path, int] = {}
         self._at = 0
-        with suppress(_Lost, RecursionError):  # what was found so far is kept; `of` falls back on it
-            self._document()
 
     def of(self, *path: str | int) -> int:
         """Return the line of `path`, or of the nearest thing around it; the first line is 1."""
+        self._scan()
         for length in range(len(path), 0, -1):
             if path[:length] in self._found:
                 return self._found[path[:length]]
         return 1
 
     def __iter__(self) -> Iterator[Path]:
+        self._scan()
         return iter(self._found)
+
+    def _scan(self) -> None:
+        """Walk the text on the first question: most files are never asked for a line."""
+        if self._starts:
+            return
+        self._starts = [0, *(m.end() for m in re.finditer("\n", self._text))]
+        with suppress(_Lost, RecursionError):  # what was found so far is kept; `of` falls back on it
+            self._document()
 
     def _note(self, path: Path) -> None:
         line = bisect_right(self._starts, self._at)

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from decimal import Decimal
 from importlib.resources.abc import Traversable
+from typing import Protocol
 
 from shopcli.cleantext import LINE, NOTE, clean_line, clean_note
 from shopcli.errors import BadInput, BadTemplate
@@ -34,6 +35,13 @@ _REMEDIES = (
     ("Unescaped", "Put a text with a backslash between single quotes."),
     ("Illegal character", 'A text ends on its own line; long texts go between """ and """.'),
 )
+
+
+class Cleaner(Protocol):
+    """A way of cleaning text, such as `clean_line`."""
+
+    def __call__(self, text: str, *, name: str, limit: int) -> str:
+        """Return the clean text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +89,11 @@ class Table:
             return ""
         return self._clean(clean_note, value, key, NOTE)
 
-    def _clean(self, cleaner: object, value: str, key: str, limit: int) -> str:
-        clean = clean_line if cleaner is clean_line else clean_note
+    def _clean(self, cleaner: Cleaner, value: str, key: str, limit: int) -> str:
+        if value.isascii() and value.isprintable() and len(value) <= limit and "  " not in value:
+            return value.strip()  # nothing to clean, as in nearly every line of a file
         try:
-            return clean(value, name=key, limit=limit)
+            return cleaner(value, name=key, limit=limit)
         except BadInput as error:
             self.bad(error.message, error.hint, key)
             return ""
