@@ -25,7 +25,10 @@ class Choice:
 
 
 class AskText(ModalScreen[str | None]):
-    """Ask for one line. `check` may refuse it with a `ShopError`; what was typed stays in the field then."""
+    """Ask for one line. `check` may refuse it with a `ShopError`; what was typed stays in the field then.
+
+    `understood` says, while it is typed, what the text is taken for.
+    """
 
     CSS_PATH = "dialogs.tcss"
     BINDINGS = [Binding("escape", "cancel", "Back")]
@@ -38,6 +41,7 @@ class AskText(ModalScreen[str | None]):
         note: str = "",
         placeholder: str = "",
         check: Callable[[str], object] | None = None,
+        understood: Callable[[str], str] | None = None,
         allow_empty: bool = False,
     ) -> None:
         super().__init__()
@@ -46,6 +50,7 @@ class AskText(ModalScreen[str | None]):
         self._note = note
         self._placeholder = placeholder
         self._check = check
+        self._understood = understood
         self._allow_empty = allow_empty
 
     def compose(self) -> ComposeResult:
@@ -54,8 +59,21 @@ class AskText(ModalScreen[str | None]):
             if self._note:
                 yield Static(Content(self._note), classes="dialog-note")
             yield Input(self._value, placeholder=self._placeholder, select_on_focus=False)
+            yield Static(Content(""), classes="dialog-understood")
             yield Static(Content(""), classes="dialog-error")
             yield Static(Content("Enter keeps it, Esc goes back"), classes="dialog-keys")
+
+    @on(Input.Changed)
+    def say_understood(self, event: Input.Changed) -> None:
+        """Say what the text is taken for; what cannot be read yet is simply not said."""
+        self._say("")
+        if self._understood is None:
+            return
+        try:
+            words = self._understood(event.value)
+        except ShopError:
+            words = ""
+        self.query_one(".dialog-understood", Static).update(Content(words))
 
     @on(Input.Submitted)
     def keep(self, event: Input.Submitted) -> None:
