@@ -13,6 +13,9 @@ from shopcli.errors import BadInput
 
 # Overrides, embeddings, isolates and marks would let a name rearrange the line it stands in.
 _REORDERING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+_CONTROLS = (*range(32), *range(127, 160), *range(0xD800, 0xE000))
+_BREAKS = dict.fromkeys(map(ord, "\n\r\u2028\u2029"), "\n")
+_PRINTABLE = dict.fromkeys((*_CONTROLS, *map(ord, _REORDERING))) | {ord("\t"): " "} | _BREAKS
 _EMOJI_STYLE = "\ufe0f"
 NARROWEST = 2
 
@@ -47,9 +50,7 @@ def shown(text: str) -> str:
     """
     if text.isascii() and text.isprintable():
         return text
-    text = text.replace("\r\n", "\n").replace("\r", "\n").replace("\u2028", "\n").replace("\u2029", "\n")
-    kept = (" " if c == "\t" else c for c in text if c not in _REORDERING)
-    return "".join(c for c in kept if c == "\n" or unicodedata.category(c) not in {"Cc", "Cs"})
+    return text.replace("\r\n", "\n").translate(_PRINTABLE)
 
 
 def _clusters(text: str) -> Iterator[tuple[str, int]]:
@@ -67,14 +68,27 @@ def _clusters(text: str) -> Iterator[tuple[str, int]]:
         yield piece, width
 
 
-def _head(text: str, width: int) -> tuple[str, str]:
-    """Split off as much of the beginning as `width` columns hold, at least one cluster."""
+def _head(text: str, width: int) -> str:
+    """Return as much of the beginning as `width` columns hold."""
     used = taken = 0
     for piece, wide in _clusters(text):
-        if taken and used + wide > width:
+        if used + wide > width:
             break
         used, taken = used + wide, taken + len(piece)
-    return text[:taken], text[taken:]
+    return text[:taken]
+
+
+def _broken(word: str, width: int) -> list[str]:
+    """Break a word that is wider than the column, in one pass however long it is."""
+    if word.isascii() and word.isprintable():
+        return [word[i : i + width] for i in range(0, len(word), width)]
+    lines, line, used = [], "", 0
+    for piece, wide in _clusters(word):
+        if line and used + wide > width:
+            lines.append(line)
+            line, used = "", 0
+        line, used = line + piece, used + wide
+    return [*lines, line]
 
 
 def _checked(width: int) -> None:
@@ -125,11 +139,9 @@ def _wrap_paragraph(text: str, width: int) -> list[str]:
             continue
         if line:
             lines.append(line)
-        rest = word
-        while display_width(rest) > width:
-            head, rest = _head(rest, width)
-            lines.append(head)
-        line, used = rest, display_width(rest)
+        *whole, line = [word] if wide <= width else _broken(word, width)
+        lines += whole
+        used = display_width(line)
     if line or not lines:
         lines.append(line)
     return lines
@@ -147,8 +159,7 @@ def cut(text: str, width: int, *, plain: bool = False) -> str:
     line = " ".join(shown(text).split())
     if display_width(line) <= width:
         return line
-    head = _head(line, width - 1)[0].rstrip()
-    return (head if display_width(head) < width else "") + ("~" if plain else "…")
+    return _head(line, width - 1).rstrip() + ("~" if plain else "…")
 
 
 def pad(text: str, width: int, *, right: bool = False) -> str:
