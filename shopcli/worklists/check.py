@@ -47,13 +47,14 @@ def usable(read: Read, known_names: frozenset[str]) -> dict[str, Template]:
 def _complain(
     template: Template, table: Table, kept: Mapping[str, Template], known_names: frozenset[str]
 ) -> None:
+    others = [n for n in kept if n != template.name]
     for index, name in enumerate(template.include):
         if name in kept:
             continue
         if name in known_names:
             message, hint = f'includes "{name}", which is not usable', f'Put "{name}" right first.'
         else:
-            message, hint = f'includes "{name}", which does not exist', did_you_mean(name, kept)
+            message, hint = f'includes "{name}", which does not exist', did_you_mean(name, others)
         table.bad(message, hint, "include", index)
 
 
@@ -65,7 +66,8 @@ def _loose_ends(
         if other in known_names and other not in kept:
             continue  # its own file is listed already
         if other not in kept:
-            table.bad(f'"{ref}" names no template "{other}"', did_you_mean(other, kept), *place)
+            names = [n for n in kept if n != template.name]
+            table.bad(f'"{ref}" names no template "{other}"', did_you_mean(other, names), *place)
         elif task_id not in (ids := [t.id for t in kept[other].tasks]):
             table.bad(f'"{ref}" names no task of "{other}"', did_you_mean(task_id, ids), *place)
 

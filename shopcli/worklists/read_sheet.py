@@ -6,12 +6,13 @@ from decimal import Decimal
 
 from shopcli.errors import BadInput, ShopError
 from shopcli.units import Limits
-from shopcli.units.kinds import QUANTITIES, UNITS
+from shopcli.units.kinds import UNITS
 from shopcli.worklists.facts import FACT_NAMES, fact_value
 from shopcli.worklists.library import GENERAL, Sheet, SpecKind
 from shopcli.worklists.model import PROVENANCE_KINDS, Provenance, Spec
+from shopcli.worklists.read_units import check_units
 from shopcli.worklists.toml_read import SPEC_NAME, Table
-from shopcli.worklists.words import did_you_mean, nearest
+from shopcli.worklists.words import nearest
 
 _SHEET_KEYS = ("title", "under", "about", "facts", "spec")
 _VALUES = ("low", "nominal", "high")
@@ -98,13 +99,9 @@ def _read_spec(sheet: str, name: str, block: Table) -> tuple[SpecKind, Spec | No
 
 def _unit_and_quantity(table: Table, inherited: str = "") -> tuple[str, str]:
     unit = table.text("unit", needed=True, example="mm")
-    quantity = table.text("quantity") if "quantity" in table.data else inherited
-    if unit and unit not in UNITS:
-        table.bad(f'no unit is written "{unit}"', did_you_mean(unit, UNITS), "unit")
-    elif unit and not quantity:
+    quantity = table.text("quantity") or inherited
+    if check_units(table, unit, quantity) and unit and not quantity:
         quantity = UNITS[unit].quantity
-    if quantity and quantity not in QUANTITIES:
-        table.bad(f'no quantity is called "{quantity}"', did_you_mean(quantity, QUANTITIES), "quantity")
     return unit, quantity
 
 
@@ -126,11 +123,10 @@ def _limits(table: Table, quantity: str, unit: str, sides: _SIDES) -> Limits | N
 
 def _also(table: Table, quantity: str) -> Limits | None:
     table.only(*_VALUES, "unit")
+    before = len(table.found)
     unit, _ = _unit_and_quantity(table, quantity)
     sides = {key: table.number(key) for key in _VALUES}
-    if not unit or unit not in UNITS:
-        return None
-    return _made(table, quantity, unit, sides, ())
+    return None if len(table.found) > before else _made(table, quantity, unit, sides, ())
 
 
 def _made(table: Table, quantity: str, unit: str, sides: _SIDES, also: tuple[Limits, ...]) -> Limits | None:
@@ -145,7 +141,7 @@ def _made(table: Table, quantity: str, unit: str, sides: _SIDES, also: tuple[Lim
 def _provenance(table: Table, *, needed: bool) -> Provenance:
     kind = table.text("from", needed=needed, example="practice")
     if kind and kind not in PROVENANCE_KINDS:
-        table.bad(f'"from" is "{kind}"', did_you_mean(kind, PROVENANCE_KINDS), "from")
+        table.bad(f'"from" is "{kind}"', f"Write one of: {', '.join(PROVENANCE_KINDS)}.", "from")
     wanted: Mapping[str, tuple[str, str]] = {
         "handbook": ("document", "page"),
         "measured": ("who", "on"),

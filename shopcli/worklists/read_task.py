@@ -4,7 +4,6 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from shopcli.errors import ShopError
-from shopcli.units.kinds import QUANTITIES, UNITS, measures
 from shopcli.worklists.model import (
     DUE_KINDS,
     PHASES,
@@ -13,6 +12,7 @@ from shopcli.worklists.model import (
     TaskTemplate,
     WorkingCall,
 )
+from shopcli.worklists.read_units import check_units
 from shopcli.worklists.read_values import Known, check_specs, check_words, read_applies, read_kit
 from shopcli.worklists.toml_read import NAME, SPEC_NAME, Table
 from shopcli.worklists.words import ACTS, EACH, did_you_mean
@@ -135,10 +135,7 @@ def _reading(table: Table, known: Known) -> ReadingAsked:
 
 
 def _check_quantity(table: Table, reading: ReadingAsked, of_spec: str) -> None:
-    quantity = reading.quantity or of_spec
-    if reading.quantity and reading.quantity not in QUANTITIES:
-        hint = did_you_mean(reading.quantity, QUANTITIES)
-        table.bad(f'no quantity is called "{reading.quantity}"', hint, "quantity")
+    if not check_units(table, reading.unit, reading.quantity or of_spec):
         return
     if reading.quantity and of_spec and reading.quantity != of_spec:
         table.bad(
@@ -146,10 +143,6 @@ def _check_quantity(table: Table, reading: ReadingAsked, of_spec: str) -> None:
             f'Write: quantity = "{of_spec}", or leave it out.',
             "quantity",
         )
-    if reading.unit and reading.unit not in UNITS:
-        table.bad(f'no unit is written "{reading.unit}"', did_you_mean(reading.unit, UNITS), "unit")
-    elif reading.unit and quantity and not measures(reading.unit, quantity):
-        table.bad(f'"{reading.unit}" does not measure a {quantity}', f"Use a unit of {quantity}.", "unit")
 
 
 def _unique_readings(table: Table, readings: tuple[ReadingAsked, ...]) -> None:
@@ -204,10 +197,8 @@ def _working(table: Table, known: Known, readings: tuple[ReadingAsked, ...]) -> 
 def _inputs_of(table: Table, name: str) -> tuple[str, ...] | None:
     if not name:
         return None
-    try:
-        from shopcli.workings import catalogue  # only templates with a sum pay for the catalogue
-    except ImportError:
-        return None
+    from shopcli.workings import catalogue  # only templates with a sum pay for the catalogue
+
     try:
         working = catalogue.get(name)
     except ShopError as error:

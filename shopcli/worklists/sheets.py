@@ -115,7 +115,11 @@ def broken_chains(sheets: Mapping[str, Sheet]) -> Iterator[tuple[str, str, str]]
     while lost := [s for s in left.values() if s.under and s.under != GENERAL and s.under not in left]:
         for sheet in lost:
             gone = sheet.under in sheets
-            hint = f'Put "{sheet.under}" right first.' if gone else did_you_mean(sheet.under, left)
+            hint = (
+                f'Put "{sheet.under}" right first.'
+                if gone
+                else did_you_mean(sheet.under, left.keys() - {sheet.name})
+            )
             what = "is not usable" if gone else "does not exist"
             yield sheet.name, f'lies under "{sheet.under}", which {what}', hint
             del left[sheet.name]

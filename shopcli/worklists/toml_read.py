@@ -216,7 +216,7 @@ def _parse(file: str, text: str, found: list[BadTemplate]) -> tuple[Table, str] 
 
 def _syntax(file: str, text: str, message: str) -> BadTemplate:
     match = _AT.search(message)
-    line = int(match.group(1)) if match else text.count("\n") + 1
+    line = int(match.group(1)) if match else max(1, len(text.rstrip().splitlines()))
     what = _AT.sub("", message).removesuffix(" (at end of document)")
     hint = next(
         (h for sign, h in _REMEDIES if sign in what), 'Each line reads: key = "text" or key = number.'
