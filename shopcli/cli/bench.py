@@ -53,7 +53,7 @@ def slot_for(task: TaskView, place: str, *, found: bool, left: bool) -> ReadingS
     slots = [s for s in slots if s.phase == wanted]
     if len(slots) == 1:
         return slots[0]
-    hint = "; ".join(f"{s.label} ({s.phase})" for s in task.task.readings) or "This task asks for no reading."
+    hint = "; ".join(f"{s.name} {s.label} ({s.phase})" for s in task.task.readings) or "This task asks for no reading."
     raise NotFound("which reading?" if slots else "the task asks for no such reading", hint=hint)
 
 

@@ -19,7 +19,7 @@ SELECT o.id, o.title, o.due_odometer, c.odometer FROM owed o JOIN card c ON c.id
 WHERE o.vehicle_id = c.vehicle_id AND o.card_id <> c.id AND o.state = 'owed'
 AND o.due_odometer IS NOT NULL AND c.odometer >= o.due_odometer ORDER BY o.id"""
 READINGS = """
-SELECT r.id, r.label, r.phase, r.typed, r.standing, r.verdict, t.title FROM reading r JOIN task t ON t.id = r.task_id
+SELECT r.id, CASE WHEN r.label = '' THEN r.name ELSE r.name || ', ' || r.label END, r.phase, r.typed, r.standing, r.verdict, t.title FROM reading r JOIN task t ON t.id = r.task_id
 WHERE r.card_id = ? AND r.struck_at IS NULL AND r.phase = 'as left' AND r.standing <> 'in'
 AND t.state = 'done' ORDER BY t.position, r.id"""
 CLOCKS = """

@@ -47,6 +47,11 @@ def judged(spec: Spec | None, value: float, unit: str) -> tuple[str, str]:
     return verdict.standing, verdict.words
 
 
+def place(name: str, label: str) -> str:
+    """Return what was read and where, in words: a task with one reading has no place of its own."""
+    return f"{name}, {label}" if label and label.casefold() != name.casefold() else name
+
+
 def slot_of(task: Task, key: str) -> ReadingSlot:
     """Return the slot called `key`.
 
@@ -106,7 +111,7 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
             at=act.at,
         ),
     )
-    return Change("reading", key_of(reading), row.card_id, said=(f"{slot.label} {slot.phase}: {words}.",))
+    return Change("reading", key_of(reading), row.card_id, said=(f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",))
 
 
 def strike_reading(session: Session, act: Act, cmd: StrikeReading) -> Change:

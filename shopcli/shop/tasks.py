@@ -8,6 +8,7 @@ from shopcli.shop import owed, tags
 from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
+from shopcli.shop.readings import place
 from shopcli.shop.records import ClockEntry, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
 from shopcli.worklists.freeze import task_from_json
@@ -29,7 +30,7 @@ def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
 def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]:
     query = select(Reading.slot).where(Reading.task_id == task.id, Reading.struck_at == None)  # noqa: E711
     there = set(session.exec(query))
-    return [s.label for s in frozen.readings if s.phase == "as left" and s.key not in there]
+    return [place(s.name, s.label) for s in frozen.readings if s.phase == "as left" and s.key not in there]
 
 
 def _still_before(session: Session, task: Task, frozen: Frozen) -> tuple[str, ...]:
