@@ -47,13 +47,18 @@ def slot_for(task: TaskView, place: str, *, found: bool, left: bool) -> ReadingS
     """
     slots = list(task.task.readings)
     if place:
-        slots = [s for s in slots if place.casefold() in s.label.casefold() or place.casefold() in s.key.casefold()]
+        slots = [
+            s for s in slots if place.casefold() in s.label.casefold() or place.casefold() in s.key.casefold()
+        ]
     phases = {s.phase for s in slots}
     wanted = "as found" if found else "as left" if left or "as left" in phases else "as found"
     slots = [s for s in slots if s.phase == wanted]
     if len(slots) == 1:
         return slots[0]
-    hint = "; ".join(f"{s.name} {s.label} ({s.phase})" for s in task.task.readings) or "This task asks for no reading."
+    hint = (
+        "; ".join(f"{s.name} {s.label} ({s.phase})" for s in task.task.readings)
+        or "This task asks for no reading."
+    )
     raise NotFound("which reading?" if slots else "the task asks for no such reading", hint=hint)
 
 

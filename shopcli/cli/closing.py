@@ -38,7 +38,9 @@ def lift(args: Namespace) -> int:
     card = card_of(shop, args)
     tag = next((t for t in card.tags if t.name.casefold() == args.tag.strip().casefold()), None)
     if tag is None:
-        raise NotFound(f"no tag '{args.tag}' hangs there", hint=", ".join(t.name for t in card.tags) or "None hangs.")
+        raise NotFound(
+            f"no tag '{args.tag}' hangs there", hint=", ".join(t.name for t in card.tags) or "None hangs."
+        )
     act(args, LiftTag(tag.id, args.reason), shop)
     return 0
 

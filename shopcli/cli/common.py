@@ -66,13 +66,15 @@ def task_of(card: CardView, wanted: str) -> TaskView:
         found = [t for t in card.tasks if t.task.key.casefold() == text] or [
             t
             for t in card.tasks
-            if t.task.title.casefold().startswith(text) or t.task.key.casefold().split(":")[-1].startswith(text)
+            if t.task.title.casefold().startswith(text)
+            or t.task.key.casefold().split(":")[-1].startswith(text)
         ]
     if len(found) == 1:
         return found[0]
     if found:
         raise NotFound(
-            f"'{wanted}' means more than one task", hint="; ".join(f"{t.position} {t.task.title}" for t in found)
+            f"'{wanted}' means more than one task",
+            hint="; ".join(f"{t.position} {t.task.title}" for t in found),
         )
     raise NotFound(f"card {card.number} has no task '{wanted}'", hint=f"See: shopcli show {card.number}")
 
@@ -132,6 +134,8 @@ def table(head: Sequence[str], rows: Sequence[Sequence[object]], right: Sequence
     widths = [max(len(row[i]) for row in cells) for i in range(len(head))]
     lines = []
     for row in cells:
-        parts = [c.rjust(w) if i in right else c.ljust(w) for i, (c, w) in enumerate(zip(row, widths, strict=True))]
+        parts = [
+            c.rjust(w) if i in right else c.ljust(w) for i, (c, w) in enumerate(zip(row, widths, strict=True))
+        ]
         lines.append("  ".join(parts).rstrip())
     return "\n".join(lines)

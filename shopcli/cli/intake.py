@@ -16,9 +16,15 @@ def _known(shop: Shop, registration: str) -> VehicleView | None:
 
 
 def _customer(shop: Shop, args: Namespace) -> int:
-    same = [c for c in desk.find_customers(shop, args.customer) if c.name.casefold() == args.customer.strip().casefold()]
+    same = [
+        c
+        for c in desk.find_customers(shop, args.customer)
+        if c.name.casefold() == args.customer.strip().casefold()
+    ]
     if len(same) > 1:
-        raise BadInput(f"{len(same)} customers are called '{args.customer}'", hint="Open the card at the desk.")
+        raise BadInput(
+            f"{len(same)} customers are called '{args.customer}'", hint="Open the card at the desk."
+        )
     return same[0].id if same else act(args, AddCustomer(args.customer, args.phone), shop).id
 
 
@@ -28,7 +34,8 @@ def _vehicle(shop: Shop, args: Namespace) -> int:
         return known.id
     if not (args.customer and args.make):
         raise BadInput(
-            f"{args.registration} is not known yet", hint="Add --customer NAME --make MAKE (and --sheet, --model, --year)."
+            f"{args.registration} is not known yet",
+            hint="Add --customer NAME --make MAKE (and --sheet, --model, --year).",
         )
     command = AddVehicle(
         _customer(shop, args),

@@ -27,9 +27,16 @@ def templates(args: Namespace) -> int:
 def sheets(args: Namespace) -> int:
     """List the spec sheets."""
     library = shop_of(args).library
-    rows = [(s.name, s.under or "-", len(s.specs), s.title) for s in sorted(library.sheets.values(), key=lambda s: s.name)]
+    rows = [
+        (s.name, s.under or "-", len(s.specs), s.title)
+        for s in sorted(library.sheets.values(), key=lambda s: s.name)
+    ]
     if args.json:
-        json.dump([dict(zip(("name", "under", "numbers", "title"), r, strict=True)) for r in rows], sys.stdout, indent=2)
+        json.dump(
+            [dict(zip(("name", "under", "numbers", "title"), r, strict=True)) for r in rows],
+            sys.stdout,
+            indent=2,
+        )
         print()
         return 0
     print(table(("name", "under", "numbers", "title"), rows, right=(2,)))
@@ -56,9 +63,10 @@ def preview(args: Namespace) -> int:
         sheet, overrides = rows[0][1], json.loads(rows[0][2])
         own = tuple(own_specs(shop, rows[0][0]).values())
     work = expand(
-        shop.library, tuple(args.template), facts(shop.library, sheet, overrides), lookup(shop.library, sheet, own)
+        shop.library,
+        tuple(args.template),
+        facts(shop.library, sheet, overrides),
+        lookup(shop.library, sheet, own),
     )
     print(work_list_text(work, IMPERIAL if shop.settings.units == "imperial" else METRIC), end="")
     return 0
-
-

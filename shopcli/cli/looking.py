@@ -72,7 +72,8 @@ def people(args: Namespace) -> int:
         print_json(everybody)
         return 0
     rows = [
-        (p.name, p.role, p.units, f"{clocks[p.id].card} {clocks[p.id].task}" if p.id in clocks else "-") for p in everybody
+        (p.name, p.role, p.units, f"{clocks[p.id].card} {clocks[p.id].task}" if p.id in clocks else "-")
+        for p in everybody
     ]
     print(table(("name", "role", "units", "clock"), rows))
     return 0
@@ -98,7 +99,11 @@ def vehicles(args: Namespace) -> int:
         return 0
     for v in found:
         name = desk.vehicle_name(v.make, v.model, v.year)
-        print(clean(f"{v.registration}  {name}  ({v.customer})  sheet {v.sheet or '-'}  cards {', '.join(v.open_cards) or '-'}"))
+        print(
+            clean(
+                f"{v.registration}  {name}  ({v.customer})  sheet {v.sheet or '-'}  cards {', '.join(v.open_cards) or '-'}"
+            )
+        )
         for f in v.findings:
             print(clean(f"    {f.severity}: {f.place}: {f.what} ({f.card})"))
         for o in v.owed:
@@ -132,5 +137,3 @@ def week(args: Namespace) -> int:
     head = ("week", "from", "opened", "closed", "in shop", "clocked h", "sold h", "invoiced")
     print(table(head, cells, right=(2, 3, 4, 5, 6, 7)))
     return 0
-
-

@@ -12,9 +12,14 @@ TASK_HELP = "a task: its number in the list, or the beginning of its title or ke
 def _common() -> argparse.ArgumentParser:
     common = argparse.ArgumentParser(add_help=False)
     group = common.add_argument_group("where and who")
-    group.add_argument("--db", metavar="FILE|URL", default=argparse.SUPPRESS, help="the shop's records (or SHOPCLI_DB)")
     group.add_argument(
-        "--settings", metavar="FILE", default=argparse.SUPPRESS, help="the shop's settings (or SHOPCLI_SETTINGS)"
+        "--db", metavar="FILE|URL", default=argparse.SUPPRESS, help="the shop's records (or SHOPCLI_DB)"
+    )
+    group.add_argument(
+        "--settings",
+        metavar="FILE",
+        default=argparse.SUPPRESS,
+        help="the shop's settings (or SHOPCLI_SETTINGS)",
     )
     group.add_argument("--by", metavar="NAME", default=argparse.SUPPRESS, help="who acts (or SHOPCLI_BY)")
     return common
@@ -27,7 +32,9 @@ class Commands:
         self._sub = sub
         self._common = _common()
 
-    def add(self, name: str, handler: str, text: str, *, json: bool = False, card: bool = False) -> argparse.ArgumentParser:
+    def add(
+        self, name: str, handler: str, text: str, *, json: bool = False, card: bool = False
+    ) -> argparse.ArgumentParser:
         """Add a command; `card` asks for a card number first, `json` offers data out."""
         parser = self._sub.add_parser(name, help=text, description=text, parents=[self._common])
         parser.set_defaults(handler=handler)
@@ -48,7 +55,15 @@ def build_parser() -> argparse.ArgumentParser:
     parser.add_argument("--version", action="version", version=f"shopcli {__version__}")
     parser.set_defaults(handler="start:application")
     commands = Commands(parser.add_subparsers(title="commands", metavar="COMMAND"))
-    adders: tuple[Callable[[Commands], None], ...] = (_start, _looking, _intake, _bench, _parts, _closing, _knowledge)
+    adders: tuple[Callable[[Commands], None], ...] = (
+        _start,
+        _looking,
+        _intake,
+        _bench,
+        _parts,
+        _closing,
+        _knowledge,
+    )
     for add in adders:
         add(commands)
     return parser
@@ -56,25 +71,35 @@ def build_parser() -> argparse.ArgumentParser:
 
 def _start(c: Commands) -> None:
     demo = c.add("demo", "start:demo", "start on a fresh invented shop made from the sample data")
-    demo.add_argument("--plain", action="store_true", help="no terminal: print open jobs, a work list and a summary")
+    demo.add_argument(
+        "--plain", action="store_true", help="no terminal: print open jobs, a work list and a summary"
+    )
     demo.add_argument("--keep", metavar="FILE", help="keep the demo's records in this file")
 
 
 def _looking(c: Commands) -> None:
-    c.add("list", "looking:list_cards", "list the open cards per customer and vehicle", json=True).add_argument(
-        "text", nargs="*", help="narrow by registration, name, card number or job"
+    c.add(
+        "list", "looking:list_cards", "list the open cards per customer and vehicle", json=True
+    ).add_argument("text", nargs="*", help="narrow by registration, name, card number or job")
+    c.add(
+        "show",
+        "looking:show",
+        "show one card: its work list with the vehicle's numbers",
+        json=True,
+        card=True,
     )
-    c.add("show", "looking:show", "show one card: its work list with the vehicle's numbers", json=True, card=True)
-    summary = c.add("summary", "looking:summary", "print the invoice-ready summary of a card", json=True, card=True)
+    summary = c.add(
+        "summary", "looking:summary", "print the invoice-ready summary of a card", json=True, card=True
+    )
     summary.add_argument("--html", action="store_true", help="as HTML instead of text")
     summary.add_argument("--out", metavar="FILE", help="write it to a file")
     c.add("people", "looking:people", "list who works here and whose clock runs", json=True)
-    c.add("customers", "looking:customers", "find customers by name, phone or registration", json=True).add_argument(
-        "text", nargs="*"
-    )
-    c.add("vehicles", "looking:vehicles", "find vehicles; shows findings and owed checks", json=True).add_argument(
-        "text", nargs="*"
-    )
+    c.add(
+        "customers", "looking:customers", "find customers by name, phone or registration", json=True
+    ).add_argument("text", nargs="*")
+    c.add(
+        "vehicles", "looking:vehicles", "find vehicles; shows findings and owed checks", json=True
+    ).add_argument("text", nargs="*")
     week = c.add("week", "looking:week", "print the weeks: opened, closed, hours clocked and sold", json=True)
     week.add_argument("--weeks", type=int, default=13, help="how many, up to now (13)")
 
@@ -82,7 +107,9 @@ def _looking(c: Commands) -> None:
 def _intake(c: Commands) -> None:
     new = c.add("new", "intake:new", "open a card")
     new.add_argument("registration", help="the vehicle; add the options below for one not yet known")
-    new.add_argument("--for", dest="templates", action="append", default=[], metavar="TEMPLATE", help="a job (repeatable)")
+    new.add_argument(
+        "--for", dest="templates", action="append", default=[], metavar="TEMPLATE", help="a job (repeatable)"
+    )
     new.add_argument("--words", default="", help="the customer's own words")
     new.add_argument("--title", default="", help="what to call the job")
     new.add_argument("--odometer", type=int)
@@ -112,10 +139,17 @@ def _bench(c: Commands) -> None:
     clock.add_argument("what", choices=("on", "off", "show"))
     clock.add_argument("card", nargs="?", help="for on: the card")
     clock.add_argument("task", nargs="?", help=f"for on: {TASK_HELP}")
-    reading = c.add("reading", "bench:reading", "record a reading, typed as read: 6 thou, .006\", 0,15 mm, 40 ftlb", card=True)
+    reading = c.add(
+        "reading",
+        "bench:reading",
+        'record a reading, typed as read: 6 thou, .006", 0,15 mm, 40 ftlb',
+        card=True,
+    )
     reading.add_argument("task", help=TASK_HELP)
     reading.add_argument("value", help="as read, with its unit")
-    reading.add_argument("--at", default="", metavar="PLACE", help="where, when the task has several: '2 inlet', 'front left'")
+    reading.add_argument(
+        "--at", default="", metavar="PLACE", help="where, when the task has several: '2 inlet', 'front left'"
+    )
     phase = reading.add_mutually_exclusive_group()
     phase.add_argument("--found", action="store_true", help="as found")
     phase.add_argument("--left", action="store_true", help="as left (the default when the task asks for it)")
@@ -128,14 +162,20 @@ def _bench(c: Commands) -> None:
     out.add_argument("reason")
     back = c.add("take-back", "bench:take_back", "take back done or left out", card=True)
     back.add_argument("task", help=TASK_HELP)
-    second = c.add("second", "bench:second", "sign a task as the second pair of eyes (--by another person)", card=True)
+    second = c.add(
+        "second", "bench:second", "sign a task as the second pair of eyes (--by another person)", card=True
+    )
     second.add_argument("task", help=TASK_HELP)
     finding = c.add("finding", "bench:finding", "write down a fault seen and not mended", card=True)
     finding.add_argument("place", help="where on the car")
     finding.add_argument("what", help="what is wrong")
     finding.add_argument("--bad", choices=("stop", "soon", "watch"), default="soon", help="how bad (soon)")
     finding.add_argument("--takes", default="", help="what it would take")
-    number = c.add("number", "bench:number", "give a vehicle a number of its own, or confirm one, from the handbook in hand")
+    number = c.add(
+        "number",
+        "bench:number",
+        "give a vehicle a number of its own, or confirm one, from the handbook in hand",
+    )
     number.add_argument("registration")
     number.add_argument("name", help="the number's name, like points_gap")
     number.add_argument("--low", default="")
@@ -163,7 +203,13 @@ def _parts(c: Commands) -> None:
 
 
 def _closing(c: Commands) -> None:
-    c.add("check", "closing:check", "list everything that hinders the hand-over (status 1 when anything does)", json=True, card=True)
+    c.add(
+        "check",
+        "closing:check",
+        "list everything that hinders the hand-over (status 1 when anything does)",
+        json=True,
+        card=True,
+    )
     waive = c.add("waive", "closing:waive", "set a hindrance aside by name, with a reason", card=True)
     waive.add_argument("hindrance", help="its key from: shopcli check")
     waive.add_argument("reason")
@@ -173,13 +219,25 @@ def _closing(c: Commands) -> None:
     settle = c.add("settle", "closing:settle", "say a promised check was done", card=True)
     settle.add_argument("check", help="beginning of the check's title")
     settle.add_argument("reason", help="how it was done")
-    c.add("close", "closing:close", "close a card and issue its invoice; refused while anything hinders", card=True)
+    c.add(
+        "close",
+        "closing:close",
+        "close a card and issue its invoice; refused while anything hinders",
+        card=True,
+    )
 
 
 def _knowledge(c: Commands) -> None:
-    c.add("templates", "knowledge:templates", "check the library and print what it holds (status 1 on problems)", json=True)
+    c.add(
+        "templates",
+        "knowledge:templates",
+        "check the library and print what it holds (status 1 on problems)",
+        json=True,
+    )
     c.add("sheets", "knowledge:sheets", "list the spec sheets", json=True)
-    preview = c.add("preview", "knowledge:preview", "expand a template for a vehicle or a sheet without opening a card")
+    preview = c.add(
+        "preview", "knowledge:preview", "expand a template for a vehicle or a sheet without opening a card"
+    )
     preview.add_argument("template", nargs="+")
     which = preview.add_mutually_exclusive_group(required=True)
     which.add_argument("--vehicle", metavar="REG")

@@ -12,7 +12,9 @@ from shopcli.store.reads import desk
 
 def _line(card: CardView, wanted: str) -> PartLineView | None:
     text = wanted.strip().casefold()
-    found = [p for p in card.parts if p.description.casefold().startswith(text) or p.number.casefold() == text]
+    found = [
+        p for p in card.parts if p.description.casefold().startswith(text) or p.number.casefold() == text
+    ]
     waiting = [p for p in found if p.state in {"wanted", "on order"}] or found
     if len({p.description for p in waiting}) > 1:
         raise NotFound(f"'{wanted}' means more than one part", hint="; ".join(p.description for p in waiting))

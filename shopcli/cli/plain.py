@@ -13,7 +13,9 @@ def print_tour(shop: Shop) -> None:
     rows = desk.open_cards(shop)
     print(f"{RULE}\nOPEN JOBS PER CUSTOMER AND VEHICLE\n{RULE}")
     print(open_cards_text(rows, shop.local(shop.at()).date()))
-    busiest = max((r for r in rows if r.state == "in hand"), key=lambda r: (r.tasks_settled > 0, r.tasks), default=None)
+    busiest = max(
+        (r for r in rows if r.state == "in hand"), key=lambda r: (r.tasks_settled > 0, r.tasks), default=None
+    )
     if busiest:
         print(f"{RULE}\nONE CARD'S WORK LIST WITH ITS NUMBERS\n{RULE}")
         print(bench_list_text(bench.card(shop, busiest.id), METRIC))

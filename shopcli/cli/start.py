@@ -11,7 +11,8 @@ from shopcli.store.shop import Shop
 def _run(shop: Shop, args: Namespace) -> int:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput(
-            "the application needs a terminal", hint="Use the commands (shopcli --help), or: shopcli demo --plain"
+            "the application needs a terminal",
+            hint="Use the commands (shopcli --help), or: shopcli demo --plain",
         )
     from shopcli.screens.app import ShopApp
 

@@ -62,7 +62,12 @@ def _kit(session: Session, act: Act, card_id: int, kit: Iterable[KitLine]) -> No
     for line in kit:
         part = part_for_kit(session, line.number or line.part)
         qty = round(float(line.qty) * 1000)
-        row = line_for(act, card_id, part, PutPart(card_id, None, line.part, qty, price_minor=None if part else 0, unit=line.unit or "pc"))
+        row = line_for(
+            act,
+            card_id,
+            part,
+            PutPart(card_id, None, line.part, qty, price_minor=None if part else 0, unit=line.unit or "pc"),
+        )
         row.optional = line.optional
         if not line.exchange:
             row.surcharge_minor = 0
@@ -82,7 +87,9 @@ def _put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int
     for name, title, version in work.templates:
         minutes = sum(t.minutes for t in new if t.template == name)
         session.add(
-            CardTemplate(card_id=key, template=name, title=title, template_version=version, expected_minutes=minutes)
+            CardTemplate(
+                card_id=key, template=name, title=title, template_version=version, expected_minutes=minutes
+            )
         )
     missing = sorted({label for task in new for label in task.missing})
     said = (f"Numbers missing for this vehicle: {', '.join(missing)}.",) if missing else ()
@@ -138,7 +145,7 @@ def _titles(act: Act, names: Iterable[str]) -> list[str]:
 
 def add_templates(session: Session, act: Act, cmd: AddTemplates) -> Change:
     """Expand further templates onto an open card; nothing is put on twice."""
-    card = open_for_work(session, act, cmd.card_id)
+    card = open_for_work(session, cmd.card_id)
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
     minutes, said = _put_on(session, act, card, work_list(session, act, vehicle, cmd.templates))
     card.expected_minutes += minutes
@@ -147,7 +154,7 @@ def add_templates(session: Session, act: Act, cmd: AddTemplates) -> Change:
     return Change("card", cmd.card_id, cmd.card_id, said=(f"Added: {titles} ({minutes} min).", *said))
 
 
-def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
+def change_card(session: Session, _act: Act, cmd: ChangeCard) -> Change:
     """Change what the desk wrote on a card."""
     card = get(session, Card, cmd.card_id, "card")
     if card.state in {CardState.CLOSED, CardState.VOID}:
@@ -158,7 +165,9 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
         "title": None if cmd.title is None else clean_line(cmd.title),
         "odometer": _odometer(cmd.odometer),
         "left_with": None if cmd.left_with is None else clean_note(cmd.left_with, limit=400),
-        "authority_minor": None if cmd.authority_minor is None else sane_money(cmd.authority_minor, "authority"),
+        "authority_minor": None
+        if cmd.authority_minor is None
+        else sane_money(cmd.authority_minor, "authority"),
         "authority_by": None if cmd.authority_by is None else clean_line(cmd.authority_by),
         "promised": None if cmd.promised is None else iso_date(cmd.promised, "promise date"),
     }
@@ -190,7 +199,14 @@ def move_card(session: Session, act: Act, cmd: MoveCard) -> Change:
     card.state, card.held_for = then, reason
     session.add(card)
     said = f"Card {card.number}: {then}{f' ({reason})' if reason else ''}."
-    return Change("card", cmd.card_id, cmd.card_id, {"state": str(before)}, {"state": str(then), "reason": reason}, (said,))
+    return Change(
+        "card",
+        cmd.card_id,
+        cmd.card_id,
+        {"state": str(before)},
+        {"state": str(then), "reason": reason},
+        (said,),
+    )
 
 
 def _see_nothing_on_it(session: Session, card: Card) -> None:
@@ -202,5 +218,6 @@ def _see_nothing_on_it(session: Session, card: Card) -> None:
     fitted = select(CardPart.id).where(CardPart.card_id == card.id, CardPart.state == "fitted")
     if worked or tags or session.exec(fitted).first():
         raise Refused(
-            f"work was done on card {card.number}; it cannot be voided", hint="Finish it and close it instead."
+            f"work was done on card {card.number}; it cannot be voided",
+            hint="Finish it and close it instead.",
         )

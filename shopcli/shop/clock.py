@@ -33,7 +33,7 @@ def _stop(session: Session, act: Act, entry: ClockEntry) -> str:
 
 def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
     """Start the acting person's clock on a task, stopping theirs on any other at the same second."""
-    task, card = task_for_work(session, act, cmd.task_id)
+    task, card = task_for_work(session, cmd.task_id)
     if task.state == "left out":
         raise Refused(f"'{task.title}' was left out", hint="Take it back first.")
     get(session, Person, act.by, "person")
@@ -43,7 +43,9 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
         return Change("clock", key_of(entry), card.id, said=("Your clock already runs on this task.",))
     if entry:
         said = (_stop(session, act, entry),)
-    started = saved(session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at))
+    started = saved(
+        session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at)
+    )
     return Change("clock", key_of(started), card.id, said=(*said, f"Clock running on '{task.title}'."))
 
 

@@ -39,7 +39,7 @@ def waive(session: Session, act: Act, cmd: Waive) -> Change:
     Refused
         When it is one nobody may set aside.
     """
-    card = open_for_work(session, act, cmd.card_id)
+    card = open_for_work(session, cmd.card_id)
     found = hindrances(fetcher(session), cmd.card_id, act.settings, act.at)
     match = next((h for h in found if h.key == cmd.hindrance), None)
     if match is None:
@@ -51,7 +51,9 @@ def waive(session: Session, act: Act, cmd: Waive) -> Change:
         row = session.exec(select(Owed).where(Owed.id == match.where_id)).one()
         row.state, row.settled_by, row.settled_at, row.settled_for = OwedState.WAIVED, act.by, act.at, reason
         session.add(row)
-    session.add(Waiver(card_id=cmd.card_id, hindrance=cmd.hindrance, reason=reason, waived_by=act.by, at=act.at))
+    session.add(
+        Waiver(card_id=cmd.card_id, hindrance=cmd.hindrance, reason=reason, waived_by=act.by, at=act.at)
+    )
     return Change("card", cmd.card_id, cmd.card_id, said=(f"Waived: {match.what}.",))
 
 
@@ -77,4 +79,6 @@ def close_card(session: Session, act: Act, cmd: CloseCard) -> Change:
     invoice = issue(session, act, card)
     due = Decimal(invoice.due_minor) / 100
     said = f"Card {card.number} closed; invoice {invoice.number}, due {due:.2f} {act.settings.currency}."
-    return Change("card", cmd.card_id, cmd.card_id, {"state": "checked"}, {"invoice": invoice.number}, (said,))
+    return Change(
+        "card", cmd.card_id, cmd.card_id, {"state": "checked"}, {"invoice": invoice.number}, (said,)
+    )

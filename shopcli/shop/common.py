@@ -5,7 +5,6 @@ from typing import TypeVar
 from sqlmodel import Session, SQLModel
 
 from shopcli.errors import BadInput, NotFound, Refused, Stale
-from shopcli.shop.act import Act
 from shopcli.shop.records import Card, Person, Task, Versioned
 from shopcli.shop.states import CARD_MOVES, CardState, move
 
@@ -48,7 +47,7 @@ def person_name(session: Session, person_id: int | None) -> str:
     return person.name if person else "-"
 
 
-def open_for_work(session: Session, act: Act, card_id: int) -> Card:
+def open_for_work(session: Session, card_id: int) -> Card:
     """Return the card, taken in hand if it was only booked.
 
     Raises
@@ -64,7 +63,9 @@ def open_for_work(session: Session, act: Act, card_id: int) -> Card:
             hint="Take it in hand first.",
         )
     if state not in WORKABLE:
-        raise Refused(f"card {card.number} is {card.state}; nothing on it can change", hint="Open a new card.")
+        raise Refused(
+            f"card {card.number} is {card.state}; nothing on it can change", hint="Open a new card."
+        )
     if state is not CardState.IN_HAND:
         card.state = move(f"card {card.number}", CARD_MOVES, state, CardState.IN_HAND)
         card.checked_at = card.checked_by = None
@@ -72,10 +73,10 @@ def open_for_work(session: Session, act: Act, card_id: int) -> Card:
     return card
 
 
-def task_for_work(session: Session, act: Act, task_id: int) -> tuple[Task, Card]:
+def task_for_work(session: Session, task_id: int) -> tuple[Task, Card]:
     """Return a task and its card, both open for work."""
     task = get(session, Task, task_id, "task")
-    return task, open_for_work(session, act, task.card_id)
+    return task, open_for_work(session, task.card_id)
 
 
 def same_version(row: Versioned, version: int, what: str) -> None:

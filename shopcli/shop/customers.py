@@ -30,7 +30,12 @@ def change_customer(session: Session, _act: Act, cmd: ChangeCustomer) -> Change:
     """Change a customer's name or how to reach them."""
     customer = get(session, Customer, cmd.customer_id, "customer")
     same_version(customer, cmd.version, f"the entry of {customer.name}")
-    before = {"name": customer.name, "phone": customer.phone, "email": customer.email, "address": customer.address}
+    before = {
+        "name": customer.name,
+        "phone": customer.phone,
+        "email": customer.email,
+        "address": customer.address,
+    }
     customer.name = required_line(cmd.name, name="customer's name")
     customer.phone = clean_line(cmd.phone, name="phone", limit=60)
     customer.email = clean_line(cmd.email, name="email")
@@ -60,9 +65,13 @@ def add_vehicle(session: Session, act: Act, cmd: AddVehicle) -> Change:
     registration = plate(cmd.registration)
     known = session.exec(select(Vehicle).where(Vehicle.registration == registration)).first()
     if known:
-        raise Refused(f"{registration} is already known ({known.make} {known.model})", hint="Pick it from the list.")
+        raise Refused(
+            f"{registration} is already known ({known.make} {known.model})", hint="Pick it from the list."
+        )
     if cmd.year is not None and not FIRST_CAR <= cmd.year <= LATEST:
-        raise BadInput(f"the year is {cmd.year}", hint=f"Between {FIRST_CAR} and {LATEST}, or leave it empty.")
+        raise BadInput(
+            f"the year is {cmd.year}", hint=f"Between {FIRST_CAR} and {LATEST}, or leave it empty."
+        )
     if cmd.distance_unit not in DISTANCE_UNITS:
         raise BadInput(f"the odometer counts in '{cmd.distance_unit}'", hint="Write mi or km.")
     from shopcli.worklists.sheets import facts

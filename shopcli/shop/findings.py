@@ -41,7 +41,9 @@ def settle_finding(session: Session, act: Act, cmd: SettleFinding) -> Change:
         raise Refused(f"that finding is {finding.state} already")
     if cmd.state not in {FindingState.DONE, FindingState.DECLINED}:
         raise BadInput(f"'{cmd.state}' is not a way to settle it", hint="Write done or declined.")
-    finding.settled_for = reason_given(cmd.reason, "declining") if cmd.state == FindingState.DECLINED else cmd.reason
+    finding.settled_for = (
+        reason_given(cmd.reason, "declining") if cmd.state == FindingState.DECLINED else cmd.reason
+    )
     finding.state, finding.settled_by, finding.settled_at = cmd.state, act.by, act.at
     session.add(finding)
     return Change("finding", cmd.finding_id, finding.card_id, said=(f"Finding {cmd.state}: {finding.what}.",))

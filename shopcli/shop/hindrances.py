@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from shopcli.shop.fetching import Fetch
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.fetching import Fetch
 from shopcli.shop.money import total
 from shopcli.shop.pricing import bill_lines
 from shopcli.shop.settings import Settings
@@ -37,19 +37,33 @@ def _tasks(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
     for key, title, state, second, second_by in fetch(TASKS, (card_id,)):
         if state == "open":
             yield Hindrance(
-                f"task:{key}", f"Not done: {title}", "", "task", key, False, "Do it, or leave it out with a reason."
+                f"task:{key}",
+                f"Not done: {title}",
+                "",
+                "task",
+                key,
+                False,
+                "Do it, or leave it out with a reason.",
             )
         elif state == "done" and second and second_by is None:
             why = "wants a second pair of eyes"
             yield Hindrance(
-                f"second:{key}", f"Not checked by a second person: {title}", why, "task", key, False, "Have a colleague sign."
+                f"second:{key}",
+                f"Not checked by a second person: {title}",
+                why,
+                "task",
+                key,
+                False,
+                "Have a colleague sign.",
             )
 
 
 def _conditions(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
     for key, name, says, by in fetch(TAGS, (card_id,)):
         mend = "Do the task that lifts it, or lift it by hand with a reason."
-        yield Hindrance(f"tag:{key}", f"Tag on the car: {name}", f"{says} Hung by {by}.", "tag", key, False, mend)
+        yield Hindrance(
+            f"tag:{key}", f"Tag on the car: {name}", f"{says} Hung by {by}.", "tag", key, False, mend
+        )
     for key, title in fetch(OWED, (card_id,)):
         mend = "Do the check, or waive it by name with a reason."
         yield Hindrance(f"owed:{key}", f"Check still owed: {title}", "", "owed", key, True, mend)
@@ -74,29 +88,43 @@ def _readings(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
 
 def _loose_ends(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
     for key, name, title in fetch(CLOCKS, (card_id,)):
-        yield Hindrance(f"clock:{key}", f"Clock still running: {name}", title, "clock", key, False, "Clock off.")
+        yield Hindrance(
+            f"clock:{key}", f"Clock still running: {name}", title, "clock", key, False, "Clock off."
+        )
     for key, text, state in fetch(PARTS, (card_id,)):
-        yield Hindrance(f"part:{key}", f"Part {state}: {text}", "", "part", key, False, "Fit it, or mark it not used.")
+        yield Hindrance(
+            f"part:{key}", f"Part {state}: {text}", "", "part", key, False, "Fit it, or mark it not used."
+        )
     for key, what, who in fetch(OUTWORK, (card_id,)):
-        yield Hindrance(f"outwork:{key}", f"Outwork not back: {what}", who, "outwork", key, False, "Enter it as back.")
+        yield Hindrance(
+            f"outwork:{key}", f"Outwork not back: {what}", who, "outwork", key, False, "Enter it as back."
+        )
     for key, place, what in fetch(FINDINGS, (card_id,)):
         mend = "Mend it, or waive it: the customer was told, by whom."
-        yield Hindrance(f"finding:{key}", f"Finding marked stop: {place}: {what}", "", "finding", key, True, mend)
+        yield Hindrance(
+            f"finding:{key}", f"Finding marked stop: {place}: {what}", "", "finding", key, True, mend
+        )
 
 
 def _card(fetch: Fetch, card_id: int, settings: Settings, at: int) -> Iterator[Hindrance]:
     for state, held_for, odometer, authority, by in fetch(CARD, (card_id,)):
         if state == "held":
-            yield Hindrance("held", "The card is held", held_for, "card", card_id, False, "Take it in hand again.")
+            yield Hindrance(
+                "held", "The card is held", held_for, "card", card_id, False, "Take it in hand again."
+            )
         if odometer is None:
-            yield Hindrance("odometer", "No odometer reading", "", "card", card_id, True, "Write it on the card.")
+            yield Hindrance(
+                "odometer", "No odometer reading", "", "card", card_id, True, "Write it on the card."
+            )
         if authority is not None:
             gross = total(bill_lines(fetch, card_id, settings, at)).with_vat
             limit = from_minor(authority)
             if gross > limit:
                 why = f"{gross} with VAT; {by or 'the customer'} authorised {limit}"
                 mend = "Ring the customer; raise the authority on the card, or waive it with who agreed."
-                yield Hindrance("authority", "The bill goes past the authority", why, "card", card_id, True, mend)
+                yield Hindrance(
+                    "authority", "The bill goes past the authority", why, "card", card_id, True, mend
+                )
 
 
 def hindrances(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple[Hindrance, ...]:

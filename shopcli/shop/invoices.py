@@ -6,10 +6,10 @@ from decimal import Decimal
 from sqlmodel import Session, select
 
 from shopcli.shop.act import Act
+from shopcli.shop.amounts import to_minor
 from shopcli.shop.cards import next_number
 from shopcli.shop.common import key_of, saved
 from shopcli.shop.fetch import fetcher
-from shopcli.shop.amounts import to_minor
 from shopcli.shop.money import Line, Totals, total
 from shopcli.shop.pricing import bill_lines, paid
 from shopcli.shop.records import Card, CardPart, Invoice
@@ -65,9 +65,14 @@ def issue(session: Session, act: Act, card: Card) -> Invoice:
     fetch = fetcher(session)
     lines = bill_lines(fetch, key_of(card), act.settings, act.at)
     totals = total(lines, paid=paid(fetch, key_of(card)))
-    labour = sum((line.qty * (60 if line.unit == "h" else 1) for line in lines if line.kind == "labour"), Decimal(0))
+    labour = sum(
+        (line.qty * (60 if line.unit == "h" else 1) for line in lines if line.kind == "labour"), Decimal(0)
+    )
     parts = select(CardPart).where(CardPart.card_id == card.id, CardPart.state == "fitted")
-    cost = sum((Decimal(p.cost_minor) * p.qty_milli / 1000 for p in session.exec(parts) if not p.customers_own), Decimal(0))
+    cost = sum(
+        (Decimal(p.cost_minor) * p.qty_milli / 1000 for p in session.exec(parts) if not p.customers_own),
+        Decimal(0),
+    )
     return saved(
         session,
         Invoice(

@@ -22,7 +22,9 @@ def _due_odometer(card: Card, vehicle: Vehicle, miles: int) -> int | None:
     return card.odometer + (miles if vehicle.distance_unit == "mi" else round(miles * KM_PER_MILE))
 
 
-def promise(session: Session, act: Act, card: Card, task: Task, slots: tuple[OwedSlot, ...]) -> tuple[str, ...]:
+def promise(
+    session: Session, act: Act, card: Card, task: Task, slots: tuple[OwedSlot, ...]
+) -> tuple[str, ...]:
     """Write what a finished task owes; what the card already owes under that name is not owed twice."""
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
     query = select(Owed.title).where(Owed.card_id == card.id, Owed.state == OwedState.OPEN)
@@ -89,10 +91,14 @@ def settle_owed(session: Session, act: Act, cmd: SettleOwed) -> Change:
     if cmd.state not in {OwedState.DONE, OwedState.WAIVED}:
         raise BadInput(f"'{cmd.state}' is not a way to settle it", hint="Write done or waived.")
     if cmd.state == OwedState.DONE and row.redeemed_by_key:
-        query = select(Task).where(Task.card_id == row.card_id, Task.key == row.redeemed_by_key, Task.state == "open")
+        query = select(Task).where(
+            Task.card_id == row.card_id, Task.key == row.redeemed_by_key, Task.state == "open"
+        )
         waiting = session.exec(query).first()
         if waiting:
-            raise Refused(f"'{row.title}' is settled by doing '{waiting.title}'", hint="Do that task, or waive it.")
+            raise Refused(
+                f"'{row.title}' is settled by doing '{waiting.title}'", hint="Do that task, or waive it."
+            )
     row.settled_for = reason_given(cmd.reason, "settling a promised check")
     row.state, row.settled_by, row.settled_at = cmd.state, act.by, act.at
     session.add(row)

@@ -44,7 +44,9 @@ def iso_date(text: str, name: str) -> str:
     try:
         return date.fromisoformat(text).isoformat()
     except ValueError as error:
-        raise BadInput(f"the {name} '{clean_line(text)[:40]}' is not a date", hint="Write it like 2026-12-04.") from error
+        raise BadInput(
+            f"the {name} '{clean_line(text)[:40]}' is not a date", hint="Write it like 2026-12-04."
+        ) from error
 
 
 def add_part(session: Session, act: Act, cmd: AddPart) -> Change:
@@ -100,7 +102,7 @@ def line_for(act: Act, card_id: int, part: Part | None, cmd: PutPart) -> CardPar
 
 def put_part(session: Session, act: Act, cmd: PutPart) -> Change:
     """Put a part on a card."""
-    open_for_work(session, act, cmd.card_id)
+    open_for_work(session, cmd.card_id)
     part = get(session, Part, cmd.part_id, "part") if cmd.part_id else None
     line = saved(session, line_for(act, cmd.card_id, part, cmd))
     return Change("part line", key_of(line), cmd.card_id, said=(f"On the card: {line.description}.",))
@@ -122,7 +124,7 @@ def _stock(session: Session, line: CardPart, sign: int) -> tuple[str, ...]:
 def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     """Move a part line; fitting takes it from stock, taking back or returning puts it there."""
     line = get(session, CardPart, cmd.card_part_id, "part line")
-    open_for_work(session, act, line.card_id)
+    open_for_work(session, line.card_id)
     if cmd.state not in set(PartState):
         raise BadInput(f"'{cmd.state}' is no state of a part", hint="One of: " + ", ".join(PartState) + ".")
     before, then = PartState(line.state), PartState(cmd.state)
@@ -139,12 +141,14 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     session.add(line)
     who = f" by {person_name(session, act.by)}" if then is PartState.FITTED else ""
     was = {"state": str(before)}
-    return Change("part line", cmd.card_part_id, line.card_id, was, said=(f"{line.description}: {then}{who}.", *said))
+    return Change(
+        "part line", cmd.card_part_id, line.card_id, was, said=(f"{line.description}: {then}{who}.", *said)
+    )
 
 
 def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
     """Send work out."""
-    open_for_work(session, act, cmd.card_id)
+    open_for_work(session, cmd.card_id)
     row = Outwork(
         card_id=cmd.card_id,
         what=required_line(cmd.what, name="outwork"),
@@ -160,7 +164,7 @@ def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
 def outwork_back(session: Session, act: Act, cmd: OutworkBack) -> Change:
     """Outwork came back."""
     row = get(session, Outwork, cmd.outwork_id, "outwork")
-    open_for_work(session, act, row.card_id)
+    open_for_work(session, row.card_id)
     row.back = iso_date(cmd.back, "date back") or act.today().isoformat()
     if cmd.cost_minor is not None:
         row.cost_minor = sane_money(cmd.cost_minor, "cost")

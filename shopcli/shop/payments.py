@@ -5,9 +5,9 @@ from sqlmodel import Session
 from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
+from shopcli.shop.amounts import from_minor
 from shopcli.shop.commands import TakePayment
 from shopcli.shop.common import get, key_of, saved
-from shopcli.shop.amounts import from_minor
 from shopcli.shop.parts import sane_money
 from shopcli.shop.records import Card, Payment
 
@@ -30,7 +30,9 @@ def take_payment(session: Session, act: Act, cmd: TakePayment) -> Change:
     if cmd.kind == "deposit" and card.state in {"closed", "void"}:
         raise Refused(f"card {card.number} is {card.state}; a deposit comes before", hint="Take a payment.")
     if cmd.kind == "payment" and card.state != "closed":
-        raise Refused(f"card {card.number} has no invoice yet", hint="Take a deposit, or close the card first.")
+        raise Refused(
+            f"card {card.number} has no invoice yet", hint="Take a deposit, or close the card first."
+        )
     row = saved(
         session,
         Payment(

@@ -36,4 +36,6 @@ def set_units(session: Session, _act: Act, cmd: SetUnits) -> Change:
     before = person.units
     person.units = _units(cmd.units)
     session.add(person)
-    return Change("person", cmd.person_id, before={"units": before}, said=(f"Numbers are {cmd.units} first now.",))
+    return Change(
+        "person", cmd.person_id, before={"units": before}, said=(f"Numbers are {cmd.units} first now.",)
+    )

@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from shopcli.shop.fetching import Fetch
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.fetching import Fetch
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.money import Line
 from shopcli.shop.settings import Settings
@@ -18,7 +18,9 @@ FROM card_part WHERE card_id = ? AND state = 'fitted' ORDER BY id"""
 OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? ORDER BY id"
 
 
-def _line(settings: Settings, kind: str, key: str, text: str, qty: Decimal, unit: str, price: Decimal, vat: str) -> Line:
+def _line(
+    settings: Settings, kind: str, key: str, text: str, qty: Decimal, unit: str, price: Decimal, vat: str
+) -> Line:
     rate = settings.vat(vat)
     return Line(
         id=key,
@@ -42,7 +44,9 @@ def labour_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> lis
         units = labour_units(int(seconds), unit, settings.labour_rounding)
         if units:
             qty, measure = labour_quantity(units, unit)
-            lines.append(_line(settings, "labour", f"L{task_id}", title, qty, measure, price, settings.labour_vat))
+            lines.append(
+                _line(settings, "labour", f"L{task_id}", title, qty, measure, price, settings.labour_vat)
+            )
     return lines
 
 
@@ -55,7 +59,16 @@ def part_lines(fetch: Fetch, card_id: int, settings: Settings) -> list[Line]:
         lines.append(_line(settings, "part", f"P{key}", name, amount, unit, from_minor(price), vat))
         if surcharge:
             lines.append(
-                _line(settings, "surcharge", f"X{key}", f"Exchange surcharge: {text}", amount, "pc", from_minor(surcharge), vat)
+                _line(
+                    settings,
+                    "surcharge",
+                    f"X{key}",
+                    f"Exchange surcharge: {text}",
+                    amount,
+                    "pc",
+                    from_minor(surcharge),
+                    vat,
+                )
             )
     return lines
 

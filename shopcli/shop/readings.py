@@ -81,10 +81,13 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     card = get(session, Card, row.card_id, "card")
     spec = judging_spec(session, card.vehicle_id, task, slot)
     quantity = spec.limits.quantity if spec else slot.quantity
-    typed = parse(cmd.typed, quantity, default_unit=cmd.unit or (spec.limits.unit if spec else slot.unit) or None)
-    task_for_work(session, act, cmd.task_id)
+    typed = parse(
+        cmd.typed, quantity, default_unit=cmd.unit or (spec.limits.unit if spec else slot.unit) or None
+    )
+    task_for_work(session, cmd.task_id)
     standing, words = judged(spec, typed.value, typed.unit)
-    query = select(Reading).where(Reading.task_id == cmd.task_id, Reading.slot == slot.key, Reading.struck_at == None)  # noqa: E711
+    mine = (Reading.task_id == cmd.task_id, Reading.slot == slot.key)
+    query = select(Reading).where(*mine, Reading.struck_at == None)  # noqa: E711
     for old in session.exec(query):
         old.struck_at = act.at
         session.add(old)
@@ -111,13 +114,18 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
             at=act.at,
         ),
     )
-    return Change("reading", key_of(reading), row.card_id, said=(f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",))
+    return Change(
+        "reading",
+        key_of(reading),
+        row.card_id,
+        said=(f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",),
+    )
 
 
 def strike_reading(session: Session, act: Act, cmd: StrikeReading) -> Change:
     """Strike a reading that was wrong."""
     reading = get(session, Reading, cmd.reading_id, "reading")
-    open_for_work(session, act, reading.card_id)
+    open_for_work(session, reading.card_id)
     if reading.struck_at is not None:
         raise Refused("that reading was struck already")
     reading.struck_at = act.at

@@ -86,7 +86,9 @@ def _special(key: str, value: object) -> object:
     match key:
         case "vat_rates":
             return tuple(
-                VatRate(str(r["name"]), _decimal(r["percent"], "vat_rates.percent"), str(r.get("category", "S")))
+                VatRate(
+                    str(r["name"]), _decimal(r["percent"], "vat_rates.percent"), str(r.get("category", "S"))
+                )
                 for r in _tables(key, value)
             )
         case "staff":
@@ -122,7 +124,9 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
-        raise BadInput(f"{name}: {error}", hint="Mend the file or move it away to start with defaults.") from error
+        raise BadInput(
+            f"{name}: {error}", hint="Mend the file or move it away to start with defaults."
+        ) from error
     known = {f.name: f for f in fields(Settings)}
     chosen: dict[str, object] = {}
     for key, value in table.items():

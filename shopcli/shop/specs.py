@@ -10,8 +10,8 @@ from shopcli.shop.common import get, key_of, person_name, saved
 from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Vehicle, VehicleSpec
 from shopcli.units import Limits, parse
-from shopcli.worklists.library import SpecKind
 from shopcli.worklists.freeze import spec_to_json
+from shopcli.worklists.library import SpecKind
 from shopcli.worklists.model import PROVENANCE_KINDS, Provenance, Spec
 from shopcli.worklists.sheets import lookup
 
@@ -26,7 +26,9 @@ def _limits(cmd: EnterSpec, kind: SpecKind) -> Limits:
         raise BadInput("no number was given", hint="Give low and high, or nominal, each with its unit.")
     units = {t.unit for t in typed.values()}
     if len(units) > 1:
-        raise BadUnit("low, nominal and high are in different units", hint="Enter them as the document prints them.")
+        raise BadUnit(
+            "low, nominal and high are in different units", hint="Enter them as the document prints them."
+        )
     numbers = {end: t.number for end, t in typed.items()}
     return Limits.of(kind.quantity, units.pop(), **numbers)
 
@@ -37,7 +39,9 @@ def _provenance(session: Session, act: Act, cmd: EnterSpec) -> Provenance:
         raise BadInput(f"'{cmd.kind}' is not where a vehicle's number comes from", hint=f"One of: {kinds}.")
     document = clean_line(cmd.document, name="document", limit=120)
     if cmd.kind == "handbook" and not document:
-        raise BadInput("a handbook number needs its document", hint="Write the title, and the page if there is one.")
+        raise BadInput(
+            "a handbook number needs its document", hint="Write the title, and the page if there is one."
+        )
     who = person_name(session, act.by)
     return Provenance(cmd.kind, document, clean_line(cmd.page, limit=20), who, act.today().isoformat())
 
@@ -60,7 +64,9 @@ def enter_spec(session: Session, act: Act, cmd: EnterSpec) -> Change:
     if kind is None:
         raise NotFound(f"no sheet knows a number called '{cmd.name}'", hint="Add it to a sheet first.")
     if cmd.confirm and known is None:
-        raise BadInput(f"{kind.label}: there is no number to confirm", hint="Enter the one the handbook prints.")
+        raise BadInput(
+            f"{kind.label}: there is no number to confirm", hint="Enter the one the handbook prints."
+        )
     limits = known.limits if cmd.confirm and known else _limits(cmd, kind)
     spec = Spec(
         cmd.name,
@@ -78,7 +84,11 @@ def enter_spec(session: Session, act: Act, cmd: EnterSpec) -> Change:
     row = saved(
         session,
         VehicleSpec(
-            vehicle_id=cmd.vehicle_id, name=cmd.name, spec=spec_to_json(spec), entered_by=act.by, entered_at=act.at
+            vehicle_id=cmd.vehicle_id,
+            name=cmd.name,
+            spec=spec_to_json(spec),
+            entered_by=act.by,
+            entered_at=act.at,
         ),
     )
     return Change("spec", key_of(row), said=(f"{kind.label}: kept for {vehicle.registration}.",))

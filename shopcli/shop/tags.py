@@ -87,7 +87,7 @@ def take_back(session: Session, act: Act, task: Task) -> None:
 def lift_tag(session: Session, act: Act, cmd: LiftTag) -> Change:
     """Lift a tag by hand, with a reason that stays readable."""
     tag = get(session, Tag, cmd.tag_id, "tag")
-    open_for_work(session, act, tag.card_id)
+    open_for_work(session, tag.card_id)
     if tag.lifted_at is not None:
         return Change("tag", cmd.tag_id, tag.card_id, said=(f"{tag.name} was already lifted.",))
     tag.lifted_for = reason_given(cmd.reason, f"lifting '{tag.name}' by hand")

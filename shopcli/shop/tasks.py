@@ -51,7 +51,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     Refused
         When readings as left are missing and no note says why, or it is settled already.
     """
-    task, card = task_for_work(session, act, cmd.task_id)
+    task, card = task_for_work(session, cmd.task_id)
     frozen = task_from_json(task.frozen)
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.DONE)
     tags.see_not_barred(session, act, card.vehicle_id, frozen)
@@ -79,7 +79,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
 
 def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:
     """Leave a task out, with a reason the customer may read."""
-    task, _card = task_for_work(session, act, cmd.task_id)
+    task, _card = task_for_work(session, cmd.task_id)
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.LEFT_OUT)
     task.left_out_for = reason_given(cmd.reason, "leaving a task out")
     task.state, task.done_by, task.done_at = TaskState.LEFT_OUT, act.by, act.at
@@ -90,7 +90,7 @@ def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:
 
 def reopen_task(session: Session, act: Act, cmd: ReopenTask) -> Change:
     """Take back done or left out, with everything that came of it."""
-    task, _card = task_for_work(session, act, cmd.task_id)
+    task, _card = task_for_work(session, cmd.task_id)
     before = {"state": task.state, "done_by": task.done_by, "second_by": task.second_by}
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.OPEN)
     tags.take_back(session, act, task)
@@ -110,23 +110,25 @@ def second_check(session: Session, act: Act, cmd: SecondCheck) -> Change:
     Refused
         When the task is not done, wants no second check, or the same person did the work.
     """
-    task, _card = task_for_work(session, act, cmd.task_id)
+    task, _card = task_for_work(session, cmd.task_id)
     if not task.second:
         raise Refused(f"'{task.title}' wants no second check")
     if task.state != TaskState.DONE:
         raise Refused(f"'{task.title}' is not done yet", hint="Check it when the work is done.")
     worked = select(ClockEntry.person_id).where(ClockEntry.task_id == key_of(task))
     if act.by == task.done_by or act.by in set(session.exec(worked)):
-        raise Refused("the second check is for somebody who did not do the work", hint="Ask a colleague to sign.")
+        raise Refused(
+            "the second check is for somebody who did not do the work", hint="Ask a colleague to sign."
+        )
     task.second_by, task.second_at = act.by, act.at
     session.add(task)
     said = f"Checked by {person_name(session, act.by)}: {task.title}."
     return Change("task", cmd.task_id, task.card_id, said=(said,))
 
 
-def note_on_task(session: Session, act: Act, cmd: NoteOnTask) -> Change:
+def note_on_task(session: Session, _act: Act, cmd: NoteOnTask) -> Change:
     """Write a note on a task."""
-    task, _card = task_for_work(session, act, cmd.task_id)
+    task, _card = task_for_work(session, cmd.task_id)
     get(session, Task, cmd.task_id, "task")
     before = {"note": task.note}
     task.note = clean_line(cmd.note, name="note", limit=400)

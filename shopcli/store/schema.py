@@ -53,7 +53,9 @@ def backup_beside(file: Path) -> Path:
     target = file.with_name(f"{file.stem}-before-{HEAD}-{stamp}{file.suffix}")
     with told():
         if shutil.disk_usage(file.parent).free < file.stat().st_size * 2:
-            raise StoreTrouble("there is no room for a backup before the change of schema", hint="Free some space.")
+            raise StoreTrouble(
+                "there is no room for a backup before the change of schema", hint="Free some space."
+            )
         source, copy = sqlite3.connect(file), sqlite3.connect(target)
         try:
             source.backup(copy, pages=-1)

@@ -43,7 +43,9 @@ class Run:
 
     def do(self, command: Command, *, by: int, at: datetime | None = None, op: str | None = None) -> Done:
         """Carry out one act, at the time given or now."""
-        return self._shop.carry_out(self._session, command, by, at or self._shop.now(), op or uuid.uuid4().hex)
+        return self._shop.carry_out(
+            self._session, command, by, at or self._shop.now(), op or uuid.uuid4().hex
+        )
 
 
 class Shop:

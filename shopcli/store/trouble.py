@@ -6,19 +6,46 @@ from contextlib import contextmanager
 from shopcli.errors import Refused, ShopError, Stale, StoreTrouble
 
 WORDS: tuple[tuple[str, str, str], ...] = (
-    ("readonly", "the records cannot be written: the file or its folder is read-only", "Mend the rights of the folder, then try again; nothing was changed."),
-    ("read-only", "the records cannot be written: they are read-only", "Mend the rights, then try again; nothing was changed."),
+    (
+        "readonly",
+        "the records cannot be written: the file or its folder is read-only",
+        "Mend the rights of the folder, then try again; nothing was changed.",
+    ),
+    (
+        "read-only",
+        "the records cannot be written: they are read-only",
+        "Mend the rights, then try again; nothing was changed.",
+    ),
     ("disk is full", "the disk is full; nothing was changed", "Free some space, then try again."),
     ("no space left", "the disk is full; nothing was changed", "Free some space, then try again."),
-    ("disk i/o error", "the disk refused to write; nothing was changed", "Look at the disk and its free space before going on."),
+    (
+        "disk i/o error",
+        "the disk refused to write; nothing was changed",
+        "Look at the disk and its free space before going on.",
+    ),
     ("locked", "another terminal is writing and did not finish in time", "Try again; nothing was changed."),
-    ("not a database", "the file is not a shop's records", "Point --db at the right file, or restore a backup."),
+    (
+        "not a database",
+        "the file is not a shop's records",
+        "Point --db at the right file, or restore a backup.",
+    ),
     ("malformed", "the records are damaged", "Restore the last backup; keep the damaged file."),
     ("unable to open", "the records cannot be opened", "Does the folder exist, and may you write in it?"),
-    ("connection", "the database server cannot be reached", "Is it running? The act was not done; try again."),
+    (
+        "connection",
+        "the database server cannot be reached",
+        "Is it running? The act was not done; try again.",
+    ),
     ("no such table", "the file has no shop's records in it", "Point --db at the right file."),
 )
-DRIVER_ERRORS = {"OperationalError", "DatabaseError", "InterfaceError", "InternalError", "PermissionError", "DiskFull"}
+DRIVER_ERRORS = {
+    "OperationalError",
+    "DatabaseError",
+    "InterfaceError",
+    "InternalError",
+    "PermissionError",
+    "DiskFull",
+}
 
 
 def in_words(error: BaseException) -> ShopError | None:
@@ -27,19 +54,28 @@ def in_words(error: BaseException) -> ShopError | None:
         return error
     names = {kind.__name__ for kind in type(error).__mro__}
     if "StaleDataError" in names:
-        return Stale("another terminal changed this meanwhile; nothing of yours was written", hint="Look again, then repeat.")
+        return Stale(
+            "another terminal changed this meanwhile; nothing of yours was written",
+            hint="Look again, then repeat.",
+        )
     text = str(error).lower()
     if "IntegrityError" in names or "RaiseException" in names:
         if "one_open_clock" in text or "clock_entry.person_id" in text:
-            return Refused("that person's clock was started at another terminal", hint="Look again: it is one clock.")
+            return Refused(
+                "that person's clock was started at another terminal", hint="Look again: it is one clock."
+            )
         if "fixed for good" in text:
             return Refused("that record is fixed for good and cannot be changed")
-        return Refused(f"the records do not allow it: {str(error).splitlines()[0]}", hint="Look again, then repeat.")
+        return Refused(
+            f"the records do not allow it: {str(error).splitlines()[0]}", hint="Look again, then repeat."
+        )
     if isinstance(error, OSError) or names & DRIVER_ERRORS:
         for needle, message, hint in WORDS:
             if needle in text:
                 return StoreTrouble(message, hint=hint)
-        return StoreTrouble(f"the records cannot be used: {str(error).splitlines()[0] if str(error) else error!r}")
+        return StoreTrouble(
+            f"the records cannot be used: {str(error).splitlines()[0] if str(error) else error!r}"
+        )
     return None
 
 

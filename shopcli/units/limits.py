@@ -72,7 +72,7 @@ class Limits:
             self._compare(other)
 
     @classmethod
-    def of(  # noqa: PLR0917 - low, nominal, high is the order everybody says them in
+    def of(
         cls,
         quantity: str,
         unit: str,

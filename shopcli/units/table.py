@@ -108,7 +108,7 @@ _PS = 75 * _G
 _PER_100KM = 100_000 * 1000  # m travelled times litres in a cubic metre
 
 
-def _unit(  # noqa: PLR0917 - a row has as many columns as it has
+def _unit(
     symbol: str,
     quantity: str,
     exact: Fraction | int,

@@ -180,7 +180,7 @@ def _working(table: Table, known: Known, readings: tuple[ReadingAsked, ...]) -> 
     inner.only("name", "with")
     name = inner.text("name", needed=True, example="dwell-percent")
     given = inner.table("with", example='{ lobes = "vehicle.cylinders" }')
-    inputs = _inputs_of(inner, name)
+    inputs = _inputs_of(inner, name) if known.sums and name else None
     pairs: list[tuple[str, str]] = []
     for key, value in () if given is None else given.data.items():
         if inputs is not None and key not in inputs:
@@ -195,8 +195,6 @@ def _working(table: Table, known: Known, readings: tuple[ReadingAsked, ...]) -> 
 
 
 def _inputs_of(table: Table, name: str) -> tuple[str, ...] | None:
-    if not name:
-        return None
     from shopcli.workings import catalogue  # only templates with a sum pay for the catalogue
 
     try:

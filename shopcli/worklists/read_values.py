@@ -19,7 +19,10 @@ _QTY = re.compile(r"(vehicle|spec)\.([a-z][a-z0-9_]*)")
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """The names a template may refer to, gathered from the rest of the library before it is read."""
+    """The names a template may refer to, gathered from the rest of the library before it is read.
+
+    `sums` false spares the look into the catalogue of workings, which costs more than all the files together.
+    """
 
     cautions: tuple[str, ...] = ()
     tags: tuple[str, ...] = ()
@@ -27,6 +30,7 @@ class Known:
     facts: tuple[str, ...] = ()
     specs: dict[str, SpecKind] = field(default_factory=dict)
     kits: dict[str, tuple[KitLine, ...]] = field(default_factory=dict)
+    sums: bool = True
 
 
 def read_applies(table: Table, known: Known) -> Applies:

@@ -46,7 +46,13 @@ def test_a_reading_out_of_limits_says_which_way_and_hinders(busy_shop: Busy) -> 
 
 @pytest.mark.parametrize(
     ("typed", "error"),
-    [("40 psi", BadInput), ("", BadInput), ("[/oops]", BadInput), ("1e400 mm", BadInput), ("-5 thou", BadInput)],
+    [
+        ("40 psi", BadInput),
+        ("", BadInput),
+        ("[/oops]", BadInput),
+        ("1e400 mm", BadInput),
+        ("-5 thou", BadInput),
+    ],
 )
 def test_what_cannot_be_a_gap_is_refused_and_loses_nothing(busy_shop: Busy, typed: str, error: type) -> None:
     task = busy_shop.task("points:set-gap")
@@ -58,7 +64,9 @@ def test_what_cannot_be_a_gap_is_refused_and_loses_nothing(busy_shop: Busy, type
 
 def test_an_ambiguous_torque_asks(busy_shop: Busy) -> None:
     with pytest.raises(Ambiguous) as caught:
-        busy_shop.do(TakeReading(busy_shop.task("oil-change:refit-plug").id, "sump plug torque|as left", "40 lb"))
+        busy_shop.do(
+            TakeReading(busy_shop.task("oil-change:refit-plug").id, "sump plug torque|as left", "40 lb")
+        )
     assert len(caught.value.choices) == 2
 
 
@@ -89,19 +97,25 @@ def test_a_practice_number_may_not_judge_until_confirmed(busy_shop: Busy) -> Non
     busy_shop.do(EnterSpec(car, "points_gap", confirm=True, document="Lark handbook", page="12"))
     done = busy_shop.do(TakeReading(task.id, GAP, "16 thou"))
     assert "in limits" in done.said[0]
-    spec = next(t for t in bench.card(shop, card).tasks if t.task.key == "points:set-gap").task.spec("points_gap")
+    spec = next(t for t in bench.card(shop, card).tasks if t.task.key == "points:set-gap").task.spec(
+        "points_gap"
+    )
     assert spec is not None
     assert spec.provenance.document == "Lark handbook"
     assert spec.provenance.who == "Tom"
 
 
 def test_a_number_of_the_vehicles_own_is_entered_as_printed(busy_shop: Busy) -> None:
-    busy_shop.do(EnterSpec(busy_shop.vehicle, "points_gap", "14 thou", "", "16 thou", document="Plate book", page="3"))
+    busy_shop.do(
+        EnterSpec(busy_shop.vehicle, "points_gap", "14 thou", "", "16 thou", document="Plate book", page="3")
+    )
     own = bench.own_specs(busy_shop.shop, busy_shop.vehicle)["points_gap"]
     assert own.limits.unit == "thou"
     assert own.limits.low == pytest.approx(14 * 25.4e-6)
     with pytest.raises(BadInput):
-        busy_shop.do(EnterSpec(busy_shop.vehicle, "points_gap", "14 thou", "", "0.4 mm", document="Two units"))
+        busy_shop.do(
+            EnterSpec(busy_shop.vehicle, "points_gap", "14 thou", "", "0.4 mm", document="Two units")
+        )
     with pytest.raises(BadInput):
         busy_shop.do(EnterSpec(busy_shop.vehicle, "points_gap", "40 psi", document="Wrong kind"))
     with pytest.raises(NotFound):
@@ -195,15 +209,22 @@ def test_leaving_out_needs_a_reason_and_keeps_the_promise(busy_shop: Busy) -> No
     with pytest.raises(BadInput):
         busy_shop.do(LeaveOut(check.id, ""))
     busy_shop.do(LeaveOut(check.id, "meter broken"))
-    assert any(h.what == "Check still owed: Check the dwell" for h in bench.hindrances(busy_shop.shop, busy_shop.card))
+    assert any(
+        h.what == "Check still owed: Check the dwell"
+        for h in bench.hindrances(busy_shop.shop, busy_shop.card)
+    )
 
 
 def test_findings_outlive_the_card_until_done_or_declined(busy_shop: Busy) -> None:
     with pytest.raises(BadInput, match="how bad"):
         busy_shop.do(AddFinding(busy_shop.card, "engine bay", "fuel hose perished", "purple"))
-    key = busy_shop.do(AddFinding(busy_shop.card, "engine bay", "fuel hose perished", "stop", "2 m of hose")).id
+    key = busy_shop.do(
+        AddFinding(busy_shop.card, "engine bay", "fuel hose perished", "stop", "2 m of hose")
+    ).id
     assert any(h.key == f"finding:{key}" for h in bench.hindrances(busy_shop.shop, busy_shop.card))
-    assert [f.what for f in desk.vehicle(busy_shop.shop, busy_shop.vehicle).findings] == ["fuel hose perished"]
+    assert [f.what for f in desk.vehicle(busy_shop.shop, busy_shop.vehicle).findings] == [
+        "fuel hose perished"
+    ]
     with pytest.raises(BadInput):
         busy_shop.do(SettleFinding(key, "declined"))
     busy_shop.do(SettleFinding(key, "declined", "will do it himself"))

@@ -47,7 +47,9 @@ def test_a_template_that_does_not_apply_is_refused_with_the_fact(busy_shop: Busy
         ({"words": "x" * 5000}, "characters"),
     ],
 )
-def test_impossible_entries_are_refused_and_nothing_is_opened(busy_shop: Busy, change: dict, words: str) -> None:
+def test_impossible_entries_are_refused_and_nothing_is_opened(
+    busy_shop: Busy, change: dict, words: str
+) -> None:
     with pytest.raises(BadInput, match=words):
         busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), **change))
     assert busy_shop.shop.fetch("SELECT COUNT(*) FROM card") == [(1,)]

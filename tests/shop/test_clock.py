@@ -102,7 +102,11 @@ def test_a_correction_may_not_overlap_the_same_persons_other_time(busy_shop: Bus
         busy_shop.do(CorrectClock(first, base, base + 3660, "a reason"))
 
 
-@given(st.lists(st.tuples(st.sampled_from(["Tom", "Nell"]), st.integers(0, 3), st.integers(1, 7200)), max_size=12))
+@given(
+    st.lists(
+        st.tuples(st.sampled_from(["Tom", "Nell"]), st.integers(0, 3), st.integers(1, 7200)), max_size=12
+    )
+)
 @settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_time_is_neither_lost_nor_doubled(busy_shop: Busy, moves: list[tuple[str, int, int]]) -> None:
     """Whatever the order of keys, the time on the card is the time each person's clock ran."""

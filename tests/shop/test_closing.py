@@ -53,7 +53,9 @@ def test_every_loose_end_is_listed_with_its_remedy(busy_shop: Busy) -> None:
     with pytest.raises(Refused, match="cannot close"):
         busy_shop.do(CloseCard(busy_shop.card))
     with pytest.raises(Refused, match="cannot be waived"):
-        busy_shop.do(Waive(busy_shop.card, next(h.key for h in found if h.key.startswith("task:")), "no time"))
+        busy_shop.do(
+            Waive(busy_shop.card, next(h.key for h in found if h.key.startswith("task:")), "no time")
+        )
     assert busy_shop.view().state == "in hand"
 
 

@@ -36,7 +36,9 @@ time.sleep(60)
 
 def start(code: str, *args: object) -> subprocess.Popen[str]:
     env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
-    return subprocess.Popen([sys.executable, "-c", code, *map(str, args)], stdout=subprocess.PIPE, text=True, env=env)
+    return subprocess.Popen(
+        [sys.executable, "-c", code, *map(str, args)], stdout=subprocess.PIPE, text=True, env=env
+    )
 
 
 def test_four_processes_number_their_cards_without_gap_or_double(busy_shop: Busy) -> None:

@@ -26,6 +26,7 @@ from = "practice"
 label = "oil fill"
 unit = "L"
 """
+SPEC = 'title = "Lark"\n[spec.idle_speed]\nnominal = 800\nunit = "rpm"\nfrom = "demo"\n'
 HEAD = 'title = "Points"\nsystem = "ignition"\n'
 
 

@@ -1,12 +1,13 @@
 """Every complaint about a file carries the file, the line, and what to write instead."""
 
 import pytest
-from tests.worklists.small import HEAD, put, small_library, task
+
+from tests.worklists.small import HEAD, SPEC, put, small_library, task
 
 TASKS = "tasks/points.toml"
 SHEET = "sheets/lark.toml"
 SHEET_HEAD = 'title = "Lark"\n'
-SPEC = SHEET_HEAD + '[spec.idle_speed]\nnominal = 800\nunit = "rpm"\nfrom = "demo"\n'
+
 
 # file, text, line, what is wrong, what to write instead
 COMPLAINTS = [
@@ -138,12 +139,18 @@ COMPLAINTS = [
 
 
 @pytest.mark.parametrize(
-    ("name", "text", "line", "what", "remedy"), COMPLAINTS, ids=[f"{i}-{c[3][:30]}" for i, c in enumerate(COMPLAINTS)]
+    ("name", "text", "line", "what", "remedy"),
+    COMPLAINTS,
+    ids=[f"{i}-{c[3][:30]}" for i, c in enumerate(COMPLAINTS)],
 )
 def test_complaint(tmp_path, name, text, line, what, remedy):
     problems = small_library(tmp_path, {name: text}).problems
     assert any(
-        p.file == str(tmp_path / name) and p.line == line and what in p.message and remedy in p.hint and p.hint
+        p.file == str(tmp_path / name)
+        and p.line == line
+        and what in p.message
+        and remedy in p.hint
+        and p.hint
         for p in problems
     ), [(p.message, p.hint) for p in problems]
 

@@ -5,8 +5,8 @@ from decimal import Decimal
 from typing import Any
 
 from shopcli.errors import NotFound
-from shopcli.shop.hindrances import hindrances as find_hindrances
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.hindrances import hindrances as find_hindrances
 from shopcli.shop.tagrules import barring
 from shopcli.shop.views import CardView, Hindrance, PartLineView, ReadingView, TagView, TaskView
 from shopcli.store.reads.desk import FINDINGS, FindingView, as_date, owed_rows, vehicle_name
@@ -39,6 +39,9 @@ SELECT l.id, l.task_id, l.part_id, COALESCE(p.number, ''), l.description, l.qty_
        l.customers_own, l.optional, p.stock_milli, COALESCE(p.bin, '')
 FROM card_part l LEFT JOIN part p ON p.id = l.part_id WHERE l.card_id = ? ORDER BY l.id"""
 
+# Longest bare figure still taken for a card number.
+LONGEST_FIGURE = 8
+
 
 def card_id(shop: Shop, number: str) -> int:
     """Return the id of the card with that number, any case; a bare figure finds its card too.
@@ -49,12 +52,18 @@ def card_id(shop: Shop, number: str) -> int:
         When there is none.
     """
     wanted = number.strip().upper()
-    tries = [wanted] + ([f"J{int(wanted):05d}"] if wanted.isascii() and wanted.isdigit() and len(wanted) < 9 else [])
+    tries = [wanted] + (
+        [f"J{int(wanted):05d}"]
+        if wanted.isascii() and wanted.isdigit() and len(wanted) <= LONGEST_FIGURE
+        else []
+    )
     for one in tries:
         rows = shop.fetch("SELECT id FROM card WHERE upper(number) = ?", (one,))
         if rows:
             return int(rows[0][0])
-    raise NotFound(f"there is no card '{number.strip()[:20]}'", hint="List the open cards to see their numbers.")
+    raise NotFound(
+        f"there is no card '{number.strip()[:20]}'", hint="List the open cards to see their numbers."
+    )
 
 
 def _readings(shop: Shop, key: int) -> dict[int, list[ReadingView]]:
@@ -83,7 +92,8 @@ def _tags(shop: Shop, vehicle_id: int) -> tuple[TagView, ...]:
 def own_specs(shop: Shop, vehicle_id: int) -> dict[str, Spec]:
     """Return the vehicle's own numbers by name."""
     rows = shop.fetch(
-        "SELECT spec FROM vehicle_spec WHERE vehicle_id = ? AND replaced_at IS NULL ORDER BY id", (vehicle_id,)
+        "SELECT spec FROM vehicle_spec WHERE vehicle_id = ? AND replaced_at IS NULL ORDER BY id",
+        (vehicle_id,),
     )
     return {spec.name: spec for spec in (spec_from_json(row[0]) for row in rows)}
 
@@ -103,7 +113,9 @@ def with_own_numbers(task: Task, own: dict[str, Spec]) -> Task:
 def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], own: dict[str, Spec]) -> tuple[TaskView, ...]:
     readings, clocks = _readings(shop, key), _clocks(shop, key)
     views = []
-    for task_id, position, state, frozen, done_by, done_at, left_out, second, note, version in shop.fetch(TASKS, (key,)):
+    for task_id, position, state, frozen, done_by, done_at, left_out, second, note, version in shop.fetch(
+        TASKS, (key,)
+    ):
         task = with_own_numbers(task_from_json(frozen), own)
         seconds, running = clocks.get(task_id, (0, ()))
         views.append(
@@ -166,7 +178,10 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
     key, vehicle_id = row[0], row[10]
     tags = _tags(shop, vehicle_id)
     templates = shop.fetch("SELECT template FROM card_template WHERE card_id = ? ORDER BY id", (key,))
-    found = shop.fetch(FINDINGS + " WHERE f.vehicle_id = ? AND (f.state = 'open' OR f.card_id = ?) ORDER BY f.id", (vehicle_id, key))
+    found = shop.fetch(
+        FINDINGS + " WHERE f.vehicle_id = ? AND (f.state = 'open' OR f.card_id = ?) ORDER BY f.id",
+        (vehicle_id, key),
+    )
     return CardView(
         *row[:12],
         vehicle=vehicle_name(*row[12:15]),

@@ -54,14 +54,17 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
         params += [like(word)] * 5
     rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join([NARROW] * len(words))), (*params, limit))
     running = _by_card(
-        shop, "SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"
+        shop,
+        "SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL",
     )
     tags = _by_card(shop, "SELECT card_id, name FROM tag WHERE lifted_at IS NULL ORDER BY id")
     return tuple(_card_row(shop, row, running, tags) for row in rows)
 
 
 def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: dict[int, Any]) -> CardRow:
-    (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = row[:12]
+    (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = (
+        row[:12]
+    )
     return CardRow(
         id=key,
         number=number,
@@ -97,7 +100,9 @@ def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView
     )
     found = []
     for key, name, phone, email, address, version in rows:
-        cars = shop.fetch("SELECT registration FROM vehicle WHERE customer_id = ? ORDER BY registration", (key,))
+        cars = shop.fetch(
+            "SELECT registration FROM vehicle WHERE customer_id = ? ORDER BY registration", (key,)
+        )
         found.append(CustomerView(key, name, phone, email, address, tuple(c[0] for c in cars), version))
     return tuple(found)
 
@@ -114,17 +119,24 @@ def _vehicle(shop: Shop, row: tuple[Any, ...]) -> VehicleView:
         (row[0],),
     )
     return VehicleView(
-        *row, open_cards=tuple(c[0] for c in cards), findings=findings(shop, row[0]), owed=owed_later(shop, row[0])
+        *row,
+        open_cards=tuple(c[0] for c in cards),
+        findings=findings(shop, row[0]),
+        owed=owed_later(shop, row[0]),
     )
 
 
-def find_vehicles(shop: Shop, text: str = "", customer_id: int | None = None, limit: int = 20) -> tuple[VehicleView, ...]:
+def find_vehicles(
+    shop: Shop, text: str = "", customer_id: int | None = None, limit: int = 20
+) -> tuple[VehicleView, ...]:
     """Return vehicles by registration or make, of one customer or of all."""
     sql = VEHICLES + " WHERE (lower(v.registration) LIKE ? ESCAPE '!' OR lower(v.make) LIKE ? ESCAPE '!')"
     params: tuple[object, ...] = (like(text), like(text))
     if customer_id is not None:
         sql, params = sql + " AND v.customer_id = ?", (*params, customer_id)
-    return tuple(_vehicle(shop, row) for row in shop.fetch(sql + " ORDER BY v.registration LIMIT ?", (*params, limit)))
+    return tuple(
+        _vehicle(shop, row) for row in shop.fetch(sql + " ORDER BY v.registration LIMIT ?", (*params, limit))
+    )
 
 
 def vehicle(shop: Shop, vehicle_id: int) -> VehicleView:

@@ -26,7 +26,9 @@ def person(shop: Shop, name: str) -> PersonView:
     if len(near) == 1:
         return near[0]
     names = ", ".join(p.name for p in near or everybody)
-    raise NotFound(f"'{name}' is {'more than one person' if near else 'nobody here'}", hint=f"One of: {names}.")
+    raise NotFound(
+        f"'{name}' is {'more than one person' if near else 'nobody here'}", hint=f"One of: {names}."
+    )
 
 
 def running_clocks(shop: Shop) -> tuple[ClockView, ...]:

@@ -59,7 +59,9 @@ def _reading_lines(task: TaskView) -> list[ReadingLine]:
     return lines
 
 
-def _price_lines(shop: Shop, key: int, invoice: dict[str, Any] | None) -> tuple[tuple[PriceLine, ...], TotalsView]:
+def _price_lines(
+    shop: Shop, key: int, invoice: dict[str, Any] | None
+) -> tuple[tuple[PriceLine, ...], TotalsView]:
     taken = paid(shop.fetch, key)
     if invoice is not None:
         lines = tuple(
@@ -70,7 +72,9 @@ def _price_lines(shop: Shop, key: int, invoice: dict[str, Any] | None) -> tuple[
             for line in invoice["lines"]
         )
         groups = tuple(
-            VatGroupView(g["vat"], g["category"], Decimal(g["percent"]), Decimal(g["basis"]), Decimal(g["tax"]))
+            VatGroupView(
+                g["vat"], g["category"], Decimal(g["percent"]), Decimal(g["basis"]), Decimal(g["tax"])
+            )
             for g in invoice["groups"]
         )
         figures = {k: Decimal(invoice[k]) for k in ("line_net", "without_vat", "vat", "with_vat")}
@@ -78,10 +82,13 @@ def _price_lines(shop: Shop, key: int, invoice: dict[str, Any] | None) -> tuple[
     bill = bill_lines(shop.fetch, key, shop.settings, shop.at())
     sums = total(bill, paid=taken)
     lines = tuple(
-        PriceLine(b.id, b.kind, b.description, b.qty, b.unit, b.price, b.net, b.vat, b.percent, b.category) for b in bill
+        PriceLine(b.id, b.kind, b.description, b.qty, b.unit, b.price, b.net, b.vat, b.percent, b.category)
+        for b in bill
     )
     groups = tuple(VatGroupView(g.vat, g.category, g.percent, g.basis, g.tax) for g in sums.groups)
-    return lines, TotalsView(sums.line_net, sums.without_vat, sums.vat, sums.with_vat, sums.paid, sums.due, groups)
+    return lines, TotalsView(
+        sums.line_net, sums.without_vat, sums.vat, sums.with_vat, sums.paid, sums.due, groups
+    )
 
 
 def _shop_party(shop: Shop) -> PartyView:
@@ -101,7 +108,10 @@ def _waivers(shop: Shop, key: int) -> tuple[str, ...]:
         "SELECT w.hindrance, w.reason, p.name, w.at FROM waiver w JOIN person p ON p.id = w.waived_by WHERE w.card_id = ? ORDER BY w.id",
         (key,),
     )
-    return tuple(f"{_what_waived(shop, h)}: {reason} ({name}, {shop.local(at):%d %b %Y})" for h, reason, name, at in rows)
+    return tuple(
+        f"{_what_waived(shop, h)}: {reason} ({name}, {shop.local(at):%d %b %Y})"
+        for h, reason, name, at in rows
+    )
 
 
 def _what_waived(shop: Shop, hindrance: str) -> str:
@@ -133,7 +143,9 @@ def summary(shop: Shop, key: int) -> SummaryView:
     view = card(shop, key)
     issued = shop.fetch("SELECT number, body FROM invoice WHERE card_id = ?", (key,))
     lines, totals = _price_lines(shop, key, json.loads(issued[0][1]) if issued else None)
-    payments = shop.fetch("SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? ORDER BY id", (key,))
+    payments = shop.fetch(
+        "SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? ORDER BY id", (key,)
+    )
     odometer = "" if view.odometer is None else f"{view.odometer:,} {view.distance_unit}"
     return SummaryView(
         shop=_shop_party(shop),
