@@ -6,6 +6,7 @@ from argparse import Namespace
 
 from shopcli.cli.common import clean, print_json, shop_of, table
 from shopcli.errors import NotFound
+from shopcli.worklists.model import Spec
 
 
 def templates(args: Namespace) -> int:
@@ -45,13 +46,14 @@ def sheets(args: Namespace) -> int:
 
 def preview(args: Namespace) -> int:
     """Expand templates without opening a card."""
-    from shopcli.papers.render import work_list_text
+    from shopcli.papers.preview import work_list_text
     from shopcli.units import IMPERIAL, METRIC
     from shopcli.worklists.expand import expand
     from shopcli.worklists.sheets import facts, lookup
 
     shop = shop_of(args)
-    sheet, own = args.sheet, ()
+    sheet: str = args.sheet or ""
+    own: tuple[Spec, ...] = ()
     overrides: dict[str, object] = {}
     if args.vehicle:
         wanted = " ".join(args.vehicle.upper().split())

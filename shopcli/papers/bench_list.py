@@ -12,7 +12,7 @@ from shopcli.papers.telling import provenance
 from shopcli.present import card_state, day, hours, odometer, part_state, qty, severity, standing, task_state
 from shopcli.shop.views import CardView, PartLineView, ReadingView, TagView, TaskView
 from shopcli.units import Preferences
-from shopcli.worklists.model import ReadingSlot, Spec
+from shopcli.worklists.model import Provenance, ReadingSlot, Spec
 from shopcli.worklists.say import say_text, spec_text
 
 ROOM = "________"
@@ -43,7 +43,7 @@ def bench_list_text(card: CardView, prefs: Preferences, *, width: int = WIDTH, p
     if card.tasks:
         lines += ["", *heading("Work list", width)]
     for number, view in enumerate(card.tasks, 1):
-        lines += ["", *_task(number, view, prefs, width, plain=plain)]
+        lines += ["", *task_lines(number, view, prefs, width, plain=plain)]
     if card.parts:
         lines += ["", *heading("Parts", width)]
         lines += [line for part in card.parts for line in _part(part, width, plain=plain)]
@@ -93,7 +93,10 @@ def _tags(tags: tuple[TagView, ...], width: int) -> list[str]:
     return lines
 
 
-def _task(number: int, view: TaskView, prefs: Preferences, width: int, *, plain: bool) -> list[str]:
+def task_lines(
+    number: int, view: TaskView, prefs: Preferences, width: int, *, plain: bool = False
+) -> list[str]:
+    """Return the lines of one step: cautions first, then what to do, its numbers, readings and promises."""
     task = view.task
     mark = task_state(view.state, running=bool(view.running), barred=bool(view.barred_by), plain=plain)
     times = [
@@ -120,8 +123,10 @@ def _task(number: int, view: TaskView, prefs: Preferences, width: int, *, plain:
 
 def _spec(spec: Spec, prefs: Preferences, width: int) -> list[str]:
     text = f"{spec.label}: {spec_text(spec, prefs)}{f', {spec.state}' if spec.state else ''}"
+    # An unconfirmed number already says that it is practice.
+    source = "" if spec.provenance == Provenance("practice") else f" <{provenance(spec.provenance)}>"
     note = f"; {spec.note}" if spec.note else ""
-    return para(f"{text} <{provenance(spec.provenance)}>{note}", width, first=f"{STEP}= ")
+    return para(f"{text}{source}{note}", width, first=f"{STEP}= ")
 
 
 def _readings(view: TaskView, *, plain: bool) -> Iterator[str]:
@@ -159,5 +164,6 @@ def _part(part: PartLineView, width: int, *, plain: bool) -> list[str]:
     where = f", bin {part.bin}" if part.bin else ""
     number = f" {part.number}" if part.number else ""
     state = part_state(part.state, plain=plain)
-    text = f"{qty(part.qty)} x {part.description}{number}{where}{own}{optional} [{state}]"
+    much = f"{qty(part.qty)} x" if part.unit == "pc" else f"{qty(part.qty)} {part.unit}"
+    text = f"{much} {part.description}{number}{where}{own}{optional} [{state}]"
     return para(text, width, first="  ")
