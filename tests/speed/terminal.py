@@ -1,0 +1,52 @@
+"""A real pseudo-terminal around a command, so that what is timed is what a person would see."""
+
+import fcntl
+import os
+import pty
+import select
+import signal
+import struct
+import termios
+import time
+
+
+class Terminal:
+    """A command on a terminal of its own."""
+
+    def __init__(self, argv: list[str], *, columns: int = 120, rows: int = 40, env: dict[str, str] | None = None) -> None:
+        self.started = time.perf_counter()
+        self.pid, self.fd = pty.fork()
+        if self.pid == 0:
+            os.environ.update({"TERM": "xterm-256color", "COLUMNS": str(columns), "LINES": str(rows), **(env or {})})
+            os.execvp(argv[0], argv)  # noqa: S606 - our own interpreter, no shell wanted
+        fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
+        self.seen = b""
+
+    def wait_for(self, marker: bytes, timeout: float = 30.0) -> float:
+        """Return the seconds since the start at which `marker` was on its way to the screen."""
+        deadline = time.perf_counter() + timeout
+        while marker not in self.seen:
+            left = deadline - time.perf_counter()
+            if left <= 0 or not select.select([self.fd], [], [], left)[0]:
+                raise TimeoutError(f"{marker!r} not seen; last: {self.seen[-300:]!r}")
+            self.seen += os.read(self.fd, 65536)
+        return time.perf_counter() - self.started
+
+    def press(self, keys: bytes) -> None:
+        """Type."""
+        os.write(self.fd, keys)
+
+    def close(self) -> None:
+        """End the command."""
+        os.kill(self.pid, signal.SIGKILL)
+        os.waitpid(self.pid, 0)
+        os.close(self.fd)
+
+
+def first_paint(argv: list[str], marker: bytes, **kwargs: object) -> float:
+    """Return the seconds from start to the first picture that holds `marker`."""
+    terminal = Terminal(argv, **kwargs)  # type: ignore[arg-type]
+    try:
+        return terminal.wait_for(marker)
+    finally:
+        terminal.close()
