@@ -72,7 +72,10 @@ def para(text: str, width: int, *, first: str = "", indent: int | None = None) -
     >>> para("check the fan belt again", 20, first="  ! ")
     ['  ! check the fan', '    belt again']
     """
+    first = shown(first).replace("\n", " ")
     hang = display_width(first) if indent is None else indent
+    if max(hang, display_width(first)) > width // 2:  # no room beside it
+        return wrap(f"{first} {text}", width)
     lines = wrap(text, width - max(hang, display_width(first)))
     return [(first if i == 0 else " " * hang) + line for i, line in enumerate(lines)]
 

@@ -52,16 +52,13 @@ def open_cards_text(rows: Sequence[CardRow], today: date, width: int = WIDTH, *,
 def _card(row: CardRow, today: date, width: int, *, plain: bool) -> list[str]:
     hang = " " * (NUMBER_WIDTH + 4)
     first = "    " + pad(row.number, NUMBER_WIDTH - 1) + " "
+    clocked = f"{hours(row.clocked_seconds)} clocked, {hours(row.expected_minutes * 60)} expected"
     facts = [
         f"promised {promise(row.promised, today)}" if row.promised else "no promise",
-        f"{row.tasks_settled} of {row.tasks} tasks",
-        f"{hours(row.clocked_seconds)} clocked, {hours(row.expected_minutes * 60)} expected",
-    ]
-    trouble = [
+        f"{row.tasks_settled} of {row.tasks} tasks; {clocked}",
         f"on it: {', '.join(row.running)}" if row.running else "",
         f"held up by: {row.holds}" if row.holds else "",
         f"checks owed: {row.owed}" if row.owed else "",
     ]
-    lines = para(f"{card_state(row.state, plain=plain)}  {row.title}", width, first=first, indent=len(hang))
-    lines += para("; ".join(facts), width, first=hang)
-    return lines + [line for text in trouble if text for line in para(text, width, first=hang)]
+    lines = para(f"{row.title} [{card_state(row.state, plain=plain)}]", width, first=first, indent=len(hang))
+    return lines + [line for text in facts if text for line in para(text, width, first=hang)]

@@ -30,7 +30,10 @@ def _unopened(number: int, task: Task) -> TaskView:
 def work_list_text(work: WorkList, prefs: Preferences, *, width: int = WIDTH) -> str:
     """Return an expanded work list that belongs to no card yet."""
     title = ", ".join(title for _name, title, _version in work.templates)
-    lines = [*heading(title or "Nothing", width), f"{hours(work.minutes * 60)} hands-on, {len(work.tasks)} tasks"]
+    lines = [
+        *heading(title or "Nothing", width),
+        f"{hours(work.minutes * 60)} hands-on, {len(work.tasks)} tasks",
+    ]
     for note in work.notes:
         lines += para(note, width, first="  ! ")
     for number, task in enumerate(work.tasks, 1):
