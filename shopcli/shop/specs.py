@@ -29,8 +29,8 @@ def _limits(cmd: EnterSpec, kind: SpecKind) -> Limits:
         raise BadUnit(
             "low, nominal and high are in different units", hint="Enter them as the document prints them."
         )
-    numbers = {end: t.number for end, t in typed.items()}
-    return Limits.of(kind.quantity, units.pop(), **numbers)
+    low, nominal, high = (typed[end].number if end in typed else None for end in ("low", "nominal", "high"))
+    return Limits.of(kind.quantity, units.pop(), low=low, nominal=nominal, high=high)
 
 
 def _provenance(session: Session, act: Act, cmd: EnterSpec) -> Provenance:

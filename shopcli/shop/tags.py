@@ -5,7 +5,7 @@ from sqlmodel import Session, select
 from shopcli.errors import Barred
 from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import LiftTag
-from shopcli.shop.common import get, open_for_work, person_name, reason_given
+from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given
 from shopcli.shop.records import Card, Tag, Task
 from shopcli.shop.tagrules import barring
 from shopcli.worklists.model import Task as Frozen
@@ -51,7 +51,7 @@ def hang(session: Session, act: Act, card: Card, task: Task, names: tuple[str, .
             Tag(
                 vehicle_id=card.vehicle_id,
                 card_id=task.card_id,
-                task_id=task.id,
+                task_id=key_of(task),
                 name=name,
                 says=kind.says if kind else name,
                 bars="\n".join(kind.bars) if kind else "",

@@ -9,7 +9,7 @@ from shopcli.shop.amounts import from_minor
 from shopcli.shop.hindrances import hindrances as find_hindrances
 from shopcli.shop.tagrules import barring
 from shopcli.shop.views import CardView, Hindrance, PartLineView, ReadingView, TagView, TaskView
-from shopcli.store.reads.desk import FINDINGS, FindingView, as_date, owed_rows, vehicle_name
+from shopcli.store.reads.desk import FINDINGS, as_date, finding_view, owed_rows, vehicle_name
 from shopcli.store.shop import Shop
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 from shopcli.worklists.model import Spec, Task
@@ -69,7 +69,7 @@ def card_id(shop: Shop, number: str) -> int:
 def _readings(shop: Shop, key: int) -> dict[int, list[ReadingView]]:
     found: dict[int, list[ReadingView]] = {}
     for row in shop.fetch(READINGS, (key,)):
-        view = ReadingView(*row[:16], at=shop.local(row[16]))
+        view = ReadingView(*(*row[:16], shop.local(row[16])))
         found.setdefault(view.task_id, []).append(view)
     return found
 
@@ -183,7 +183,18 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
         (vehicle_id, key),
     )
     return CardView(
-        *row[:12],
+        id=row[0],
+        number=row[1],
+        state=row[2],
+        held_for=row[3],
+        title=row[4],
+        words=row[5],
+        left_with=row[6],
+        customer_id=row[7],
+        customer=row[8],
+        phone=row[9],
+        vehicle_id=row[10],
+        registration=row[11],
         vehicle=vehicle_name(*row[12:15]),
         distance_unit=row[15],
         odometer=row[16],
@@ -199,7 +210,7 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
         parts=_parts(shop, key),
         tags=tags,
         owed=owed_rows(shop, "o.card_id = ? OR (o.vehicle_id = ? AND o.state = 'owed')", (key, vehicle_id)),
-        findings=tuple(FindingView(*r[:7], seen=shop.local(r[7]).date(), card=r[8]) for r in found),
+        findings=tuple(finding_view(shop, r) for r in found),
     )
 
 

@@ -118,12 +118,7 @@ def _vehicle(shop: Shop, row: tuple[Any, ...]) -> VehicleView:
         "SELECT number FROM card WHERE vehicle_id = ? AND state IN ('booked', 'in hand', 'held', 'checked') ORDER BY id",
         (row[0],),
     )
-    return VehicleView(
-        *row,
-        open_cards=tuple(c[0] for c in cards),
-        findings=findings(shop, row[0]),
-        owed=owed_later(shop, row[0]),
-    )
+    return VehicleView(*(*row, tuple(c[0] for c in cards), findings(shop, row[0]), owed_later(shop, row[0])))
 
 
 def find_vehicles(
@@ -158,11 +153,16 @@ SELECT f.id, f.place, f.what, f.severity, f.takes, f.state, p.name, f.seen_at, c
 FROM finding f JOIN person p ON p.id = f.seen_by JOIN card c ON c.id = f.card_id"""
 
 
+def finding_view(shop: Shop, row: tuple[Any, ...]) -> FindingView:
+    """Return a row of `FINDINGS` as a view."""
+    return FindingView(*(*row[:7], shop.local(row[7]).date(), row[8]))
+
+
 def findings(shop: Shop, vehicle_id: int) -> tuple[FindingView, ...]:
     """Return the open findings of a vehicle, worst first."""
     order = " ORDER BY CASE f.severity WHEN 'stop' THEN 0 WHEN 'soon' THEN 1 ELSE 2 END, f.id"
     rows = shop.fetch(FINDINGS + " WHERE f.vehicle_id = ? AND f.state = 'open'" + order, (vehicle_id,))
-    return tuple(FindingView(*r[:7], seen=shop.local(r[7]).date(), card=r[8]) for r in rows)
+    return tuple(finding_view(shop, r) for r in rows)
 
 
 OWED = """

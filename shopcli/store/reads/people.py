@@ -38,4 +38,4 @@ def running_clocks(shop: Shop) -> tuple[ClockView, ...]:
         " FROM clock_entry e JOIN person p ON p.id = e.person_id JOIN card c ON c.id = e.card_id"
         " JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL ORDER BY e.started_at"
     )
-    return tuple(ClockView(*row[:7], since=shop.local(row[7])) for row in rows)
+    return tuple(ClockView(*(*row[:7], shop.local(row[7]))) for row in rows)

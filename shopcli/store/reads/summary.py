@@ -66,8 +66,16 @@ def _price_lines(
     if invoice is not None:
         lines = tuple(
             PriceLine(
-                **{k: line[k] for k in ("id", "kind", "description", "unit", "vat", "category")},
-                **{k: Decimal(line[k]) for k in ("qty", "price", "net", "percent")},
+                line["id"],
+                line["kind"],
+                line["description"],
+                Decimal(line["qty"]),
+                line["unit"],
+                Decimal(line["price"]),
+                Decimal(line["net"]),
+                line["vat"],
+                Decimal(line["percent"]),
+                line["category"],
             )
             for line in invoice["lines"]
         )
