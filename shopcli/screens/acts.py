@@ -34,6 +34,11 @@ ACTS: tuple[Act, ...] = (
     Act("desk.summary", "f4", "Summary", "Show the invoice-ready summary of the chosen card."),
     Act("desk.hold", "f9", "Hold / go on", "Hold the chosen card with a reason, or take it in hand again."),
     Act("desk.change", "f12,ctrl+r", "Change", "Change promise date, authority or words; take money; void."),
+    Act("desk.clear", "escape", "Clear", "Clear what was typed.", footer=False),
+    Act("desk.next", "down", "Next card", "Choose the next card.", footer=False),
+    Act("desk.previous", "up", "Card before", "Choose the card before.", footer=False),
+    Act("desk.page_next", "pagedown", "Further on", "Choose a card a screenful further on.", footer=False),
+    Act("desk.page_previous", "pageup", "Back", "Choose a card a screenful back.", footer=False),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
     Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
@@ -41,30 +46,38 @@ ACTS: tuple[Act, ...] = (
     Act("desk_closing.mend", "enter", "Mend", "Go where it is mended, or mend it here."),
     Act("desk_closing.waive", "w", "Waive", "Set the chosen hindrance aside by name, with a reason."),
     Act("desk_closing.odometer", "o", "Odometer", "Write the odometer on the card."),
-    Act("desk_closing.close", "f3", "Close card", "Close the card and write the invoice, once nothing hinders."),
+    Act(
+        "desk_closing.close",
+        "f3",
+        "Close card",
+        "Close the card and write the invoice, once nothing hinders.",
+    ),
     Act("desk_closing.summary", "f4", "Summary", "Show the summary as it stands."),
     Act("desk_closing.back", "escape", "Back", "Go back; nothing is closed."),
     # Summary
     Act("summary.save_text", "f2,t", "Save text", "Save the summary as plain text."),
     Act("summary.save_html", "f3,h", "Save HTML", "Save the summary as a page to print."),
     Act("summary.copy", "f4,c", "Copy", "Send the text to the terminal's clipboard."),
+    Act("summary.pay", "f9,p", "Take money", "Take a deposit, or the payment when the card is closed."),
     Act("summary.back", "escape,q", "Back", "Go back."),
     # Bench
     Act("bench.done", "d", "Done", "Say the task is done."),
-    Act("bench.clock", "c", "Clock on/off", "Start your clock on this task, or stop it."),
-    Act("bench.reading", "r,enter", "Reading", "Type a reading; any digit starts one too."),
-    Act("bench.fit", "f", "Fit part", "Fit a part from the kit, or say it was not used."),
+    Act("bench.clock", "c", "Clock", "Start your clock on this task, or stop it."),
+    Act("bench.reading", "r,enter", "Reading", "Type a reading; any figure starts one too."),
+    Act("bench.fit", "f", "Parts", "Fit a part from the kit, order it, or say it was not used."),
     Act("bench.leave_out", "o", "Leave out", "Leave the task out, with a reason."),
     Act("bench.finding", "s", "Seen", "Write down a fault seen and not mended."),
     Act("bench.second", "v", "2nd check", "Sign as the second pair of eyes."),
-    Act("bench.take_back", "u", "Take back", "Take back done or left out."),
-    Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook.", footer=False),
-    Act("bench.tags", "t", "Tags, owed", "Show tags and owed checks; lift or settle one.", footer=False),
-    Act("bench.units", "m", "Units", "Show numbers in the other unit system first.", footer=False),
-    Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands.", footer=False),
-    Act("bench.close_card", "k", "Close", "Go through the closing check of this card.", footer=False),
+    Act("bench.take_back", "u", "Undo", "Take back a task done or left out, with all that came of it."),
+    Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook."),
+    Act("bench.tags", "t", "Tags", "Show tags and owed checks; lift or settle one."),
+    Act("bench.units", "m", "Units", "Show numbers in the other unit system first."),
+    Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands."),
+    Act("bench.close_card", "k", "Close", "Go through the closing check of this card."),
     Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),
     Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
+    Act("bench.read_on", "pagedown", "Read on", "Read on in a long text.", footer=False),
+    Act("bench.read_back", "pageup", "Read back", "Go back in a long text.", footer=False),
     # Week
     Act("week.earlier", "left", "Earlier", "Go back a week."),
     Act("week.later", "right", "Later", "Go on a week, up to this one."),
@@ -78,7 +91,9 @@ ACTS: tuple[Act, ...] = (
 def bindings(station: str) -> list[BindingType]:
     """Return the bindings of a station; an act ``desk.new_card`` calls ``action_new_card``."""
     return [
-        Binding(a.keys, a.id.split(".")[1], a.label, show=a.footer, priority=a.priority, tooltip=a.help, id=a.id)
+        Binding(
+            a.keys, a.id.split(".")[1], a.label, show=a.footer, priority=a.priority, tooltip=a.help, id=a.id
+        )
         for a in ACTS
         if a.id.startswith(station + ".")
     ]

@@ -1,0 +1,210 @@
+"""What the desk writes on a card once it is open: the promise, the authority, the words, the money.
+
+Every question says what it understood while it is typed, and starts from what is on the card now.
+"""
+
+from collections.abc import Callable, Sequence
+from decimal import Decimal
+from typing import TypeVar
+
+from textual import on
+
+from shopcli.present import day, money, odometer
+from shopcli.screens.desk.dates import in_words, read_date
+from shopcli.screens.desk.looking import today
+from shopcli.screens.desk.typed import read_odometer, read_sum
+from shopcli.screens.dialogs import AskText, Choice, Pick
+from shopcli.screens.doing import Acting, Looked
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.commands import ChangeCard, MoveCard, TakePayment
+from shopcli.shop.views import CardView
+from shopcli.store.reads.bench import card
+
+AnswerT = TypeVar("AnswerT")
+METHODS = ("cash", "card", "transfer", "cheque")
+
+
+class Changing(Acting[AnswerT]):
+    """A screen from which a card's particulars can be changed."""
+
+    def ask(
+        self,
+        question: str,
+        then: Callable[[str], None],
+        *,
+        note: str = "",
+        value: str = "",
+        check: Callable[[str], object] | None = None,
+        understood: Callable[[str], str] | None = None,
+        placeholder: str = "",
+        allow_empty: bool = False,
+    ) -> None:
+        """Ask for a line and go on with it; going back does nothing."""
+        dialog = AskText(
+            question,
+            note=note,
+            value=value,
+            check=check,
+            understood=understood,
+            placeholder=placeholder,
+            allow_empty=allow_empty,
+        )
+        self.app.push_screen(dialog, lambda text: None if text is None else then(text))
+
+    def ask_reason(self, question: str, note: str, then: Callable[[str], None]) -> None:
+        """Ask for a reason in a few words."""
+        self.ask(question, then, note=note, placeholder="in a few words")
+
+    def pick(
+        self, question: str, choices: Sequence[Choice], then: Callable[[str], None], *, note: str = ""
+    ) -> None:
+        """Ask which one and go on with it; going back does nothing."""
+        self.app.push_screen(
+            Pick(question, choices, note=note), lambda key: None if key is None else then(key)
+        )
+
+    def change(self, card_id: int) -> None:
+        """Ask what is to be changed on a card."""
+        shop = self.desk_app.shop
+        self.look("card to change", lambda: card(shop, card_id))
+
+    @on(Looked)
+    def ask_what(self, event: Looked) -> None:
+        """Offer what can be changed, with what it is now."""
+        if event.what != "card to change":
+            return
+        view: CardView = event.seen
+        asked: dict[str, Callable[[CardView], None]] = {
+            "promised": self.ask_promise,
+            "authority": self.ask_authority,
+            "money": self.ask_money,
+            "odometer": self.ask_odometer,
+            "words": self.ask_words,
+            "left_with": self.ask_left_with,
+            "void": self._ask_void,
+        }
+        note = f"{view.number}, {view.registration}, {view.customer}"
+        self.pick("What is to be changed?", self._choices(view), lambda key: asked[key](view), note=note)
+
+    def _choices(self, view: CardView) -> tuple[Choice, ...]:
+        currency = self.desk_app.shop.settings.currency
+        authority = money(view.authority, currency) if view.authority is not None else "none written"
+        return (
+            Choice("promised", "Promise date", day(view.promised) if view.promised else "none yet"),
+            Choice("authority", "Authority", f"{authority} {view.authority_by}".strip()),
+            Choice("money", "Take a deposit", "money paid before the invoice"),
+            Choice("odometer", "Odometer", odometer(view.odometer, view.distance_unit)),
+            Choice("words", "What the customer said", view.words or "nothing written"),
+            Choice("left_with", "Left with the car", view.left_with or "nothing written"),
+            Choice("void", "Void the card", "only while no work is on it"),
+        )
+
+    def ask_promise(self, view: CardView) -> None:
+        """Ask for another promise date; nothing typed takes it away."""
+        now = today(self.desk_app.shop)
+
+        def understood(text: str) -> str:
+            meant = read_date(text, now)
+            return in_words(meant, now) if meant else "no promise"
+
+        def keep(text: str) -> None:
+            meant = read_date(text, now)
+            self.carry_out(ChangeCard(view.id, view.version, promised=meant.isoformat() if meant else ""))
+
+        self.ask(
+            f"For when is {view.number} promised?",
+            keep,
+            note=f"now: {day(view.promised)}" if view.promised else "no promise yet",
+            check=lambda text: read_date(text, now),
+            understood=understood,
+            placeholder="4.12., fri, +3",
+            allow_empty=True,
+        )
+
+    def ask_authority(self, view: CardView) -> None:
+        """Ask how far the customer lets the shop go now, and who said so."""
+        currency = self.desk_app.shop.settings.currency
+
+        def who(text: str) -> None:
+            sum_now = read_sum(text, "authority")
+            self.ask(
+                f"Who authorised {_sum_words(text, currency)}?",
+                lambda by: self.carry_out(
+                    ChangeCard(view.id, view.version, authority_minor=sum_now, authority_by=by)
+                ),
+                value=view.authority_by,
+                placeholder="name, and how: by phone, in writing",
+            )
+
+        now = "none written" if view.authority is None else money(view.authority, currency)
+        self.ask(
+            f"Up to what sum with VAT is {view.number} authorised?",
+            who,
+            note=f"now: {now}",
+            check=lambda text: read_sum(text, "authority"),
+            understood=lambda text: _sum_words(text, currency),
+        )
+
+    def ask_money(self, view: CardView) -> None:
+        """Ask how much is paid and how: a deposit while the card is open, a payment after."""
+        currency = self.desk_app.shop.settings.currency
+        kind = "payment" if view.state == "closed" else "deposit"
+
+        def how(text: str) -> None:
+            amount = read_sum(text, kind) or 0
+            self.pick(
+                f"{_sum_words(text, currency)}: how is it paid?",
+                [Choice(m, m) for m in METHODS],
+                lambda method: self.carry_out(TakePayment(view.id, amount, kind, method)),
+            )
+
+        self.ask(
+            f"How much is paid on {view.number} ({kind})?",
+            how,
+            check=lambda text: read_sum(text, kind),
+            understood=lambda text: _sum_words(text, currency),
+        )
+
+    def ask_odometer(self, view: CardView) -> None:
+        """Ask what the odometer shows."""
+        self.ask(
+            f"What does the odometer of {view.registration} show?",
+            lambda text: self.carry_out(ChangeCard(view.id, view.version, odometer=read_odometer(text))),
+            note=f"on the card: {odometer(view.odometer, view.distance_unit)}",
+            check=read_odometer,
+            understood=lambda text: odometer(read_odometer(text), view.distance_unit) if text.strip() else "",
+        )
+
+    def ask_words(self, view: CardView) -> None:
+        """Ask what the customer said."""
+        self.ask(
+            "What did the customer say?",
+            lambda text: self.carry_out(ChangeCard(view.id, view.version, words=text)),
+            value=_one_line(view.words),
+            allow_empty=True,
+        )
+
+    def ask_left_with(self, view: CardView) -> None:
+        """Ask what was left with the car."""
+        self.ask(
+            "What was left with the car?",
+            lambda text: self.carry_out(ChangeCard(view.id, view.version, left_with=text)),
+            value=_one_line(view.left_with),
+            placeholder="keys, what lies in it",
+            allow_empty=True,
+        )
+
+    def _ask_void(self, view: CardView) -> None:
+        note = f"{view.number}, {view.registration}, {view.customer}"
+        self.ask_reason(
+            "Why is the card void?", note, lambda why: self.carry_out(MoveCard(view.id, "void", why))
+        )
+
+
+def _sum_words(text: str, currency: str) -> str:
+    minor = read_sum(text)
+    return "" if minor is None else money(from_minor(minor) if minor else Decimal(0), currency)
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())

@@ -1,0 +1,145 @@
+"""A card before it is opened: what was typed, what is wrong with it, and which act is next.
+
+The customer, the vehicle and the card are three acts. When one is refused, those before it have been done and
+are remembered here, so that saving again goes on from there and writes nobody down twice.
+"""
+
+from dataclasses import dataclass, field
+from datetime import date
+
+from shopcli.errors import BadInput, ShopError
+from shopcli.screens.desk.dates import read_date
+from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
+from shopcli.shop.commands import AddCustomer, AddVehicle, Command, OpenCard
+
+DISTANCE_UNITS = ("mi", "km")
+# Where the cursor goes when the shop refuses: the first field whose word is in the message.
+WORDS: tuple[tuple[type[Command], tuple[tuple[str, str], ...]], ...] = (
+    (AddCustomer, (("phone", "phone"),)),
+    (
+        AddVehicle,
+        (("make", "make"), ("model", "model"), ("year", "year"), ("counts in", "unit"), ("sheet", "sheet")),
+    ),
+    (
+        OpenCard,
+        (
+            ("odometer", "odometer"),
+            ("promise", "promised"),
+            ("authority", "authority"),
+            ("words", "words"),
+            ("text", "authority_by"),
+            ("note", "left_with"),
+        ),
+    ),
+)
+OTHERWISE: dict[type[Command], str] = {AddCustomer: "customer", AddVehicle: "vehicle", OpenCard: "jobs"}
+
+
+@dataclass(slots=True)
+class Draft:
+    """What the form holds. `customer_id` and `vehicle_id` are known or were just written down."""
+
+    customer_id: int | None = None
+    vehicle_id: int | None = None
+    new_customer: bool = False
+    new_vehicle: bool = False
+    sheet: str = ""
+    jobs: tuple[str, ...] = ()
+    texts: dict[str, str] = field(default_factory=dict)
+
+    def text(self, key: str) -> str:
+        """Return what was typed in a field."""
+        return self.texts.get(key, "").strip()
+
+    def faults(self, today: date) -> tuple[tuple[str, str], ...]:
+        """Return (field, what is wrong) for everything that can be seen before anything is saved."""
+        found: list[tuple[str, str]] = []
+        if self.customer_id is None and not (self.new_customer and self.text("customer")):
+            words = (
+                "Choose a customer, or the line that says new" if self.text("customer") else "Whose is it?"
+            )
+            found.append(("customer", words))
+        if self.vehicle_id is None:
+            found += self._vehicle_faults()
+        for key, read in (("odometer", read_odometer), ("authority", read_sum)):
+            found += _fault(key, lambda r=read, k=key: r(self.text(k)))  # type: ignore[misc]
+        found += _fault("promised", lambda: read_date(self.text("promised"), today))
+        if self.text("authority") and not self.text("authority_by"):
+            found.append(("authority_by", "Who said so?"))
+        return tuple(found)
+
+    def _vehicle_faults(self) -> list[tuple[str, str]]:
+        if not (self.new_vehicle and self.text("vehicle")):
+            words = (
+                "Choose a vehicle, or the line that says new" if self.text("vehicle") else "Which vehicle?"
+            )
+            return [("vehicle", words)]
+        found = [] if self.text("make") else [("make", "Which make is it?")]
+        found += _fault("year", lambda: read_year(self.text("year")))
+        return found + _fault("unit", lambda: read_unit(self.text("unit")))
+
+    def next_act(self, today: date) -> Command:
+        """Return the act that is still to be done first."""
+        if self.customer_id is None:
+            return AddCustomer(self.text("customer"), self.text("phone"))
+        if self.vehicle_id is None:
+            return AddVehicle(
+                self.customer_id,
+                self.text("vehicle"),
+                self.text("make"),
+                self.text("model"),
+                read_year(self.text("year")),
+                sheet=self.sheet,
+                distance_unit=read_unit(self.text("unit")),
+            )
+        promised = read_date(self.text("promised"), today)
+        return OpenCard(
+            self.vehicle_id,
+            self.jobs,
+            words=self.text("words"),
+            title=self.text("title"),
+            odometer=read_odometer(self.text("odometer")),
+            left_with=self.text("left_with"),
+            authority_minor=read_sum(self.text("authority"), "authority"),
+            authority_by=self.text("authority_by"),
+            promised=promised.isoformat() if promised else "",
+        )
+
+    def done(self, act: Command, key: int) -> bool:
+        """Remember what an act wrote down; True when that was the card."""
+        if isinstance(act, AddCustomer):
+            self.customer_id = key
+        elif isinstance(act, AddVehicle):
+            self.vehicle_id = key
+        return isinstance(act, OpenCard)
+
+
+def _fault(key: str, read: object) -> list[tuple[str, str]]:
+    try:
+        read()  # type: ignore[operator]
+    except ShopError as error:
+        return [(key, f"{error.message}. {error.hint}".strip())]
+    return []
+
+
+def read_unit(text: str) -> str:
+    """Return what the odometer counts in.
+
+    Raises
+    ------
+    BadInput
+        If it is neither miles nor kilometres.
+    """
+    unit = text.strip().casefold()
+    if unit not in DISTANCE_UNITS:
+        raise BadInput(f"the odometer counts in '{unit[:12]}'", hint="Write mi or km.")
+    return unit
+
+
+def field_of(act: Command, error: Exception) -> str:
+    """Return the field a refusal is about."""
+    message = str(error).casefold()
+    for kind, words in WORDS:
+        if isinstance(act, kind):
+            return next((key for word, key in words if word in message), OTHERWISE[kind])
+    return "customer"

@@ -1,0 +1,185 @@
+"""What the form of a new card offers and tells: customers, vehicles, sheets, jobs, and a vehicle's earlier visits."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from textual.content import Content
+
+from shopcli.columns import cut, wrap
+from shopcli.present import day, hours, money, odometer, severity
+from shopcli.screens.desk.dates import in_words, read_date
+from shopcli.screens.desk.draft import read_unit
+from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
+from shopcli.screens.dialogs import Choice
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.views import CustomerView, OwedView, VehicleView
+from shopcli.store.reads import desk, offers
+from shopcli.store.reads.bench import card
+from shopcli.store.shop import Shop
+from shopcli.worklists.library import Library
+
+NEW, NONE = "new", "none"
+LETTERS, FEW = 2, 8
+REMARKS_MOST = 8
+
+
+@dataclass(frozen=True, slots=True)
+class Jobs:
+    """The jobs that fit, and how long the chosen ones take together, [min]."""
+
+    offers: tuple[offers.Offer, ...]
+    minutes: int
+    trouble: str = ""
+
+
+def customers(shop: Shop, text: str) -> tuple[CustomerView, ...]:
+    """Return the customers a text may mean; from two letters on."""
+    return desk.find_customers(shop, text, limit=FEW) if len(text.strip()) >= LETTERS else ()
+
+
+def vehicles(shop: Shop, text: str, customer_id: int | None) -> tuple[VehicleView, ...]:
+    """Return the customer's vehicles, and others the text names: a car may have changed hands."""
+    own = desk.find_vehicles(shop, text, customer_id, limit=FEW) if customer_id is not None else ()
+    others = desk.find_vehicles(shop, text, limit=FEW) if len(text.strip()) > LETTERS else ()
+    return own + tuple(v for v in others if v.id not in {o.id for o in own})
+
+
+def jobs(shop: Shop, sheet: str, vehicle_id: int | None, chosen: Sequence[str]) -> Jobs:
+    """Return the jobs for a vehicle with the time of the chosen ones."""
+    known = offers.knowledge(shop, sheet, vehicle_id)
+    fitting = known.offers()
+    names = [name for name in chosen if any(o.name == name and not o.trouble for o in fitting)]
+    return Jobs(fitting, known.minutes(names) if names else 0)
+
+
+def of_card(shop: Shop, card_id: int) -> str:
+    """Return the number of a card."""
+    return card(shop, card_id).number
+
+
+# Choices ----------------------------------------------------------------------------------------------
+
+
+def customer_choices(found: Iterable[CustomerView], text: str) -> list[Choice]:
+    """Return who it may be, and last the new one."""
+    known = [Choice(str(c.id), c.name, "  ".join((c.phone, *c.vehicles)).strip()) for c in found]
+    return [*known, Choice(NEW, f"new customer: {text}")] if text else known
+
+
+def vehicle_choices(found: Iterable[VehicleView], text: str, customer_id: int | None) -> list[Choice]:
+    """Return which vehicle it may be, those of others marked, and last the new one."""
+    known = [
+        Choice(
+            str(v.id),
+            f"{v.registration}, {car(v)}",
+            "" if v.customer_id == customer_id else f"of {v.customer}",
+        )
+        for v in found
+    ]
+    if text and not any(v.registration == " ".join(text.upper().split()) for v in found):
+        known.append(Choice(NEW, f"new vehicle: {text.upper()}"))
+    return known
+
+
+def sheet_choices(library: Library, text: str) -> list[Choice]:
+    """Return the spec sheets that hold every word typed, and none at all."""
+    words = text.casefold().split()
+    fitting = [
+        Choice(f"sheet:{name}", sheet.title, name)
+        for name, sheet in sorted(library.sheets.items(), key=lambda item: item[1].title.casefold())
+        if all(w in f"{name} {sheet.title}".casefold() for w in words)
+    ]
+    # With nothing typed Enter must not take the first sheet there happens to be.
+    none = Choice(NONE, "no sheet: numbers are entered at the bench")
+    return [*fitting, none] if words else [none, *fitting]
+
+
+def job_choices(found: Sequence[offers.Offer], chosen: Sequence[str], text: str) -> list[Choice]:
+    """Return the jobs that hold every word typed, chosen ones marked."""
+    words = text.casefold().split()
+    return [
+        Choice(o.name, f"{'✓' if o.name in chosen else '◦'} {o.title}", _job_note(o, o.name in chosen))
+        for o in found
+        if all(w in f"{o.title} {o.system} {o.name}".casefold() for w in words)
+    ]
+
+
+def _job_note(offer: offers.Offer, chosen: bool) -> str:
+    if offer.trouble:
+        return f"not possible: {offer.trouble}"
+    return f"{hours(offer.minutes * 60)}{', chosen' if chosen else ''}"
+
+
+# Words ------------------------------------------------------------------------------------------------
+
+
+def car(vehicle: VehicleView) -> str:
+    """Return make, model and year."""
+    return desk.vehicle_name(vehicle.make, vehicle.model, vehicle.year)
+
+
+def chosen_jobs(found: Jobs, chosen: Sequence[str]) -> str:
+    """Return what was chosen and how long it takes."""
+    if not chosen:
+        return "none chosen: the card is for a look"
+    count = f"{len(chosen)} {'job' if len(chosen) == 1 else 'jobs'}"
+    return f"{count}, {hours(found.minutes * 60)} hands-on"
+
+
+def brings_along(vehicle: VehicleView, width: int) -> Content:
+    """Return what a vehicle brings along from earlier visits."""
+    lines: list[tuple[str, str]] = []
+    if vehicle.open_cards:
+        lines.append((f"! open card: {', '.join(vehicle.open_cards)}", "$text-warning"))
+    for finding in vehicle.findings:
+        style = "$text-error" if finding.severity == "stop" else ""
+        seen = f"({finding.card}, {day(finding.seen)})"
+        lines.append((f"{severity(finding.severity)}: {finding.place}, {finding.what} {seen}", style))
+    lines += [(f"! owed: {o.title}{_due(o, vehicle)} ({o.card})", "") for o in vehicle.owed]
+    if not lines:
+        return Content("nothing open from earlier visits")
+    left = len(lines) - REMARKS_MOST
+    if left > 0:
+        lines = [*lines[:REMARKS_MOST], (f"and {left} more at the bench", "bold")]
+    styled = [(line, style) for text, style in lines for line in wrap(cut(text, 400), width)]
+    return Content("\n").join(Content.assemble((text, style) if style else text) for text, style in styled)
+
+
+def _due(owed: OwedView, vehicle: VehicleView) -> str:
+    if owed.due_odometer is not None:
+        return f", due at {odometer(owed.due_odometer, vehicle.distance_unit)}"
+    return f", due {day(owed.due_date)}" if owed.due_date else ""
+
+
+def say_odometer(text: str, unit: str, last: int | None) -> str:
+    """Say an odometer back, and when it runs backwards."""
+    reading = read_odometer(text)
+    if reading is None:
+        return "" if last is None else f"last {odometer(last, unit)}"
+    if last is not None and reading < last:
+        return f"! {odometer(reading, unit)}; it was {odometer(last, unit)}"
+    return odometer(reading, unit)
+
+
+def say_sum(text: str, currency: str) -> str:
+    """Say a sum back."""
+    minor = read_sum(text, "authority")
+    return "no limit written" if minor is None else f"up to {money(from_minor(minor), currency)} with VAT"
+
+
+def say_date(text: str, today: date) -> str:
+    """Say a date back in full."""
+    meant = read_date(text, today)
+    return in_words(meant, today) if meant else "like 4.12. or fri or +3"
+
+
+def say_year(text: str) -> str:
+    """Say a year back, which is to say nothing, or refuse it."""
+    read_year(text)
+    return ""
+
+
+def say_unit(text: str) -> str:
+    """Say what the odometer counts in."""
+    return {"mi": "miles", "km": "kilometres"}[read_unit(text)]

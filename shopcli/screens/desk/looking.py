@@ -1,0 +1,38 @@
+"""What the desk's screens read, each in one question, so that a picture is of one moment."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from shopcli.shop.views import CardRow, ClockView
+from shopcli.store.reads.desk import open_cards
+from shopcli.store.reads.people import running_clocks
+from shopcli.store.shop import Shop
+
+MOST = 500
+
+
+@dataclass(frozen=True, slots=True)
+class OpenCards:
+    """The open cards that fit a text; `more` when there are others beyond them."""
+
+    text: str
+    rows: tuple[CardRow, ...]
+    more: bool
+    clocks: tuple[ClockView, ...]
+    today: date
+    at: int
+
+    def clock_of(self, person_id: int) -> ClockView | None:
+        """Return the running clock of somebody."""
+        return next((c for c in self.clocks if c.person_id == person_id), None)
+
+
+def today(shop: Shop) -> date:
+    """Return the date in the shop's zone."""
+    return shop.local(shop.at()).date()
+
+
+def look_at_cards(shop: Shop, text: str) -> OpenCards:
+    """Return the open cards narrowed by every word of `text`."""
+    rows = open_cards(shop, text, limit=MOST + 1)
+    return OpenCards(text, rows[:MOST], len(rows) > MOST, running_clocks(shop), today(shop), shop.at())

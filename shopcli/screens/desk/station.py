@@ -1,0 +1,196 @@
+"""The desk: who is in the shop with what, until when, and what holds it up. The first screen of the day.
+
+The field on top always has the focus: the telephone rings, three letters are typed, and the card is there.
+"""
+
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Horizontal
+from textual.content import Content
+from textual.widgets import Input, OptionList, Static
+
+from shopcli.screens.acts import bindings
+from shopcli.screens.desk.card_list import CardList, nothing
+from shopcli.screens.desk.changes import Changing
+from shopcli.screens.desk.looking import OpenCards, look_at_cards
+from shopcli.screens.desk.wording import head, totals
+from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.commands import MoveCard
+from shopcli.shop.views import CardRow
+
+EVERY_S = 4.0
+
+
+class DeskScreen(Changing):
+    """The list of open cards."""
+
+    CSS_PATH = "station.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("desk")
+    AUTO_FOCUS = "#find"
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._choose_next: int | None = None
+
+    def compose(self) -> ComposeResult:
+        """Lay out the field, the list and the line that counts."""
+        yield TopBar("Desk")
+        with Horizontal(id="finding"):
+            yield Static(Content("Find"), id="find-label")
+            yield Input(id="find", placeholder="registration, name, card number or job", compact=True)
+        yield Static(Content(""), id="columns")
+        yield CardList()
+        yield Static(Content(""), id="nothing")
+        yield Static(Content(""), id="totals")
+        yield KeyBar("desk", without=("app.desk",))
+
+    def on_mount(self) -> None:
+        """Paint the first picture from real rows, then look again every few seconds."""
+        self._show(look_at_cards(self.desk_app.shop, ""))
+        self.set_interval(EVERY_S, self._again)
+
+    def on_screen_resume(self) -> None:
+        """Come back to the desk as it is now."""
+        self.query_one("#find", Input).focus()
+        self.reload()
+
+    def _again(self) -> None:
+        if self.is_current:
+            self.reload()
+
+    def reload(self) -> None:
+        """Look at the cards again."""
+        shop, text = self.desk_app.shop, self.query_one("#find", Input).value
+        self.look("cards", lambda: look_at_cards(shop, text))
+
+    def who_changed(self) -> None:
+        """Somebody else stands here."""
+        self.reload()
+
+    @on(Input.Changed, "#find")
+    def narrow(self) -> None:
+        """Narrow the list with every letter."""
+        self.reload()
+
+    @on(Looked)
+    def take_in(self, event: Looked) -> None:
+        """Show what was read."""
+        if event.what == "cards":
+            self._show(event.seen)
+
+    def _show(self, seen: OpenCards) -> None:
+        cards = self.query_one(CardList)
+        cards.show(seen.rows, seen.today, choose=self._choose_next)
+        if cards.chosen is not None and cards.chosen.id == self._choose_next:
+            self._choose_next = None
+        empty = not seen.rows
+        cards.display = not empty
+        self.query_one("#columns").display = not empty
+        self.query_one("#nothing", Static).update(nothing(seen.text) if empty else Content(""))
+        self.query_one("#nothing").display = empty
+        words = totals(seen.rows, seen.today, narrowed=bool(seen.text.strip()), more=seen.more)
+        self.query_one("#totals", Static).update(Content("" if empty else words))
+        clock = seen.clock_of(self.desk_app.who.id)
+        since = seen.at - int(clock.since.timestamp()) if clock else 0
+        self.query_one(TopBar).show(self.desk_app.who.name, clock, since)
+
+    @on(CardList.Planned)
+    def name_columns(self, event: CardList.Planned) -> None:
+        """Name the columns as they are laid out."""
+        self.query_one("#columns", Static).update(head(event.columns))
+
+    @on(Carried)
+    def carried(self, event: Carried) -> None:
+        """Say what was done and show it."""
+        self.tell(event.done.said)
+        self.reload()
+
+    # Acts -------------------------------------------------------------------------------------------
+
+    def chosen(self) -> CardRow | None:
+        """Return the chosen card, or say that there is none."""
+        row = self.query_one(CardList).chosen
+        if row is None:
+            self.tell("No card is chosen.")
+        return row
+
+    @on(Input.Submitted, "#find")
+    def action_open_bench(self) -> None:
+        """Open the chosen card at the bench."""
+        if row := self.chosen():
+            self.desk_app.open_card(row.id)
+
+    @on(OptionList.OptionSelected)
+    def open_clicked(self) -> None:
+        """Open the card that was clicked."""
+        self.action_open_bench()
+
+    def action_new_card(self) -> None:
+        """Open a card for somebody."""
+        from shopcli.screens.desk.new_card import NewCardScreen
+
+        self.app.push_screen(NewCardScreen(), self._opened)
+
+    def _opened(self, card_id: int | None) -> None:
+        if card_id is not None:
+            self._choose_next = card_id
+            self.query_one("#find", Input).value = ""
+        self.reload()
+
+    def action_close_card(self) -> None:
+        """Go through the closing check of the chosen card."""
+        if row := self.chosen():
+            from shopcli.screens.desk.closing import ClosingScreen
+
+            self.app.push_screen(ClosingScreen(row.id))
+
+    def action_summary(self) -> None:
+        """Show the summary of the chosen card."""
+        if row := self.chosen():
+            from shopcli.screens.summary import SummaryScreen
+
+            self.app.push_screen(SummaryScreen(row.id))
+
+    def action_hold(self) -> None:
+        """Hold the chosen card, or go on with it."""
+        row = self.chosen()
+        if row is None:
+            return
+        if row.state == "held":
+            self.carry_out(MoveCard(row.id, "in hand"))
+            return
+        note = f"{row.number}, {row.registration}, {row.customer}"
+        self.ask_reason(
+            "Why is the card held?", note, lambda why: self.carry_out(MoveCard(row.id, "held", why))
+        )
+
+    def action_change(self) -> None:
+        """Change what was written on the chosen card."""
+        if row := self.chosen():
+            self.change(row.id)
+
+    def action_clear(self) -> None:
+        """Clear what was typed."""
+        self.query_one("#find", Input).value = ""
+
+    def action_next(self) -> None:
+        """Choose the next card."""
+        self.query_one(CardList).move(1)
+
+    def action_previous(self) -> None:
+        """Choose the card before."""
+        self.query_one(CardList).move(-1)
+
+    def action_page_next(self) -> None:
+        """Choose a card a screenful further on."""
+        self.query_one(CardList).page(1)
+
+    def action_page_previous(self) -> None:
+        """Choose a card a screenful back."""
+        self.query_one(CardList).page(-1)

@@ -1,0 +1,93 @@
+"""Figures as they are typed at the desk: sums of money and odometers, read without guessing.
+
+What was understood is shown beside the field, so a comma taken for a point is seen at once.
+"""
+
+import re
+from decimal import Decimal
+
+from shopcli.errors import BadInput
+from shopcli.shop.amounts import to_minor
+
+MOST = Decimal(1_000_000)
+FARTHEST = 2_000_000
+FIRST_YEAR, LAST_YEAR = 1880, 2100
+_SIGNS = str.maketrans("", "", "£€$ \u00a0\u202f'")
+_GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d{1,2})?")
+_PLAIN = re.compile(r"\d+(?:[.,]\d{1,2})?")
+
+
+def read_sum(text: str, name: str = "sum") -> int | None:
+    """Return a sum in minor units, or None when nothing is typed.
+
+    Parameters
+    ----------
+    text : str
+        Like ``400``, ``399.50``, ``399,50``, ``1,200`` or ``£1,200.00``; three figures behind a comma group
+        thousands, one or two are the pence.
+    name : str, optional
+        What the sum is, for the message.
+
+    Raises
+    ------
+    BadInput
+        If it is no sum, or beyond a million.
+
+    Examples
+    --------
+    >>> read_sum("399,50"), read_sum("1,200"), read_sum("£1,200.5"), read_sum(" ")
+    (39950, 120000, 120050, None)
+    """
+    figure = text.translate(_SIGNS)
+    if not figure:
+        return None
+    if _GROUPED.fullmatch(figure):
+        amount = Decimal(figure.replace(",", ""))
+    elif figure.isascii() and len(figure) <= len(str(MOST)) + 3 and _PLAIN.fullmatch(figure):
+        amount = Decimal(figure.replace(",", "."))
+    else:
+        raise BadInput(f"the {name} '{_short(text)}' is not an amount", hint="Write it like 400 or 399.50.")
+    if amount > MOST:
+        raise BadInput(f"the {name} is beyond a million", hint="Look at the decimal point again.")
+    return to_minor(amount)
+
+
+def read_whole(text: str, name: str, low: int, high: int) -> int | None:
+    """Return a whole number between `low` and `high`, or None when nothing is typed.
+
+    Blanks, commas and points between groups of three are taken for what they are.
+
+    Raises
+    ------
+    BadInput
+        If it is no whole number or out of reach.
+
+    Examples
+    --------
+    >>> read_whole("48 213", "odometer", 0, 2_000_000), read_whole("48.213", "odometer", 0, 2_000_000)
+    (48213, 48213)
+    """
+    said = text.strip()
+    if not said:
+        return None
+    figure = re.sub(r"(?<=\d)[ ,.'\u00a0\u202f](?=\d{3}(?!\d))", "", said)
+    if not (figure.isascii() and figure.isdigit() and len(figure) <= 9):  # noqa: PLR2004
+        raise BadInput(f"the {name} '{_short(text)}' is not a whole number", hint="Figures only, like 48213.")
+    value = int(figure)
+    if not low <= value <= high:
+        raise BadInput(f"the {name} is {value}", hint=f"Between {low} and {high}.")
+    return value
+
+
+def read_odometer(text: str) -> int | None:
+    """Return an odometer as typed, whatever it counts in."""
+    return read_whole(text, "odometer", 0, FARTHEST)
+
+
+def read_year(text: str) -> int | None:
+    """Return a vehicle's year."""
+    return read_whole(text, "year", FIRST_YEAR, LAST_YEAR)
+
+
+def _short(text: str) -> str:
+    return " ".join(text.split())[:24]

@@ -1,0 +1,198 @@
+"""The summary of a card as the customer reads it, to look at, to save, to copy, and to take the money by."""
+
+import os
+import re
+from collections.abc import Callable
+from pathlib import Path
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.containers import Container, VerticalScroll
+from textual.content import Content
+from textual.widgets import Static
+
+from shopcli.errors import BadInput, StoreTrouble
+from shopcli.screens.acts import bindings
+from shopcli.screens.desk.changes import Changing
+from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.topbar import TopBar
+from shopcli.store.reads.bench import card
+from shopcli.store.reads.summary import summary
+from shopcli.store.shop import Shop
+
+COPIES_MOST = 100
+
+
+def default_folder() -> Path:
+    """Return where papers go unless somebody says otherwise: the user's documents, else where we stand."""
+    from platformdirs import user_documents_path
+
+    documents = user_documents_path()
+    return documents if documents.is_dir() and os.access(documents, os.W_OK) else Path.cwd()
+
+
+def free_path(folder: Path, number: str, ending: str) -> Path:
+    """Return a file name for a card's summary that is not taken yet."""
+    name = re.sub(r"[^\w-]+", "-", number, flags=re.ASCII).strip("-") or "card"
+    tries = [f"{name}-summary{ending}", *(f"{name}-summary-{n}{ending}" for n in range(2, COPIES_MOST))]
+    return next((folder / t for t in tries if not (folder / t).exists()), folder / tries[0])
+
+
+def see_free(text: str) -> Path:
+    """Return the file meant, refusing what cannot be written or is there already.
+
+    Raises
+    ------
+    BadInput
+        If there is no such folder, or the name is taken.
+    """
+    try:
+        path = Path(text).expanduser()
+        there, folder = path.exists(), path.parent.is_dir()
+    except (OSError, ValueError, RuntimeError) as error:
+        raise BadInput("that is not a file name", hint="Give a folder and a name.") from error
+    if not folder:
+        raise BadInput("there is no such folder", hint="Make it, or choose another.")
+    if there:
+        raise BadInput("that name is taken", hint="Choose another name; nothing is written over.")
+    return path.absolute()
+
+
+def write_new(path: Path, text: str) -> Path:
+    """Write a text to a file that is not there yet.
+
+    Raises
+    ------
+    StoreTrouble
+        If it cannot be written.
+    """
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except OSError as error:
+        reason = error.strerror or str(error)
+        raise StoreTrouble(f"{path} cannot be written: {reason}", hint="Choose another folder.") from error
+    return path
+
+
+def text_of(shop: Shop, card_id: int) -> str:
+    """Return the summary as text."""
+    from shopcli.papers.render import summary_text
+
+    return summary_text(summary(shop, card_id))
+
+
+def html_of(shop: Shop, card_id: int) -> str:
+    """Return the summary as a page."""
+    from shopcli.papers.render import summary_html
+
+    return summary_html(summary(shop, card_id))
+
+
+class SummaryScreen(Changing[None]):
+    """The summary of one card."""
+
+    CSS_PATH = "summary.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("summary")
+    AUTO_FOCUS = "#paper"
+    HELP_STATION = "summary"
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (100, "-wide")]
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
+
+    def __init__(self, card_id: int) -> None:
+        super().__init__()
+        self._card_id = card_id
+        self._number = ""
+        self._text = ""
+
+    def compose(self) -> ComposeResult:
+        """Lay out the paper."""
+        yield TopBar("Summary")
+        with Container(id="table"), VerticalScroll(id="paper"):
+            yield Static(Content("The summary is being written."), id="text")
+        yield KeyBar("summary", without=("app.desk", "app.bench", "app.week"))
+
+    def on_mount(self) -> None:
+        """Write the summary behind the screen: the writer of papers is loaded with the first one."""
+        self.who_changed()
+        self.watch(self.query_one("#paper"), "scroll_y", self._say_place, init=False)
+        self.reload()
+
+    def on_resize(self) -> None:
+        """Say anew which part of the paper is seen."""
+        self.call_after_refresh(self._say_place)
+
+    def _say_place(self) -> None:
+        # At 80 columns the paper needs them all; the place is told in words instead of by a bar.
+        paper, lines = self.query_one("#paper"), self._text.count("\n")
+        first = int(paper.scroll_offset.y) + 1
+        last = min(lines, first + paper.scrollable_content_region.height - 1)
+        place = f"  lines {first} to {last} of {lines}" if self._text else ""
+        self.query_one(TopBar).say(f"Summary {self._number}{place}")
+
+    def who_changed(self) -> None:
+        """Somebody else stands here."""
+        self.query_one(TopBar).show(self.desk_app.who.name, None, 0)
+
+    def reload(self) -> None:
+        """Write the summary anew."""
+        shop, card_id = self.desk_app.shop, self._card_id
+        self.look("summary", lambda: (card(shop, card_id).number, text_of(shop, card_id)))
+
+    @on(Looked)
+    def take_in(self, event: Looked) -> None:
+        """Show what was written."""
+        if event.what == "summary":
+            self._number, self._text = event.seen
+            self.query_one("#text", Static).update(Content(self._text))
+            self.call_after_refresh(self._say_place)
+        elif event.what == "saved":
+            self.notify(f"Saved: {event.seen}", timeout=12, markup=False)
+        elif event.what == "card to pay":
+            self.ask_money(event.seen)
+
+    @on(Carried)
+    def carried(self, event: Carried) -> None:
+        """Say what was done and write the summary anew."""
+        self.tell(event.done.said)
+        self.reload()
+
+    def action_save_text(self) -> None:
+        """Save the text as it is shown."""
+        text = self._text
+        self._save(".txt", lambda: text)
+
+    def action_save_html(self) -> None:
+        """Save the page to print."""
+        shop, card_id = self.desk_app.shop, self._card_id
+        self._save(".html", lambda: html_of(shop, card_id))
+
+    def _save(self, ending: str, write: Callable[[], str]) -> None:
+        if not self._text:
+            return
+
+        def keep(text: str) -> None:
+            path = see_free(text)
+            self.look("saved", lambda: write_new(path, write()))
+
+        value = str(free_path(default_folder(), self._number, ending))
+        self.ask("Save where?", keep, value=value, check=see_free)
+
+    def action_copy(self) -> None:
+        """Send the text to the clipboard of the terminal, which does not answer whether it took it."""
+        if self._text:
+            self.app.copy_to_clipboard(self._text)
+            words = "Sent to the terminal clipboard. Not every terminal takes it; F2 saves a file."
+            self.notify(words, markup=False)
+
+    def action_pay(self) -> None:
+        """Take money for the card."""
+        shop, card_id = self.desk_app.shop, self._card_id
+        self.look("card to pay", lambda: card(shop, card_id))
+
+    def action_back(self) -> None:
+        """Go back."""
+        self.dismiss()
