@@ -8,7 +8,6 @@ from collections.abc import Iterator
 
 from shopcli.papers.arrange import due
 from shopcli.papers.layout import WIDTH, beside, field, heading, page_width, para, rule
-from shopcli.papers.telling import provenance
 from shopcli.present import card_state, day, hours, odometer, part_state, qty, severity, standing, task_state
 from shopcli.shop.views import CardView, PartLineView, ReadingView, TagView, TaskView
 from shopcli.units import Preferences
@@ -124,7 +123,7 @@ def task_lines(
 def _spec(spec: Spec, prefs: Preferences, width: int) -> list[str]:
     text = f"{spec.label}: {spec_text(spec, prefs)}{f', {spec.state}' if spec.state else ''}"
     # An unconfirmed number already says that it is practice.
-    source = "" if spec.provenance == Provenance("practice") else f" <{provenance(spec.provenance)}>"
+    source = "" if spec.provenance == Provenance("practice") else f" <{spec.provenance.words()}>"
     note = f"; {spec.note}" if spec.note else ""
     return para(f"{text}{source}{note}", width, first=f"{STEP}= ")
 

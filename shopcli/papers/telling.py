@@ -4,7 +4,6 @@ from decimal import Decimal
 
 from shopcli.present import day, day_long
 from shopcli.shop.views import FindingView, PaymentView, SummaryView, WorkDone
-from shopcli.worklists.model import Provenance
 
 
 def sentence(text: str) -> str:
@@ -75,21 +74,3 @@ def sums(view: SummaryView) -> list[tuple[str, Decimal]]:
     if t.paid and not view.payments:
         rows.append(("Paid", -t.paid))
     return [*rows, ("To be given back", -t.due) if t.due < 0 else ("Due", t.due)]
-
-
-def provenance(source: Provenance) -> str:
-    """Return where a number comes from.
-
-    Examples
-    --------
-    >>> provenance(Provenance("handbook", "Lark 1200 owner's handbook", "14"))
-    "handbook: Lark 1200 owner's handbook, page 14"
-    >>> provenance(Provenance("measured", who="J. Ash", on="2026-11-27"))
-    'measured, by J. Ash, 2026-11-27'
-    """
-    document = (
-        f"{source.document}, page {source.page}" if source.document and source.page else source.document
-    )
-    parts = [f"{source.kind}: {document}" if document else source.kind]
-    parts += [f"by {source.who}"] if source.who else []
-    return ", ".join([*parts, source.on] if source.on else parts)

@@ -106,7 +106,7 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
             unit=typed.unit,
             quantity=quantity,
             limits=json.dumps(spec.limits.to_json()) if spec else "",
-            provenance=spec.provenance.kind if spec else "",
+            provenance=spec.provenance.words() if spec else "",
             standing=standing,
             verdict=words,
             tool=clean_line(cmd.tool, name="tool", limit=80),

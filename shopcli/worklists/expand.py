@@ -122,11 +122,11 @@ def _place(draft: _Draft, template: Template, step: TaskTemplate) -> None:
         draft.notes.extend(state_notes(task))
         own = key_of(template.name, step.id, place)
         key = draft.once.setdefault((step.once, place.label), own) if step.once else own
-        if key == own:
-            kit = tuple(_count(draft, line) for line in step.kit)
-            draft.tasks[key] = replace(task, kit=kit)
-        else:
-            draft.tasks[key] = merge(draft.tasks[key], task)
+        first = draft.tasks.get(key)
+        there = {line.part for line in first.kit} if first else set()  # a step done once needs its parts once
+        kit = tuple(_count(draft, line) for line in step.kit if line.part not in there)
+        task = replace(task, kit=kit)
+        draft.tasks[key] = merge(first, task) if first else task
         draft.placed.setdefault((template.name, step.id), []).append((key, place))
         draft.asked.append((key, template.name, step, place))
     if len(draft.tasks) > _MOST_TASKS:

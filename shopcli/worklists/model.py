@@ -28,6 +28,21 @@ class Provenance:
         """Whether the number must be confirmed for the vehicle before a reading may be judged by it."""
         return self.kind == "practice"
 
+    def words(self) -> str:
+        """Return where the number comes from, in one line that begins with the kind.
+
+        Examples
+        --------
+        >>> Provenance("handbook", "Lark 1200 owner's handbook", "14").words()
+        "handbook: Lark 1200 owner's handbook, page 14"
+        >>> Provenance("measured", who="J. Ash", on="2026-11-27").words()
+        'measured, by J. Ash, 2026-11-27'
+        """
+        document = f"{self.document}, page {self.page}" if self.document and self.page else self.document
+        parts = [f"{self.kind}: {document}" if document else self.kind]
+        parts += [f"by {self.who}"] if self.who else []
+        return ", ".join([*parts, self.on] if self.on else parts)
+
 
 @dataclass(frozen=True, slots=True)
 class Spec:
