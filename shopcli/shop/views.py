@@ -303,7 +303,7 @@ class ReadingLine:
 
 @dataclass(frozen=True, slots=True)
 class PriceLine:
-    """A line of the bill. `qty` and `price` multiply to `net` before rounding; `unit` is ``h`` or ``pc``."""
+    """A line of the bill. `qty` and `price` multiply to `net` before rounding; `unit` is ``h``, ``min`` (priced by the hour), ``pc``, ``L`` …."""
 
     id: str
     kind: str
