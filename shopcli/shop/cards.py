@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable, Mapping
+from decimal import Decimal
 
 from sqlmodel import Session, func, select
 
@@ -10,7 +11,7 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import AddTemplates, ChangeCard, MoveCard, OpenCard, PutPart
 from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
-from shopcli.shop.parts import iso_date, line_for, part_for_kit, sane_money
+from shopcli.shop.parts import in_stock_unit, iso_date, line_for, part_for_kit, sane_money
 from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Card, CardPart, CardTemplate, Counter, Task, Vehicle
 from shopcli.shop.states import CARD_MOVES, CardState, TaskState, move
@@ -61,12 +62,19 @@ def _rows(card_id: int, tasks: Iterable[Frozen], start: int) -> list[Task]:
 def _kit(session: Session, act: Act, card_id: int, kit: Iterable[KitLine]) -> None:
     for line in kit:
         part = part_for_kit(session, line.number or line.part)
-        qty = round(float(line.qty) * 1000)
+        qty = in_stock_unit(Decimal(line.qty), line.unit, part.unit if part else line.unit)
         row = line_for(
             act,
             card_id,
             part,
-            PutPart(card_id, None, line.part, qty, price_minor=None if part else 0, unit=line.unit or "pc"),
+            PutPart(
+                card_id,
+                None,
+                line.part,
+                round(qty * 1000),
+                price_minor=None if part else 0,
+                unit=line.unit or "pc",
+            ),
         )
         row.optional = line.optional
         if not line.exchange:

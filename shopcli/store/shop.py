@@ -47,6 +47,12 @@ class Run:
             self._session, command, by, at or self._shop.now(), op or uuid.uuid4().hex
         )
 
+    def fetch(self, sql: str, params: tuple[object, ...] = ()) -> Rows:
+        """Read rows by SQL text with ``?`` parameters, as the acts so far have left them."""
+        from shopcli.shop.fetch import fetcher
+
+        return fetcher(self._session)(sql, params)
+
 
 class Shop:
     """A shop's records, settings, library and clock."""
