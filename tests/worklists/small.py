@@ -3,8 +3,11 @@
 from collections.abc import Mapping
 from pathlib import Path
 
+from shopcli.worklists.expand import expand
 from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
+from shopcli.worklists.model import WorkList
+from shopcli.worklists.sheets import facts, lookup
 
 CAUTIONS = '[caution."high tension"]\ntext = "Ignition off before touching leads."\n'
 TAGS = '[tag."sump dry"]\nsays = "No oil in the sump."\nbars = ["start"]\n'
@@ -48,3 +51,39 @@ def small_library(folder: Path, files: Mapping[str, str | bytes]) -> Library:
 def task(body: str = "", name: str = "fit", head: str = HEAD) -> str:
     """Return a template of one task; the task starts on line 3, `body` on line 6."""
     return f'{head}[[task]]\nid = "{name}"\ntitle = "Fit"\n{body}\n'
+
+
+CAR = {
+    "cylinders": 2,
+    "ignition": "contact breaker",
+    "drive_belt": "split pulley",
+    "firing_order": "1-2",
+    "volts": 6,
+    "heads": "aluminium",
+}
+CLEARANCES = """[spec.gap_in]
+nominal = 6
+unit = "thou"
+state = "cold"
+from = "demo"
+[spec.gap_ex]
+nominal = 8
+unit = "thou"
+state = "hot"
+from = "demo"
+"""
+
+
+def run(library: Library, *names: str, sheet: str = "", **more: object) -> WorkList:
+    """Expand templates for the small car."""
+    return expand(library, names, facts(library, sheet, {**CAR, **more}), lookup(library, sheet))
+
+
+def step(name: str, body: str = "", title: str = "") -> str:
+    """Return one block of a template."""
+    return f'[[task]]\nid = "{name}"\ntitle = "{title or name}"\n{body}\n'
+
+
+def keys(work: WorkList) -> list[str]:
+    """Return the keys of a list in its order."""
+    return [t.key for t in work.tasks]
