@@ -9,7 +9,7 @@ from typing import Literal
 from shopcli.errors import BadInput
 from shopcli.workings.firing import neighbours, order_text, parse_banks, parse_order
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import listed, plain_picture, trimmed, within
+from shopcli.workings.say import PLAIN_CHARACTERS, listed, plain_picture, trimmed, within
 
 Rotor = Literal["cw", "ccw"]
 ROTORS = ("cw", "ccw")
@@ -178,7 +178,12 @@ def cap_picture(
 
 
 def _run_lead_order(
-    *, firing_order: str, rotor: Rotor, no1_clock: float = 12.0, banks: str | None = None
+    *,
+    firing_order: str,
+    rotor: Rotor,
+    no1_clock: float = 12.0,
+    banks: str | None = None,
+    ascii_only: bool = False,
 ) -> Worked:
     order = parse_order(firing_order)
     clockwise = towers_clockwise(order, rotor)
@@ -206,7 +211,7 @@ def _run_lead_order(
             f"No. 1 stands at {trimmed(no1_clock, 1)} o'clock",
         ),
         cautions=tuple(cautions),
-        picture=cap_picture(order, rotor, no1_clock),
+        picture=cap_picture(order, rotor, no1_clock, ascii_only=ascii_only),
     )
 
 
@@ -232,6 +237,7 @@ LEAD_ORDER = Working(
             required=False,
             help="1-2-3-4, or 1-3-5-7/2-4-6-8: finds leads to keep apart",
         ),
+        PLAIN_CHARACTERS,
     ),
     run=_run_lead_order,
     source="geometry; leads to keep apart: TM 5-4210-230-14&P-1",

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from shopcli.workings.bars import bar_picture
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import figure, listed
+from shopcli.workings.say import PLAIN_CHARACTERS, figure, listed
 from shopcli.workings.spread import (
     DIFFERENCE,
     MOST_PSI,
@@ -80,6 +80,7 @@ def _run_compression_spread(
     allowed_psi: float | None = None,
     minimum_psi: float | None = None,
     shown_in: str = "psi",
+    ascii_only: bool = False,
 ) -> Worked:
     readings = checked_readings(readings_psi)
     judged = judge_spread(
@@ -116,7 +117,7 @@ def _run_compression_spread(
         ),
         cautions=tuple(cautions),
         verdict=_verdict(low, judged.rule, weak, minimum),
-        picture=compression_picture(readings, judged.threshold_psi, shown_in),
+        picture=compression_picture(readings, judged.threshold_psi, shown_in, ascii_only=ascii_only),
     )
 
 
@@ -161,6 +162,7 @@ COMPRESSION_SPREAD = Working(
         _pressure("allowed_psi", "Most between highest and lowest", f"for the rule {DIFFERENCE!r}"),
         _pressure("minimum_psi", "Least by the handbook", "judged as well when given"),
         Input("shown_in", "Say it in", "choice", default="psi", required=False, choices=tuple(PSI_IN)),
+        PLAIN_CHARACTERS,
     ),
     run=_run_compression_spread,
     source=(

@@ -16,7 +16,7 @@ LONGEST_IN = 1000
 DENOMINATORS = ("2", "4", "8", "16", "32", "64", "128")
 _MIXED = re.compile(r"(?:([0-9]{1,4})(?:\s+|\s*-\s*))?([0-9]{1,4})\s*/\s*([0-9]{1,4})")
 _DECIMAL = re.compile(r"[0-9]{0,4}(?:\.[0-9]{0,9})?")
-_MARKS = ('"', "″", "in", "inch", "inches")
+_MARKS = ('"', "′′", "in", "inch", "inches")
 
 
 def parse_inches(text: str) -> Fraction:

@@ -7,7 +7,7 @@ from shopcli.workings.bars import bar_picture
 from shopcli.workings.compression import CRANKING
 from shopcli.workings.firing import neighbours, parse_banks
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import figure, listed, trimmed, within
+from shopcli.workings.say import PLAIN_CHARACTERS, figure, listed, trimmed, within
 from shopcli.workings.spread import LOWEST_OF_HIGHEST, MOST_PSI, checked_readings, judge_spread, low_cylinders
 
 HEARD = {
@@ -92,7 +92,7 @@ def leak_percent(supply_psi: float, held_psi: float) -> float:
     if not 0 < supply_psi <= 200:  # noqa: PLR2004 - no tester is fed more
         raise OutOfRange("supply", supply_psi, "above 0, up to 200 psi")
     within("held", held_psi, 0.0, supply_psi, "psi", hint="zero the tester: it cannot hold more than goes in")
-    return 100.0 * (supply_psi - held_psi) / supply_psi
+    return 100.0 * ((supply_psi - held_psi) / supply_psi)
 
 
 def leak_band(percent: float) -> str:
@@ -227,6 +227,7 @@ def _run_leak_down(
     held_psi: tuple[float, ...],
     limit_percent: float | None = None,
     heard: str | None = None,
+    ascii_only: bool = False,
 ) -> Worked:
     if not 1 <= len(held_psi) <= 12:  # noqa: PLR2004 - the longest engine we know
         raise BadInput(f"{len(held_psi)} readings", hint="1 to 12, one for each cylinder")
@@ -252,7 +253,7 @@ def _run_leak_down(
         ),
         cautions=("Warm engine, piston at the top of compression; listen at carburettor, tailpipe, filler.",),
         verdict=(f"No. {listed(over)} too much" if over else "passes") + f" by the rule: {rule}",
-        picture=leak_picture(leaks, limit_percent),
+        picture=leak_picture(leaks, limit_percent, ascii_only=ascii_only),
     )
 
 
@@ -300,6 +301,7 @@ LEAK_DOWN = Working(
         _readings("held_psi", "Pressure held by each cylinder"),
         _percent("limit_percent", "Limit", None, "25 % at 80 psi is one printed limit"),
         Input("heard", "Air heard at", "choice", required=False, choices=tuple(HEARD)),
+        PLAIN_CHARACTERS,
     ),
     run=_run_leak_down,
     source="published leak-down procedure (80 psi in, 60 held); bands: common practice, no source",

@@ -9,7 +9,9 @@ from collections.abc import Iterable, Sequence
 from decimal import ROUND_HALF_UP, Context, Decimal
 
 from shopcli.errors import BadInput, OutOfRange
+from shopcli.workings.frame import Input
 
+PLAIN_CHARACTERS = Input("ascii_only", "Draw with plain characters", "yesno", default=False, required=False)
 # Wide enough that no finite figure a sum lets through can overflow while it is being rounded.
 _ROUNDING = Context(prec=400, rounding=ROUND_HALF_UP)
 _TENTHS_IN_MM = 10_000

@@ -107,7 +107,7 @@ def lowest_percent(readings_psi: Sequence[float]) -> float:
     Readings of TM 5-3895-359-14&P, compression tables.
     """
     checked = checked_readings(readings_psi)
-    return 100.0 * min(checked) / max(checked)
+    return 100.0 * (min(checked) / max(checked))
 
 
 def average_threshold(readings_psi: Sequence[float], percent_below: float) -> float:

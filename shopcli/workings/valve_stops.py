@@ -3,7 +3,7 @@
 from shopcli.workings.cam_events import CAM_INPUTS, KIND_WORDS, KINDS, CamEvents, Valve, valve_in_hand_deg
 from shopcli.workings.firing import CYCLE_DEG, companion_of, parse_order
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import figure, plain_picture, trimmed
+from shopcli.workings.say import PLAIN_CHARACTERS, figure, plain_picture, trimmed
 from shopcli.workings.valve_plan import (
     LEAST_MARGIN_DEG,
     MOST_MARGIN_DEG,
@@ -110,6 +110,7 @@ def _run_valve_stops(
     evc_deg: float,
     margin_deg: float = USUAL_MARGIN_DEG,
     step_deg: int | None = None,
+    ascii_only: bool = False,
 ) -> Worked:
     order = parse_order(firing_order)
     cam = CamEvents(ivo_deg, ivc_deg, evo_deg, evc_deg)
@@ -139,7 +140,7 @@ def _run_valve_stops(
         steps=tuple(steps),
         cautions=("The handbook's own chart comes first. Feel that the valve is loose before setting it.",),
         verdict=f"{len(stops)} stops" if len(stops) > 1 else "1 stop",
-        picture=stops_picture(shares),
+        picture=stops_picture(shares, ascii_only=ascii_only),
     )
 
 
@@ -172,6 +173,7 @@ VALVE_STOPS = Working(
             required=False,
             help="left out: only dead centres can be found",
         ),
+        PLAIN_CHARACTERS,
     ),
     run=_run_valve_stops,
     source="geometry; charts of TM 5-3895-383-24 p. 6-60; margin: common practice, no source",
