@@ -175,7 +175,7 @@ WORKINGS: tuple[Working, ...] = (
             Input("cells", "Cells (3 = 6 V, 6 = 12 V)", "whole", low=1, high=MOST_CELLS),
             _FULL,
             _FLAT,
-            Input("rested_h", "Hours of rest", low=0, high=1000, required=False),
+            Input("rested_h", "Rested for", "number", "time", "h", 0, 1000, required=False),
         ),
         _battery_rest_voltage,
         "cell volts = gravity + 0.84 (from memory); " + _TABLES,
@@ -186,7 +186,7 @@ WORKINGS: tuple[Working, ...] = (
         "Hours on the charger",
         "battery",
         (
-            Input("capacity_ah", "Capacity in Ah", low=0.5, high=300),
+            Input("capacity_ah", "Capacity", "number", "charge", "Ah", 0.5, 300),
             Input("missing_percent", "Missing", "number", "percent", "%", 0, 100),
             Input("amps", "Charging current", "number", "current", "A", 0.1, 100),
         ),

@@ -7,7 +7,7 @@ battery is asked each time and the table named.
 from itertools import pairwise
 
 from shopcli.errors import BadInput
-from shopcli.workings.say import above_zero, within
+from shopcli.workings.say import within
 
 # Gravity at 80 degF -> charge, [%], falling
 TABLES: dict[str, tuple[tuple[float, float], ...]] = {
@@ -237,11 +237,11 @@ def charge_hours(capacity_ah: float, missing_percent: float, amps: float, factor
     Parameters
     ----------
     capacity_ah : float
-        Capacity, up to 300, [Ah]
+        Capacity, 0.1 to 300, [Ah]
     missing_percent : float
         What is missing, 0 to 100, [%]
     amps : float
-        Charging current, up to 100, [A]
+        Charging current, 0.01 to 100, [A]
     factor : float, optional
         More goes in than comes out, 1.2 to 1.4, [-]
 
@@ -268,9 +268,9 @@ def charge_hours(capacity_ah: float, missing_percent: float, amps: float, factor
     ----------
     .. [1] Common practice, no source.
     """
-    above_zero("capacity_ah", capacity_ah, 300, "Ah")
+    within("capacity_ah", capacity_ah, 0.1, 300, "Ah")
     within("missing_percent", missing_percent, 0, 100, "%")
-    above_zero("amps", amps, 100, "A")
+    within("amps", amps, 0.01, 100, "A")
     within("factor", factor, 1.2, 1.4)
     return capacity_ah * missing_percent / 100 * factor / amps
 

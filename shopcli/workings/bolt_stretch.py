@@ -122,7 +122,7 @@ def _bolt_stretch(
 
 
 _MODULUS = Input(
-    "modulus_mpa", "Elastic modulus in MPa", low=5e4, high=2.5e5, default=STEEL_MPA, required=False
+    "modulus_mpa", "Elastic modulus", "number", "pressure", "MPa", 5e4, 2.5e5, STEEL_MPA, required=False
 )
 
 WORKINGS: tuple[Working, ...] = (

@@ -29,6 +29,12 @@ _SOURCE_DISC = (
 )
 
 
+def _known(nominal_mm: float, machine_mm: float, discard_mm: float, *, high: float) -> None:
+    """Refuse the three numbers where one is no size of a drum or a disc."""
+    for name, value in (("nominal_mm", nominal_mm), ("machine_mm", machine_mm), ("discard_mm", discard_mm)):
+        within(name, value, 1, high, "mm")
+
+
 def _advice(state: str, *, worn: bool) -> str:
     if state == DISCARD:
         return "Discard, and look at the one across the axle: they are replaced in pairs."
@@ -45,11 +51,11 @@ def _axle(state_limit: float | None, here: float, across: float | None) -> tuple
     """Return the line on the other side of the axle and whether the two differ too much."""
     if across is None:
         return ["The other side of the axle was not given: measure it too."], False
-    apart = abs(here - across)
+    apart = abs(here - within("across_mm", across, 0, 600, "mm"))
     told = f"Across the axle {say(across, 'mm', 2)}, {say(apart, 'mm', 2)} apart"
     if state_limit is None:
         return [told + "; the handbook says how much may be."], False
-    over = round(apart - state_limit, 6) > 0
+    over = round(apart - within("across_limit_mm", state_limit, 0, 5, "mm"), 6) > 0
     return [f"{told}, limit {say(state_limit, 'mm', 2)}."], over
 
 
@@ -72,10 +78,12 @@ def _drum(
     across_limit_mm: float | None = None,
     cut_mm: float | None = None,
 ) -> Worked:
+    _known(nominal_mm, machine_mm, discard_mm, high=600)
     if not nominal_mm <= machine_mm <= discard_mm:
         raise BadInput(
             "a drum grows: new, then the machining limit, then the discard diameter, in this order"
         )
+    within("round_limit_mm", round_limit_mm, 0, 2, "mm")
     out_of_round = spread(measured_mm)
     worst = within("largest reading", max(measured_mm), 0.98 * nominal_mm, 1.1 * nominal_mm, "mm")
     state = drum_state(worst, machine_mm, discard_mm)
@@ -122,8 +130,11 @@ def _disc(
     across_limit_mm: float | None = None,
     cut_mm: float | None = None,
 ) -> Worked:
+    _known(nominal_mm, machine_mm, discard_mm, high=60)
     if not nominal_mm >= machine_mm >= discard_mm:
         raise BadInput("a disc gets thinner: new, then the machining limit, then the discard thickness")
+    within("spread_limit_mm", spread_limit_mm, 0, 1, "mm")
+    within("runout_limit_mm", runout_limit_mm, 0, 5, "mm")
     uneven = spread(measured_mm)
     worst = within("least reading", min(measured_mm), 0.3 * nominal_mm, 1.05 * nominal_mm, "mm")
     state = disc_state(worst, machine_mm, discard_mm)

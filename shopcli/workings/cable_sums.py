@@ -163,7 +163,7 @@ def copper_ohm_per_km(area_mm2: float) -> float:
     Parameters
     ----------
     area_mm2 : float
-        Area of metal, 0.01 to 200, [mm2]
+        Area of metal, 0.001 to 200, [mm2]
 
     Returns
     -------
@@ -188,7 +188,7 @@ def copper_ohm_per_km(area_mm2: float) -> float:
     ----------
     .. [1] Annealed copper 17.241 ohm mm2/km at 20 degC (international annealed copper standard).
     """
-    within("area_mm2", area_mm2, 0.01, 200, "mm2")
+    within("area_mm2", area_mm2, 0.001, 200, "mm2")
     return COPPER_OHM_MM2_KM / area_mm2
 
 

@@ -41,6 +41,16 @@ def _pack_limits(wanted: int, target: int, low: int | None, high: int | None, se
     return (wanted - slack, wanted + tight) if sense == FILLS else (wanted - tight, wanted + slack)
 
 
+def _verdict(chosen: Pack, after: int, target: int, *, inside: bool, limited: bool) -> str:
+    if after < 0:
+        return f"{_pack_words(chosen)} would bind by {_mm(-after)}: the stock does not reach."
+    if inside:
+        return f"Fit {_pack_words(chosen)}: float {_mm(after)}."
+    if not limited:
+        return f"Fit {_pack_words(chosen)}: float {_mm(after)}, {_mm(abs(after - target))} off the wanted."
+    return f"No pack meets the limits; the nearest, {_pack_words(chosen)}, leaves {_mm(after)}."
+
+
 def _end_float_shims(
     *,
     pack_mm: float,
@@ -73,14 +83,8 @@ def _end_float_shims(
         "Measure each shim: the figure etched on it is not proof.",
         "Measure the float again with the pack in.",
     ]
-    if after < 0:
-        verdict = f"{_pack_words(chosen)} would bind by {_mm(-after)}: the stock does not reach."
-    elif pack_low <= chosen.total_um <= pack_high:
-        verdict = f"Fit {_pack_words(chosen)}: float {_mm(after)}."
-    elif low is None and high is None:
-        verdict = f"Fit {_pack_words(chosen)}: float {_mm(after)}, {_mm(abs(after - target))} off the wanted."
-    else:
-        verdict = f"No pack meets the limits; the nearest, {_pack_words(chosen)}, leaves {_mm(after)}."
+    inside = pack_low <= chosen.total_um <= pack_high
+    verdict = _verdict(chosen, after, target, inside=inside, limited=low is not None or high is not None)
     results = (
         Result("pack_mm", "New pack", chosen.total_um / MICROMETRES, "mm", _pack_words(chosen)),
         Result(

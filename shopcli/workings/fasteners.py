@@ -29,6 +29,7 @@ HANDBOOK_FIRST = (
     "it holds."
 )
 _UNLIKE = 0.25
+_METALS = ("steel or iron", "aluminium")
 _PSI_TO_MPA = NEWTON_PER_LBF / MM_PER_INCH**2
 
 
@@ -114,6 +115,11 @@ def _proof_load(thread: str, grade: str) -> Worked:
 
 def _reduction(finish: str, into: str, k: float | None) -> tuple[float, str]:
     """Return the largest single reduction that applies and the reason."""
+    if finish not in REDUCTIONS or into not in _METALS:
+        raise BadInput(
+            f"threads {finish!r} into {into!r}",
+            hint="Threads: " + ", ".join(REDUCTIONS) + ". Into: " + ", ".join(_METALS) + ".",
+        )
     oil = 0.0 if k is not None else REDUCTIONS[finish]
     metal = ALUMINIUM_REDUCTION if into == "aluminium" else 0.0
     if not oil and not metal:
@@ -174,7 +180,6 @@ _GRADE = Input("grade", "Class or grade", "choice", choices=GRADES, help="marks 
 _FINISH = Input(
     "finish", "Threads", "choice", default="clean and dry", required=False, choices=tuple(REDUCTIONS)
 )
-_METALS = ("steel or iron", "aluminium")
 _INTO = Input("into", "Screwed into", "choice", default=_METALS[0], required=False, choices=_METALS)
 _PART = Input(
     "part_percent", "Part of the proof load", "number", "percent", "%", 20, 75, 75.0, required=False
@@ -200,7 +205,9 @@ WORKINGS: tuple[Working, ...] = (
             _GRADE,
             _FINISH,
             _INTO,
-            Input("k", "Nut factor K", "number", "ratio", "", 0.10, 0.30, required=False, help="0.20 dry"),
+            Input(
+                "k", "Nut factor K", "number", "ratio", "ratio", 0.10, 0.30, required=False, help="0.20 dry"
+            ),
             _PART,
             Input("handbook_nm", "Handbook torque", "number", "torque", "Nm", 0.1, 2000, required=False),
         ),

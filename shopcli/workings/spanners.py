@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from shopcli.errors import BadInput
 from shopcli.workings.frame import Input, Result, Worked, Working
 from shopcli.workings.hexagons import SOURCE, Spanner, hexagons, spanners, width_of
 from shopcli.workings.say import above_zero, listed, trimmed
@@ -11,6 +12,7 @@ from shopcli.workings.thread_table import find
 
 FITS = 0.01  # jaw within 1 % of the head
 NEARLY = 0.045  # up to this it goes on, or seems to, and does harm
+_SYSTEMS = ("all", "metric", "AF", "Whitworth", "BA")
 _CORNER = 1 / math.cos(math.radians(30))
 
 
@@ -60,7 +62,7 @@ def slack_turn_deg(head_mm: float, jaw_mm: float) -> float:
     above_zero("head_mm", head_mm, 100, "mm")
     corners = head_mm * _CORNER
     above_zero("slack", jaw_mm - head_mm + 1e-12, corners - head_mm, "mm")
-    return 30 - math.degrees(math.acos(min(1.0, jaw_mm / corners)))
+    return max(0.0, 30 - math.degrees(math.acos(min(1.0, jaw_mm / corners))))
 
 
 def fit(head_mm: float, spanner: Spanner) -> Fit:
@@ -170,6 +172,8 @@ def _words(found: Fit) -> str:
 
 
 def _spanner_near_fit(head: str, have: str = "all") -> Worked:
+    if have not in _SYSTEMS:
+        raise BadInput(f"no spanners {have!r}", hint="One of: " + ", ".join(_SYSTEMS))
     marking, width = width_of(head)
     found = near_fits(width, () if have == "all" else (have,))
     good = tuple(f.spanner.marking for f in found if f.verdict == "fits")
@@ -185,8 +189,6 @@ def _spanner_near_fit(head: str, have: str = "all") -> Worked:
     )
     return Worked(results, steps, cautions, verdict)
 
-
-_SYSTEMS = ("all", "metric", "AF", "Whitworth", "BA")
 
 WORKINGS: tuple[Working, ...] = (
     Working(

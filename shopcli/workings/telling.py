@@ -130,7 +130,11 @@ class Canvas:
 
     def text(self) -> str:
         """Return the picture, lines without trailing blanks."""
+        left = min((column for column, _ in self._cells), default=0)
+        left = min(left, 0)  # a word centred on the edge reaches over it
         width = max((column for column, _ in self._cells), default=-1) + 1
         height = max((row for _, row in self._cells), default=-1) + 1
-        lines = ("".join(self._cells.get((c, r), " ") for c in range(width)).rstrip() for r in range(height))
+        lines = (
+            "".join(self._cells.get((c, r), " ") for c in range(left, width)).rstrip() for r in range(height)
+        )
         return "\n".join(lines)

@@ -5,7 +5,7 @@ families is refused even where the pitch agrees.
 """
 
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import above_zero, figure, listed, trimmed
+from shopcli.workings.say import figure, listed, trimmed, within
 from shopcli.workings.telling import MM_PER_INCH, inch_words, result, say, words
 from shopcli.workings.thread_table import Thread, find, table
 
@@ -26,9 +26,9 @@ def candidates(major_mm: float, pitch_mm: float) -> tuple[Thread, ...]:
     Parameters
     ----------
     major_mm : float
-        Measured outside diameter, up to 30 mm, [mm]
+        Measured outside diameter, 1 to 30, [mm]
     pitch_mm : float
-        Measured pitch, up to 5 mm, [mm]
+        Measured pitch, 0.1 to 5, [mm]
 
     Returns
     -------
@@ -38,7 +38,7 @@ def candidates(major_mm: float, pitch_mm: float) -> tuple[Thread, ...]:
     Raises
     ------
     OutOfRange
-        If a reading is not above zero or beyond the table.
+        If a reading is beyond the table.
 
     Notes
     -----
@@ -49,8 +49,8 @@ def candidates(major_mm: float, pitch_mm: float) -> tuple[Thread, ...]:
     >>> [thread.name for thread in candidates(9.45, 1.5875)]
     ['3/8-16 UNC', '3/8-16 BSW']
     """
-    above_zero("major_mm", major_mm, 30.0, "mm")
-    above_zero("pitch_mm", pitch_mm, 5.0, "mm")
+    within("major_mm", major_mm, 1.0, 30.0, "mm")
+    within("pitch_mm", pitch_mm, 0.1, 5.0, "mm")
     fits = [
         t
         for t in table()

@@ -151,6 +151,10 @@ def _mm(name: str, label: str, low: float, high: float, *, required: bool = True
     return Input(name, label, "number", "length", "mm", low, high, required=required)
 
 
+def _signed_mm(name: str, label: str) -> Input:
+    return Input(name, label, "number", "offset", "mm", -100, 100, required=False)
+
+
 _WAY = _mm("circumference_mm", "Way in one turn of the wheel", 500, 5000)
 
 WORKINGS: tuple[Working, ...] = (
@@ -162,10 +166,10 @@ WORKINGS: tuple[Working, ...] = (
             _mm("diameter_mm", "Diameter it is measured at", 200, 1500),
             _mm("rear_mm", "Distance behind the axle", 500, 2500, required=False),
             _mm("front_mm", "Distance in front of it", 500, 2500, required=False),
-            _mm("total_mm", "Toe, in positive", -100, 100, required=False),
+            _signed_mm("total_mm", "Toe, in positive"),
             Input("total_deg", "Toe of both wheels", "number", "angle", "deg", -5, 5, required=False),
-            _mm("low_mm", "Least toe", -100, 100, required=False),
-            _mm("high_mm", "Most toe", -100, 100, required=False),
+            _signed_mm("low_mm", "Least toe"),
+            _signed_mm("high_mm", "Most toe"),
         ),
         _toe,
         "geometry",
@@ -181,7 +185,9 @@ WORKINGS: tuple[Working, ...] = (
             Input(
                 "ratio_percent", "Height, if not written", "number", "percent", "%", 25, 105, required=False
             ),
-            Input("rolling", "Loaded to free", "number", "ratio", "", 0.94, 1.0, ROLLING, required=False),
+            Input(
+                "rolling", "Loaded to free", "number", "ratio", "ratio", 0.94, 1.0, ROLLING, required=False
+            ),
         ),
         _tyre_size,
         "definition of the marking; 0.96 to 0.97 and 82 %: common practice, no source",
@@ -192,8 +198,8 @@ WORKINGS: tuple[Working, ...] = (
         "Speed and revs",
         "wheels",
         (
-            Input("gear_ratio", "Gear", "number", "ratio", "", 0.3, 12),
-            Input("axle_ratio", "Axle", "number", "ratio", "", 0.5, 12),
+            Input("gear_ratio", "Gear", "number", "ratio", "ratio", 0.3, 12),
+            Input("axle_ratio", "Axle", "number", "ratio", "ratio", 0.5, 12),
             _WAY,
             Input("rpm", "Engine", "number", "rotation", "rpm", 0, 12_000, required=False),
             Input("speed_kmh", "Road", "number", "speed", "km/h", 0, 300, required=False),

@@ -66,9 +66,9 @@ def wrench_setting(torque: float, length: float, extension: float, angle_deg: fl
     Parameters
     ----------
     torque : float
-        Wanted torque, any unit.
+        Wanted torque, 0.001 to 1 000 000, any unit.
     length : float
-        Wrench, centre of drive to middle of the handle, up to 3000, any unit of length.
+        Wrench, centre of drive to middle of the handle, 0.1 to 3000, any unit of length.
     extension : float
         Adapter, centre of drive to centre of the fastener, same unit, 0 or more and up to `length`.
     angle_deg : float, optional
@@ -82,7 +82,7 @@ def wrench_setting(torque: float, length: float, extension: float, angle_deg: fl
     Raises
     ------
     OutOfRange
-        If a figure is outside its range or the adapter reaches back to the hand.
+        If a figure is outside its range or the adapter folds back to a tenth of the wrench.
 
     Notes
     -----
@@ -98,14 +98,14 @@ def wrench_setting(torque: float, length: float, extension: float, angle_deg: fl
     ----------
     .. [1] TM 1-1500-204-23-9 fig. 8-16 (300 lb-in, 10 in, 4 in: 214); TM 9-254 fig. 46 (angled).
     """
-    above_zero("torque", torque, 1e6)
-    above_zero("length", length, 3000)
+    within("torque", torque, 0.001, 1e6)
+    within("length", length, 0.1, 3000)
     within(
         "extension", extension, 0, length, hint="Longer than the wrench: the error of the hand takes over."
     )
     within("angle_deg", angle_deg, 0, 180, "deg")
     reach = length + extension * math.cos(math.radians(angle_deg))
-    above_zero("length with the adapter", reach / length, 2)
+    within("length with the adapter, to the wrench", reach / length, 0.1, 2)
     return torque * length / reach
 
 
@@ -117,7 +117,7 @@ def to_graduation(value: float, graduation: float) -> float:
     value : float
         Setting, [scale]
     graduation : float
-        Step of the scale, above 0, [scale]
+        Step of the scale, 0.0001 to 100 000, [scale]
 
     Returns
     -------
@@ -127,14 +127,14 @@ def to_graduation(value: float, graduation: float) -> float:
     Raises
     ------
     OutOfRange
-        If the graduation is not above zero.
+        If the graduation is out of range.
 
     Examples
     --------
     >>> to_graduation(47.2, 0.5), to_graduation(29.75, 0.5)
     (47.0, 30.0)
     """
-    above_zero("graduation", graduation, 1e5)
+    within("graduation", graduation, 1e-4, 1e5)
     step = Decimal(repr(float(graduation)))
     marks = (Decimal(repr(float(value))) / step).quantize(Decimal(1), rounding=ROUND_HALF_UP)
     return float(marks * step)

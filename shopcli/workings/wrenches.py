@@ -5,7 +5,7 @@ from datetime import date
 
 from shopcli.errors import BadInput
 from shopcli.workings.frame import Input, Result, Worked, Working
-from shopcli.workings.say import above_zero, figure
+from shopcli.workings.say import figure, within
 from shopcli.workings.telling import result, say, words
 from shopcli.workings.wrench_sums import (
     SCALES,
@@ -144,7 +144,7 @@ def _with_extension(
     results = [result("setting", "Setting", setting, unit)]
     verdict = f"Set {say(setting, unit, 2)} for {wanted} at the fastener."
     if graduation is not None:
-        mark = to_graduation(setting, above_zero("graduation", graduation, 1000))
+        mark = to_graduation(setting, within("graduation", graduation, 0.001, 1000))
         at_nut = torque * mark / setting
         told = say(mark, unit, 2, trim=True)
         steps.append(f"Nearest mark {told}: {say(at_nut, unit, 1)} at the fastener.")
