@@ -89,6 +89,10 @@ def smallest_mm2(
     return None
 
 
+def _way_out(better: float | None) -> str:
+    return "no size of the table would do." if better is None else f"{trimmed(better)} mm² would do."
+
+
 def _cable_drop(
     *,
     amps: float,
@@ -119,16 +123,8 @@ def _cable_drop(
         f"Limit {trimmed(limit_percent, 1)} %: {say(limit_v, 'V', 2)}.",
     )
     better = smallest_mm2(amps, length_m, ways, limit_v, factor)
-    if lost <= limit_v:
-        verdict = f"{say(lost, 'V', 2)} lost ({figure(percent, 1)} %): good enough."
-    elif better is None:
-        verdict = (
-            f"{say(lost, 'V', 2)} lost ({figure(percent, 1)} %): too much, and no size of the table would do."
-        )
-    else:
-        verdict = (
-            f"{say(lost, 'V', 2)} lost ({figure(percent, 1)} %): too much; {trimmed(better)} mm² would do."
-        )
+    told = f"{say(lost, 'V', 2)} lost ({figure(percent, 1)} %)"
+    verdict = f"{told}: good enough." if lost <= limit_v else f"{told}: too much; {_way_out(better)}"
     cautions = [
         _FIRE,
         "Cable only: every switch, fuse, joint and earth point takes its own. Measure under load.",
