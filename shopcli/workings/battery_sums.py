@@ -9,7 +9,7 @@ from itertools import pairwise
 from shopcli.errors import BadInput
 from shopcli.workings.say import within
 
-# Gravity at 80 degF -> charge, [%], falling
+# Gravity at 80 degF -> charge, [%], falling; 0 % at 1.120 is from memory
 TABLES: dict[str, tuple[tuple[float, float], ...]] = {
     "1.265": ((1.265, 100), (1.225, 75), (1.190, 50), (1.155, 25), (1.120, 0)),
     "1.280": ((1.280, 100), (1.250, 75), (1.220, 50), (1.190, 25)),

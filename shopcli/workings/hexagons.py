@@ -27,6 +27,7 @@ UNIFIED_HEX: dict[str, tuple[str, str]] = {
     "7/8": ("1 5/16", "1 5/16"), "1": ("1 1/2", "1 1/2"),
 }  # fmt: skip
 # Whitworth: spanner marked W (the large hexagon) -> jaw, [in]; marked BS it is the next thread size up.
+# 1/8 is from memory.
 WHITWORTH_JAW: dict[str, float] = {
     "1/8": 0.338, "3/16": 0.445, "1/4": 0.525, "5/16": 0.600, "3/8": 0.710, "7/16": 0.820, "1/2": 0.920,
     "9/16": 1.010, "5/8": 1.100, "11/16": 1.200, "3/4": 1.300, "7/8": 1.480, "1": 1.670,

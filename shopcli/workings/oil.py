@@ -50,6 +50,7 @@ WINTER: tuple[Winter, ...] = (
     Winter("25W", 13000, -10, -15, 9.3),
 )
 _THICK = (Summer(50, 16.3, 21.9, 3.7), Summer(60, 21.9, 26.1, 3.7))
+# SAE 12 of 2015 is from memory. For 0W/5W/10W-40 since 2009 pages print 3.5 (here) and still the old 2.9.
 SUMMER: dict[str, tuple[Summer, ...]] = {
     "1999": (
         Summer(20, 5.6, 9.3, 2.6),
