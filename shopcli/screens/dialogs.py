@@ -13,6 +13,7 @@ from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from shopcli.errors import ShopError
+from shopcli.screens.widgets.marked_list import MarkedList
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +122,7 @@ class Pick(ModalScreen[str | None]):
             if self._note:
                 yield Static(Content(self._note), classes="dialog-note")
             yield Input(placeholder="type to narrow")
-            yield OptionList(*self._options(self._choices))
+            yield MarkedList(*self._options(self._choices))
             yield Static(Content("Enter takes it, Esc goes back"), classes="dialog-keys")
 
     def on_mount(self) -> None:
@@ -143,7 +144,9 @@ class Pick(ModalScreen[str | None]):
     def narrow(self, event: Input.Changed) -> None:
         """Show only what holds every word typed."""
         words = event.value.casefold().split()
-        self._shown = tuple(c for c in self._choices if all(w in f"{c.label} {c.note}".casefold() for w in words))
+        self._shown = tuple(
+            c for c in self._choices if all(w in f"{c.label} {c.note}".casefold() for w in words)
+        )
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options(self._options(self._shown))

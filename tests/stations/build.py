@@ -3,10 +3,14 @@
 The shipped templates grow; pictures made from them would change with every word. These here are for tests only.
 """
 
-from collections.abc import Callable
+import re
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
+from html import unescape
 from pathlib import Path
+
+from textual.pilot import Pilot
+from textual.widgets import Input
 
 from shopcli.screens.app import ShopApp
 from shopcli.shop.act import Done
@@ -15,17 +19,13 @@ from shopcli.shop.commands import (
     AddFinding,
     AddPart,
     AddVehicle,
-    ClockOff,
     ClockOn,
     CloseCard,
     Command,
     FinishTask,
-    LeaveOut,
     MoveCard,
     MovePart,
     OpenCard,
-    SecondCheck,
-    SettleOwed,
     TakePayment,
     TakeReading,
 )
@@ -33,6 +33,8 @@ from shopcli.store.reads import bench, people
 from shopcli.store.shop import Run, Shop
 from shopcli.worklists.load import load_library
 
+TEXT = re.compile(r'<text class="[^"]*-r\d+" x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]*)</text>')
+CELL = 12.2
 KNOWLEDGE = Path(__file__).parent / "knowledge"
 HOSTILE = (
     "[/oops] [bold]x[/bold] $text-error [@click=app.quit]out[/]",
@@ -184,5 +186,52 @@ def _last_month(told: Story, run: Run) -> None:
     told.cards["wipers"] = card
 
 
-Builder = Callable[[], Story]
-__all__ = ["HOSTILE", "KNOWLEDGE", "ClockOff", "LeaveOut", "SecondCheck", "SettleOwed", "Story", "at", "quiet", "story"]
+# Looking -----------------------------------------------------------------------------------------------
+
+
+async def settle(pilot: Pilot[None]) -> None:
+    """Let everything asked for come in: acts answer by message, and an answer may ask for more."""
+    for _ in range(4):
+        await pilot.pause()
+        await pilot.app.workers.wait_for_complete()
+    await pilot.pause()
+
+
+async def press(pilot: Pilot[None], *keys: str) -> None:
+    """Press keys one after the other, each after what the one before set off."""
+    for key in keys:
+        await pilot.press(key)
+        await settle(pilot)
+
+
+async def write(pilot: Pilot[None], text: str) -> None:
+    """Type a text into what has the focus."""
+    field = pilot.app.focused
+    assert isinstance(field, Input), field
+    field.value = text
+    await settle(pilot)
+
+
+def seen(app: ShopApp) -> str:
+    """Return what stands on the screen, line by line, as one would read it."""
+    lines: dict[float, list[tuple[float, str]]] = {}
+    for x, y, text in TEXT.findall(app.export_screenshot()):
+        if text != "\n":
+            lines.setdefault(float(y), []).append((float(x), unescape(text).replace("\xa0", " ")))
+    return "\n".join(_laid(parts) for _y, parts in sorted(lines.items()))
+
+
+def _laid(parts: list[tuple[float, str]]) -> str:
+    line = ""
+    for x, text in sorted(parts):
+        line += " " * (round(x / CELL) - len(line)) + text
+    return line
+
+
+async def still(pilot: Pilot[None]) -> None:
+    """Make a picture repeatable: no blinking, nothing under way."""
+    await settle(pilot)
+    for screen in pilot.app.screen_stack:
+        for typing in screen.query(Input):
+            typing.cursor_blink = False
+    await settle(pilot)

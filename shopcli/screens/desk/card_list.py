@@ -6,14 +6,14 @@ from datetime import date
 from textual import events
 from textual.content import Content
 from textual.message import Message
-from textual.widgets import OptionList
 from textual.widgets.option_list import Option
 
 from shopcli.screens.desk.wording import Plan, card_lines, customer_line, plan, vehicle_line
+from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.views import CardRow
 
 
-class CardList(OptionList):
+class CardList(MarkedList):
     """Open cards, chosen by key: a card stays chosen when others come and go around it."""
 
     can_focus = False

@@ -22,6 +22,7 @@ from shopcli.screens.desk.mending import Now, Way, waiver, ways
 from shopcli.screens.dialogs import Choice, Confirm
 from shopcli.screens.doing import Carried, Looked, NotCarried
 from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.commands import CloseCard
 from shopcli.shop.views import CardView, ClockView, Hindrance, TotalsView
@@ -71,7 +72,7 @@ class ClosingScreen(Changing[None]):
         yield TopBar("Closing check")
         yield Static(Content(""), id="card")
         yield Static(Content(""), id="count")
-        yield OptionList(id="hindrances", markup=False, compact=True)
+        yield MarkedList(id="hindrances", markup=False, compact=True)
         yield Static(Content(""), id="free")
         yield Static(Content(""), id="sum")
         yield KeyBar("desk_closing", without=("app.desk", "app.bench", "app.week"))

@@ -21,7 +21,7 @@ NUMBER_LEAST, NUMBER_MOST = 7, 10
 WIDE, WIDEST = 106, 168
 LINES_MOST = 3
 TEXT_MOST = 1200
-STATE_STYLES = {"held": "$text-warning", "in hand": "$text-primary", "checked": "$text-success"}
+STATE_STYLES = {"held": "$text-warning", "in hand": "$text-success", "checked": "bold $text-success"}
 Piece = tuple[str, str]
 
 
@@ -81,7 +81,7 @@ def remarks(row: CardRow) -> tuple[Piece, ...]:
     """Return who is on the card and what holds it up, each with its style."""
     found: list[Piece] = []
     if row.running:
-        found.append((f"● {', '.join(row.running)} on it", "$text-primary"))
+        found.append((f"● {', '.join(row.running)} on it", "$text-success"))
     if row.state == "held":
         found.append((f"held: {row.held_for or 'no reason written'}", "$text-warning"))
     if row.open_tags:
@@ -103,7 +103,7 @@ def _hours(row: CardRow) -> Piece:
 
 def _promise(row: CardRow, today: date) -> Piece:
     late = row.promised is not None and row.promised < today
-    return (promise(row.promised, today) if row.promised else "no date"), "$text-error" if late else ""
+    return (promise(row.promised, today) if row.promised else "no date"), "bold $text-error" if late else ""
 
 
 def _fill(piece: Piece, width: int) -> Piece:

@@ -9,11 +9,12 @@ from dataclasses import dataclass
 from textual import events
 from textual.color import Color, ColorParseError
 from textual.content import Content
+from textual.theme import Theme
 from textual_plotext import PlotextPlot
 
 LABEL = 5
-SIGNS = ("█", "░")
-STYLES = ("primary", "warning")
+SIGNS = ("█", "▒")
+STYLES = ("text-primary", "text-warning")
 BAR_MOST = 4
 LEAST_TOP = 4
 STEPS = (2, 4, 6, 8, 10)
@@ -60,6 +61,13 @@ class WeekPlot(PlotextPlot):
         self._series: tuple[Series, ...] = ()
         self._names: tuple[str, ...] = ()
 
+    def on_mount(self) -> None:
+        """Follow the theme: the bars are drawn in its colours."""
+        self.app.theme_changed_signal.subscribe(self, self._theme_changed)
+
+    def _theme_changed(self, _theme: Theme) -> None:
+        self._redraw()
+
     def draw(self, series: Sequence[Series], names: Sequence[str]) -> None:
         """Show these bars over these names."""
         self._series, self._names = tuple(series), tuple(names)
@@ -73,6 +81,8 @@ class WeekPlot(PlotextPlot):
         width, height = self.size
         if not self._series or not self._names or width <= LABEL or not height:
             return
+        # The terminal's own palette has no colours to mix a ground from: the plot keeps the terminal's.
+        self.theme = "clear" if self.app.current_theme.ansi else "auto"
         plot = self.plt
         plot.clear_figure()
         columns = width - LABEL - 1
@@ -103,5 +113,7 @@ class WeekPlot(PlotextPlot):
             colour = Color.parse(self.app.theme_variables.get(variable, ""))
         except ColorParseError:
             return "default"
+        if colour.ansi is None:
+            return colour.rgb
         # A theme of the terminal's own palette names colours instead of mixing them.
-        return "default" if colour.ansi is not None else colour.rgb
+        return colour.ansi if colour.ansi >= 0 else "default"

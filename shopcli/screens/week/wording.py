@@ -77,14 +77,12 @@ def table(weeks: Weeks, currency: str, width: int) -> Content:
     for row in weeks.rows:
         now = row.week == weeks.this
         text = _line(_cells(row, currency, now=now), between)
-        lines.append(Content.styled(text, "bold $text-primary") if now else Content(text))
+        lines.append(Content.styled(text, "bold") if now else Content(text))
     lines.append(Content.styled(_line(_sums(weeks.rows, currency), between), "bold"))
     return Content("\n").join(lines)
 
 
 def _line(cells: Sequence[str], between: int) -> str:
-    parts = [
-        pad(cut(cell, width), width, right=i >= WORDS_LEFT)
-        for i, (cell, width) in enumerate(zip(cells, WIDTHS, strict=True))
-    ]
+    columns = enumerate(zip(cells, WIDTHS, strict=True))
+    parts = [pad(cut(cell, width), width, right=i >= WORDS_LEFT) for i, (cell, width) in columns]
     return (" " * between).join(parts)

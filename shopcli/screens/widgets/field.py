@@ -18,6 +18,7 @@ from textual.widgets.option_list import Option
 from shopcli.columns import cut
 from shopcli.errors import ShopError
 from shopcli.screens.dialogs import Choice
+from shopcli.screens.widgets.marked_list import MarkedList
 
 LABEL_MOST, NOTE_MOST = 120, 160
 
@@ -159,14 +160,9 @@ class Lookup(Field):
     """A field that offers what the text may mean; the arrows choose, Enter takes."""
 
     DEFAULT_CSS = """
-    Lookup OptionList {
-        display: none; height: auto; max-height: 7; margin: 0 0 0 15; padding: 0;
-        border: none; background: $surface;
-    }
-    Lookup.-open OptionList.-some { display: block; }
-    Lookup OptionList > .option-list--option-highlighted {
-        background: $primary-muted; color: $text; text-style: bold;
-    }
+    Lookup MarkedList { display: none; height: auto; max-height: 7; margin: 0 0 0 14; background: $surface; }
+    Lookup.-open MarkedList.-some { display: block; }
+    Lookup MarkedList > .option-list--option { padding: 0 1; }
     """
     BINDINGS: list[BindingType] = [
         Binding("down", "choose(1)", "Down", show=False),
@@ -191,7 +187,7 @@ class Lookup(Field):
     def compose(self) -> ComposeResult:
         """Add the list below the line."""
         yield from super().compose()
-        choices = OptionList(markup=False, compact=True)
+        choices = MarkedList(markup=False, compact=True)
         choices.can_focus = False
         yield choices
 
