@@ -5,7 +5,7 @@ from decimal import Decimal, InvalidOperation
 
 from shopcli.cli.common import act, card_of, minor, shop_of, task_of
 from shopcli.errors import BadInput, NotFound
-from shopcli.shop.commands import MovePart, PutPart, TakePayment
+from shopcli.shop.commands import MovePart, PricePart, PutPart, TakePayment
 from shopcli.shop.views import CardView, PartLineView
 from shopcli.store.reads import desk
 
@@ -67,6 +67,17 @@ def order(args: Namespace) -> int:
 def not_used(args: Namespace) -> int:
     """Say a part was not used."""
     return _move(args, "not used")
+
+
+def price(args: Namespace) -> int:
+    """Give a part its price."""
+    shop = shop_of(args)
+    card = card_of(shop, args)
+    line = _line(card, args.part)
+    if line is None:
+        raise NotFound(f"card {card.number} has no part '{args.part}'")
+    act(args, PricePart(line.id, minor(args.price, "price")), shop)
+    return 0
 
 
 def pay(args: Namespace) -> int:

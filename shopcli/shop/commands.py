@@ -355,6 +355,16 @@ class MovePart(Command):
 
 
 @dataclass(frozen=True, slots=True)
+class PricePart(Command):
+    """Give a part on a card its price, where stock did not know one."""
+
+    rule: ClassVar[str] = "parts:price_part"
+    card_part_id: int
+    price_minor: int
+    cost_minor: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class AddOutwork(Command):
     """Send work out."""
 

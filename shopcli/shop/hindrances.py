@@ -28,6 +28,9 @@ WHERE e.card_id = ? AND e.ended_at IS NULL"""
 PARTS = """
 SELECT id, description, state FROM card_part
 WHERE card_id = ? AND state IN ('wanted', 'on order') AND NOT optional ORDER BY id"""
+UNPRICED = """
+SELECT id, description FROM card_part
+WHERE card_id = ? AND state = 'fitted' AND price_minor = 0 AND NOT customers_own ORDER BY id"""
 OUTWORK = "SELECT id, what, who FROM outwork WHERE card_id = ? AND back = '' ORDER BY id"
 FINDINGS = "SELECT id, place, what FROM finding WHERE card_id = ? AND severity = 'stop' AND state = 'open' ORDER BY id"
 CARD = "SELECT state, held_for, odometer, authority_minor, authority_by FROM card WHERE id = ?"
@@ -95,6 +98,9 @@ def _loose_ends(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
         yield Hindrance(
             f"part:{key}", f"Part {state}: {text}", "", "part", key, False, "Fit it, or mark it not used."
         )
+    for key, text in fetch(UNPRICED, (card_id,)):
+        mend = "Give it a price, or waive it: it goes with the work."
+        yield Hindrance(f"price:{key}", f"Part fitted without a price: {text}", "", "price", key, True, mend)
     for key, what, who in fetch(OUTWORK, (card_id,)):
         yield Hindrance(
             f"outwork:{key}", f"Outwork not back: {what}", who, "outwork", key, False, "Enter it as back."

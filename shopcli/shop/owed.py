@@ -26,6 +26,8 @@ def promise(
     session: Session, act: Act, card: Card, task: Task, slots: tuple[OwedSlot, ...]
 ) -> tuple[str, ...]:
     """Write what a finished task owes; what the card already owes under that name is not owed twice."""
+    if not slots:
+        return ()
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
     query = select(Owed.title).where(Owed.card_id == card.id, Owed.state == OwedState.OPEN)
     there = set(session.exec(query))

@@ -8,7 +8,8 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddOutwork, AddPart, MovePart, OutworkBack, PutPart
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.commands import AddOutwork, AddPart, MovePart, OutworkBack, PricePart, PutPart
 from shopcli.shop.common import get, key_of, open_for_work, person_name, saved
 from shopcli.shop.money import markup
 from shopcli.shop.records import CardPart, Outwork, Part
@@ -168,6 +169,21 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     return Change(
         "part line", cmd.card_part_id, line.card_id, was, said=(f"{line.description}: {then}{who}.", *said)
     )
+
+
+def price_part(session: Session, _act: Act, cmd: PricePart) -> Change:
+    """Give a part on a card its price; one the customer brought has none."""
+    line = get(session, CardPart, cmd.card_part_id, "part line")
+    open_for_work(session, line.card_id)
+    if line.customers_own:
+        raise Refused(f"{line.description} is the customer's own; it has no price")
+    before = {"price_minor": line.price_minor, "cost_minor": line.cost_minor}
+    line.price_minor = sane_money(cmd.price_minor, "price")
+    if cmd.cost_minor is not None:
+        line.cost_minor = sane_money(cmd.cost_minor, "cost")
+    session.add(line)
+    said = f"{line.description}: {from_minor(line.price_minor)} a {line.unit}."
+    return Change("part line", cmd.card_part_id, line.card_id, before, said=(said,))
 
 
 def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:

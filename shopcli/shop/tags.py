@@ -41,6 +41,8 @@ def see_not_barred(session: Session, act: Act, vehicle_id: int, task: Frozen) ->
 
 def hang(session: Session, act: Act, card: Card, task: Task, names: tuple[str, ...]) -> tuple[str, ...]:
     """Hang tags on the vehicle; one already hanging is not hung twice."""
+    if not names:
+        return ()
     there = {tag.name for tag in hanging(session, card.vehicle_id)}
     said = []
     for name in names:
@@ -65,6 +67,8 @@ def hang(session: Session, act: Act, card: Card, task: Task, names: tuple[str, .
 
 def lift(session: Session, act: Act, card: Card, task: Task, names: tuple[str, ...]) -> tuple[str, ...]:
     """Lift the tags of those names from the vehicle."""
+    if not names:
+        return ()
     said = []
     for tag in hanging(session, card.vehicle_id):
         if tag.name in names:

@@ -28,16 +28,19 @@ def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
 
 
 def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]:
+    asked = [s for s in frozen.readings if s.phase == "as left"]
+    if not asked:
+        return []
     query = select(Reading.slot).where(Reading.task_id == task.id, Reading.struck_at == None)  # noqa: E711
     there = set(session.exec(query))
-    return [place(s.name, s.label) for s in frozen.readings if s.phase == "as left" and s.key not in there]
+    return [place(s.name, s.label) for s in asked if s.key not in there]
 
 
 def _still_before(session: Session, task: Task, frozen: Frozen) -> tuple[str, ...]:
     if not frozen.after:
         return ()
-    query = select(Task).where(Task.card_id == task.card_id, Task.state == TaskState.OPEN)
-    before = [t.title for t in session.exec(query) if t.key in frozen.after]
+    query = select(Task.title, Task.key).where(Task.card_id == task.card_id, Task.state == TaskState.OPEN)
+    before = [title for title, key in session.exec(query) if key in frozen.after]
     return tuple(f"Note: '{title}' comes before it and is still open." for title in before)
 
 

@@ -18,6 +18,7 @@ from shopcli.shop.commands import (
     MoveCard,
     MovePart,
     OutworkBack,
+    PricePart,
     PutPart,
     TakePayment,
     Waive,
@@ -164,6 +165,18 @@ def test_money_before_and_after_the_invoice(busy_shop: Busy) -> None:
     with pytest.raises(Refused, match="deposit"):
         busy_shop.do(TakePayment(busy_shop.card, 100, "deposit"))
     busy_shop.do(TakePayment(busy_shop.card, 100, "payment"))
+
+
+def test_a_part_fitted_without_a_price_is_not_given_away_unseen(busy_shop: Busy) -> None:
+    line = next(p for p in busy_shop.view().parts if p.description == "rotor arm")
+    busy_shop.do(MovePart(line.id, "fitted"))
+    settle_everything(busy_shop)
+    assert hindering(busy_shop) == ["Part fitted without a price: rotor arm"]
+    with pytest.raises(BadInput):
+        busy_shop.do(PricePart(line.id, -1))
+    busy_shop.do(PricePart(line.id, 640, 400))
+    assert hindering(busy_shop) == []
+    assert [str(b.net) for b in summary(busy_shop.shop, busy_shop.card).lines] == ["6.40"]
 
 
 def test_stock_moves_when_a_part_is_fitted_and_comes_back(busy_shop: Busy) -> None:

@@ -34,13 +34,14 @@ def _limits(reading: ReadingView) -> str:
     return Limits.from_json(json.loads(reading.limits)).text(AS_PRINTED) if reading.limits else ""
 
 
-def _reading_lines(task: TaskView) -> list[ReadingLine]:
-    """Pair as found with as left by the place they were taken at."""
-    places: dict[tuple[str, str], dict[str, ReadingView]] = {}
-    for reading in task.readings:
-        places.setdefault((reading.name, reading.label), {})[reading.phase] = reading
+def _reading_lines(tasks: tuple[TaskView, ...]) -> list[ReadingLine]:
+    """Pair as found with as left by the place they were taken at; a job may take them in two of its tasks."""
+    places: dict[tuple[str, str, str], dict[str, ReadingView]] = {}
+    for task in tasks:
+        for reading in task.readings:
+            places.setdefault((task.task.template, reading.name, reading.label), {})[reading.phase] = reading
     lines = []
-    for (name, label), by_phase in places.items():
+    for (_template, name, label), by_phase in places.items():
         found, left = by_phase.get("as found"), by_phase.get("as left")
         last = left or found
         if last is None:
@@ -171,7 +172,7 @@ def summary(shop: Shop, key: int) -> SummaryView:
         authority=_authority(view, shop.settings.currency),
         currency=shop.settings.currency,
         done=tuple(_done(t) for t in view.tasks if t.state != "open"),
-        readings=tuple(line for t in view.tasks for line in _reading_lines(t)),
+        readings=tuple(_reading_lines(view.tasks)),
         labour_unit_minutes=shop.settings.labour_unit_minutes,
         lines=lines,
         totals=totals,
