@@ -141,8 +141,13 @@ class Shop:
     @contextmanager
     def many(self) -> Iterator[Run]:
         """Do many things in one transaction: all or nothing."""
+        from sqlalchemy import event
+
         _ = self.library
+        kept: list[object] = []  # a session forgets what nobody holds, and would read it again for every act
         with self._session() as session:
+            for seen in ("pending_to_persistent", "loaded_as_persistent"):
+                event.listen(session, seen, lambda _session, record: kept.append(record))
             yield Run(self, session)
 
     def close(self) -> None:
