@@ -100,7 +100,9 @@ def make_shop(tmp_path: Path, empty_database: Path, library: Library) -> Iterato
     """Return a maker of shops on real files that are let go of at the end."""
     made: list[Shop] = []
 
-    def make(name: str = "shop.db", now: Callable[[], datetime] | None = None, settings: Settings = SETTINGS) -> Shop:
+    def make(
+        name: str = "shop.db", now: Callable[[], datetime] | None = None, settings: Settings = SETTINGS
+    ) -> Shop:
         shutil.copy(empty_database, tmp_path / name)
         shop = open_shop(str(tmp_path / name), settings=settings, now=now or Clock())
         shop.library = library
@@ -122,9 +124,12 @@ def fill(shop: Shop, clock: Clock) -> Busy:
     who = {p.name: p.id for p in people.people(shop)}
     with shop.many() as run:
         dora = who["Dora"]
-        customer = run.do(AddCustomer("Ada Lark", "01234 567890", address="2 Proof Road\nLittle Proof"), by=dora).id
+        customer = run.do(
+            AddCustomer("Ada Lark", "01234 567890", address="2 Proof Road\nLittle Proof"), by=dora
+        ).id
         vehicle = run.do(
-            AddVehicle(customer, "LRK 120", "Lark", "1200", 1964, sheet="demo-lark-1200", distance_unit="mi"), by=dora
+            AddVehicle(customer, "LRK 120", "Lark", "1200", 1964, sheet="demo-lark-1200", distance_unit="mi"),
+            by=dora,
         ).id
         for number, name, cost, stock in (
             ("T-001", "engine oil 20W-50", 450, 20_000),

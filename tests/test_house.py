@@ -22,13 +22,20 @@ def loaded(code: str, names: tuple[str, ...]) -> list[str]:
     return out.stdout.split()
 
 
-@pytest.mark.parametrize("module", ["workings", "units", "worklists", "shop.closing", "store.shop", "papers.render"])
+@pytest.mark.parametrize(
+    "module", ["workings", "units", "worklists", "shop.closing", "store.shop", "papers.render"]
+)
 def test_the_core_needs_no_screens(module: str) -> None:
     assert loaded(f"import shopcli.{module}", ("textual", "rich")) == []
 
 
 def test_workings_and_units_need_nothing_heavy() -> None:
-    assert loaded("import shopcli.units, shopcli.worklists.load", ("pint", "jinja2", "sqlmodel", "scipy", "numpy")) == []
+    assert (
+        loaded(
+            "import shopcli.units, shopcli.worklists.load", ("pint", "jinja2", "sqlmodel", "scipy", "numpy")
+        )
+        == []
+    )
 
 
 def test_help_and_version_import_nothing_heavy() -> None:
@@ -39,7 +46,10 @@ def test_help_and_version_import_nothing_heavy() -> None:
 
 def test_the_first_screen_needs_no_mapper() -> None:
     code = "import shopcli.screens.app, shopcli.screens.desk.station, shopcli.store.reads.desk"
-    assert loaded(code, ("sqlmodel", "sqlalchemy", "pydantic", "pint", "jinja2", "alembic", "scipy", "plotext")) == []
+    assert (
+        loaded(code, ("sqlmodel", "sqlalchemy", "pydantic", "pint", "jinja2", "alembic", "scipy", "plotext"))
+        == []
+    )
 
 
 def test_imports_run_towards_the_core() -> None:
@@ -68,17 +78,23 @@ def test_text_is_never_markup_on_screens() -> None:
             name = call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
             words = {k.arg: k.value for k in call.keywords}
             where = f"{path.name}:{call.lineno}"
-            if name == "notify" and not (isinstance(words.get("markup"), ast.Constant) and words["markup"].value is False):
+            if name == "notify" and not (
+                isinstance(words.get("markup"), ast.Constant) and words["markup"].value is False
+            ):
                 found.append(f"{where} notify without markup=False")
             first = call.args[0] if call.args else None
-            if name in {"Static", "Label", "update", "Button", "Checkbox"} and isinstance(first, ast.JoinedStr):
+            if name in {"Static", "Label", "update", "Button", "Checkbox"} and isinstance(
+                first, ast.JoinedStr
+            ):
                 found.append(f"{where} {name} of an f-string")
     assert found == []
 
 
 def test_no_fixed_colours() -> None:
     for sheet in (ROOT / "shopcli" / "screens").rglob("*.tcss"):
-        assert not re.search(r"#[0-9a-fA-F]{3,8}\b(?![^\n]*\{)", sheet.read_text(encoding="utf-8")), sheet.name
+        assert not re.search(r"#[0-9a-fA-F]{3,8}\b(?![^\n]*\{)", sheet.read_text(encoding="utf-8")), (
+            sheet.name
+        )
 
 
 def test_every_key_of_the_list_works_on_every_terminal() -> None:
@@ -104,4 +120,7 @@ def test_the_version_is_told_once() -> None:
 
     from shopcli import __version__
 
-    assert tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["version"] == __version__
+    assert (
+        tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["version"]
+        == __version__
+    )

@@ -13,7 +13,7 @@ ABOUT = {
     "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
     " the arrows choose, Enter opens the card at the bench.",
     "bench": "One card. The task in hand stands in the middle with its caution first and its number large."
-    " Type a number to take a reading, as you read it: 6 thou, .006\", 0,15 mm, 40 ftlb.",
+    ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.',
     "week": "The shop week by week: cards opened and closed, hours clocked and sold.",
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
     " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
@@ -40,7 +40,9 @@ NAMES = {
 
 def key_names(keys: str) -> str:
     """Return the keys of an act as they are printed on the keyboard."""
-    return ", ".join(NAMES.get(k, k.upper() if k[0] == "f" and k[1:].isdigit() else k) for k in keys.split(","))
+    return ", ".join(
+        NAMES.get(k, k.upper() if k[0] == "f" and k[1:].isdigit() else k) for k in keys.split(",")
+    )
 
 
 class HelpScreen(ModalScreen[None]):

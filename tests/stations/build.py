@@ -191,10 +191,11 @@ def _last_month(told: Story, run: Run) -> None:
 
 async def settle(pilot: Pilot[None]) -> None:
     """Let everything asked for come in: acts answer by message, and an answer may ask for more."""
-    for _ in range(4):
+    for _ in range(12):
         await pilot.pause()
+        if not pilot.app.workers:
+            return
         await pilot.app.workers.wait_for_complete()
-    await pilot.pause()
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:

@@ -37,13 +37,20 @@ KEYS = {
 class Person:
     """Starts the application, types, and reads the screen as text."""
 
-    def __init__(self, *args: str, columns: int = 120, rows: int = 40, env: dict[str, str] | None = None) -> None:
+    def __init__(
+        self,
+        *args: str,
+        columns: int = 120,
+        rows: int = 40,
+        env: dict[str, str] | None = None,
+        program: tuple[str, ...] = ("-m", "shopcli"),
+    ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
-        surroundings = {**os.environ, "TERM": "xterm-256color", "TEXTUAL_ANIMATIONS": "none", **(env or {})}
+        surroundings = {**os.environ, "PYTHONPATH": str(ROOT), "TERM": "xterm-256color", "TEXTUAL_ANIMATIONS": "none", **(env or {})}
         self.process = pexpect.spawn(
             sys.executable,
-            ["-m", "shopcli", *args],
+            [*program, *args],
             dimensions=(rows, columns),
             env=surroundings,
             cwd=str(ROOT),

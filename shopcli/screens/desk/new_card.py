@@ -167,7 +167,7 @@ class NewCardScreen(Acting[int | None]):
         known = str(draft.customer_id) if draft.customer_id is not None else ""
         if draft.customer_id is None and field.text and not self._customers:
             self._new_customer()
-        elif not known and not draft.new_customer:
+        elif not known and not draft.new_customer and not field.wrong:
             field.say("Enter takes the marked one" if self._customers else "")
         field.offer(intake.customer_choices(self._customers, field.text), chosen=known)
 
@@ -181,7 +181,8 @@ class NewCardScreen(Acting[int | None]):
     def _offer_jobs(self) -> None:
         field, chosen = self._lookup("jobs"), self._draft.jobs
         field.offer(intake.job_choices(self._jobs.offers, chosen, field.text), chosen=field.chosen)
-        field.say(intake.chosen_jobs(self._jobs, chosen))
+        if not field.wrong:
+            field.say(intake.chosen_jobs(self._jobs, chosen))
 
     @on(Lookup.Picked)
     def picked(self, event: Lookup.Picked) -> None:
@@ -245,6 +246,7 @@ class NewCardScreen(Acting[int | None]):
         jobs = self._draft.jobs
         self._draft.jobs = tuple(j for j in jobs if j != name) if name in jobs else (*jobs, name)
         self._field("jobs").put("")
+        self._field("jobs").say("")
         self._ask("jobs", "")
 
     # Saving and leaving -------------------------------------------------------------------------------

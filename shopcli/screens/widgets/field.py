@@ -111,6 +111,11 @@ class Field(Vertical):
             self.input.value = text
             self.input.cursor_position = len(text)
 
+    @property
+    def wrong(self) -> bool:
+        """Whether the field shows what is wrong with it."""
+        return self.query_one(".field-beside").has_class("-wrong")
+
     def say(self, words: str, *, wrong: bool = False) -> None:
         """Show what the text means, or what is wrong with it."""
         beside = self.query_one(".field-beside", Static)
@@ -162,7 +167,7 @@ class Lookup(Field):
     DEFAULT_CSS = """
     Lookup MarkedList { display: none; height: auto; max-height: 7; margin: 0 0 0 14; background: $surface; }
     Lookup.-open MarkedList.-some { display: block; }
-    Lookup MarkedList > .option-list--option { padding: 0 1; }
+    Lookup MarkedList > .option-list--option { padding: 0 1 !important; }
     """
     BINDINGS: list[BindingType] = [
         Binding("down", "choose(1)", "Down", show=False),

@@ -1,0 +1,197 @@
+"""The acts of the bench that ask something first: one question at a time, Esc at any of them changes nothing."""
+
+from typing import TYPE_CHECKING
+
+from shopcli.screens.bench.choosing import missing_left, settled, wants_second
+from shopcli.screens.bench.readingwords import slot_label
+from shopcli.screens.bench.wording import (
+    open_owed,
+    outcome,
+    owed_words,
+    part_words,
+    parts_of,
+    tag_words,
+)
+from shopcli.screens.dialogs import Choice
+from shopcli.shop.commands import (
+    AddFinding,
+    FinishTask,
+    LeaveOut,
+    LiftTag,
+    MovePart,
+    ReopenTask,
+    SecondCheck,
+    SettleOwed,
+)
+from shopcli.shop.states import PART_MOVES, PartState
+from shopcli.shop.views import OwedView, PartLineView, TagView, TaskView
+
+if TYPE_CHECKING:
+    from shopcli.screens.bench.station import BenchScreen
+
+PART_WORDS = {
+    PartState.FITTED: "Fitted",
+    PartState.ON_ORDER: "On order",
+    PartState.NOT_USED: "Not used",
+    PartState.WANTED: "Wanted again",
+    PartState.RETURNED: "Returned",
+}
+PART_ORDER = tuple(PART_WORDS)
+
+
+async def leave_out(bench: "BenchScreen", task: TaskView) -> None:
+    """Leave a task out, with a reason the customer may read."""
+    reason = await bench.ask_text(f"Leave out: {task.task.title}", note="Why? The customer may read it.")
+    if reason is not None:
+        bench.carry_out(LeaveOut(task.id, reason))
+
+
+async def note_for_missing(bench: "BenchScreen", task: TaskView, refused: str) -> None:
+    """Offer the way out of a task that wants readings which cannot be taken."""
+    missing = ", ".join(slot_label(task.task, slot) for slot in missing_left(task))
+    note = await bench.ask_text(
+        refused,
+        note=f"Esc goes back to type {missing}. Or write here why there is no reading, and the task is done so.",
+    )
+    if note is not None:
+        bench.carry_out(FinishTask(task.id, note))
+
+
+async def take_back(bench: "BenchScreen", task: TaskView | None) -> None:
+    """Take back a task that is done or left out: the one in hand, else one of those settled."""
+    if task is None or task.state == "open":
+        ended = settled(bench.view) if bench.view else ()
+        if not ended:
+            bench.refuse("No task of this card is done or left out yet; there is nothing to take back.")
+            return
+        choices = [Choice(str(t.id), t.task.title, outcome(t)[0]) for t in ended]
+        key = await bench.ask_pick("Take back which task?", choices, note="The latest stands first.")
+        task = next((t for t in ended if str(t.id) == key), None)
+    if task is None:
+        return
+    second = " The second check is taken back with it." if task.second_by else ""
+    reason = await bench.ask_text(
+        f"Take back: {task.task.title}",
+        note=f"Its tags and owed checks are taken back too.{second} Why? It may stay empty; Enter takes it back.",
+        allow_empty=True,
+    )
+    if reason is not None:
+        bench.carry_out(ReopenTask(task.id, reason))
+        bench.choose_task(task.id)
+
+
+async def fit_part(bench: "BenchScreen", task: TaskView | None) -> None:
+    """Pick a part of the card and say what became of it."""
+    if bench.view is None:
+        return
+    parts = parts_of(bench.view, task)
+    if not parts:
+        bench.refuse("No parts are on this card.")
+        return
+    key = await bench.ask_pick("Which part?", [Choice(str(p.id), part_words(p)) for p in parts])
+    part = next((p for p in parts if str(p.id) == key), None)
+    if part is None:
+        return
+    then = await _what_became(bench, part)
+    if then is not None:
+        fitted_with = task.id if task is not None and then == PartState.FITTED else None
+        bench.carry_out(MovePart(part.id, then, fitted_with))
+
+
+async def _what_became(bench: "BenchScreen", part: PartLineView) -> str | None:
+    allowed = PART_MOVES.get(PartState(part.state), frozenset())
+    choices = [Choice(str(s), PART_WORDS[s]) for s in PART_ORDER if s in allowed]
+    if not choices:
+        bench.refuse(f"{part.description} is {part.state}; that is final.")
+        return None
+    return await bench.ask_pick(part_words(part), choices)
+
+
+async def finding(bench: "BenchScreen", task: TaskView | None) -> None:
+    """Write down a fault seen: where, what, how bad, what it would take."""
+    if bench.view is None:
+        return
+    place = await bench.ask_text(
+        "Seen where?", value=task.task.place if task else "", placeholder="engine bay, front left wheel"
+    )
+    what = await bench.ask_text("Seen what?", placeholder="fuel hose perished") if place is not None else None
+    if place is None or what is None:
+        return
+    choices = [
+        Choice("stop", "⊠ stop", "not to be driven before it is mended"),
+        Choice("soon", "! soon", "to be mended before long"),
+        Choice("watch", "⊚ watch", "to be looked at again"),
+    ]
+    severity = await bench.ask_pick(f"How bad? {what}", choices)
+    if severity is None:
+        return
+    takes = await bench.ask_text("What would it take?", note="It may stay empty.", allow_empty=True)
+    if takes is not None:
+        bench.carry_out(AddFinding(bench.view.id, place, what, severity, takes, task.id if task else None))
+
+
+async def second_check(bench: "BenchScreen", task: TaskView | None) -> None:
+    """Ask who signs as the second pair of eyes; the act is theirs."""
+    if bench.view is None:
+        return
+    waiting = wants_second(bench.view)
+    if task is None or task.id not in {t.id for t in waiting}:
+        if not waiting:
+            bench.refuse("No done task of this card waits for a second check.")
+            return
+        key = await bench.ask_pick(
+            "Second check of which task?", [Choice(str(t.id), t.task.title, outcome(t)[0]) for t in waiting]
+        )
+        task = next((t for t in waiting if str(t.id) == key), None)
+    if task is None:
+        return
+    others = [p for p in bench.everybody() if p.name != task.done_by]
+    choices = [Choice(str(p.id), p.name, p.role) for p in others]
+    note = f"Done by {task.done_by}. Whoever signs has looked at it and did not do it."
+    who = await bench.ask_pick(f"Who signs: {task.task.title}?", choices, note=note)
+    if who is not None:
+        bench.carry_out_as(SecondCheck(task.id), int(who))
+
+
+async def tags_and_owed(bench: "BenchScreen") -> None:
+    """Show every tag and owed check; lift or settle one."""
+    view = bench.view
+    if view is None:
+        return
+    owed = open_owed(view)
+    if not view.tags and not owed:
+        bench.refuse("No tag hangs on the vehicle and nothing is owed.")
+        return
+    choices = [Choice(f"tag:{t.id}", f"⊠ {tag_words(t)}", t.says) for t in view.tags]
+    choices += [Choice(f"owed:{o.id}", owed_words(o, view.distance_unit), o.task) for o in owed]
+    key = await bench.ask_pick(
+        "Tags on the vehicle, and what is owed", choices, note="Enter lifts or settles one."
+    )
+    tag = next((t for t in view.tags if key == f"tag:{t.id}"), None)
+    check = next((o for o in owed if key == f"owed:{o.id}"), None)
+    if tag is not None:
+        await _lift(bench, tag)
+    elif check is not None:
+        await _settle(bench, check)
+
+
+async def _lift(bench: "BenchScreen", tag: TagView) -> None:
+    reason = await bench.ask_text(
+        f"Lift by hand: {tag.name}", note=f"{tag.says} The task that lifts it is the usual way. Why by hand?"
+    )
+    if reason is not None:
+        bench.carry_out(LiftTag(tag.id, reason))
+
+
+async def _settle(bench: "BenchScreen", owed: OwedView) -> None:
+    choices = [
+        Choice("done", "Done", "the check was made"),
+        Choice("waived", "Waived", "it is not made; by name and with a reason"),
+    ]
+    state = await bench.ask_pick(f"Owed: {owed.title}", choices)
+    if state is None:
+        return
+    question = "What was found?" if state == "done" else "Why is it waived?"
+    reason = await bench.ask_text(question, note=owed.title)
+    if reason is not None:
+        bench.carry_out(SettleOwed(owed.id, state, reason))

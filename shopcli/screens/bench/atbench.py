@@ -1,0 +1,285 @@
+"""What the bench knows and how it keeps its picture true: one card as read, the task in hand, what is under way.
+
+The card is read again after every act and every few seconds, so that other terminals' work appears; the
+running clock ticks without reading anything.
+"""
+
+import uuid
+from collections.abc import Callable, Coroutine, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from typing import Any
+
+from shopcli.errors import Refused, ShopError
+from shopcli.screens.bench import asking
+from shopcli.screens.bench.beneath import Brief, Panel
+from shopcli.screens.bench.choosing import first_task, missing_left, task_after, task_of
+from shopcli.screens.bench.clockpane import ClockPane, Clocks
+from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.saidline import SaidLine
+from shopcli.screens.bench.taskpane import InHand, TaskPane, pending_of
+from shopcli.screens.bench.wording import hint, refusal
+from shopcli.screens.bench.worklist import WorkList
+from shopcli.screens.dialogs import AskText, Choice, Pick
+from shopcli.screens.doing import Acting, Carried, Looked, NotCarried, NotLooked
+from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.commands import Command, FinishTask, LeaveOut, SetUnits, TakeReading
+from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
+from shopcli.store.reads import bench as reads
+from shopcli.store.reads import people
+from shopcli.store.shop import Shop
+
+CARD = "card"
+NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A card as it was read at a second, with every clock that runs in the shop."""
+
+    view: CardView
+    clocks: tuple[ClockView, ...]
+    at: int
+
+
+def read_card(shop: Shop, card_id: int) -> Seen:
+    """Read a card and the running clocks."""
+    return Seen(reads.card(shop, card_id), people.running_clocks(shop), shop.at())
+
+
+class AtBench(Acting[None]):
+    """The state of the bench and the road between it and the shop."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.seen: Seen | None = None
+        self.chosen: int | None = None
+        self.document = ""
+        self._left_off: dict[int, int] = {}
+        self._pending: dict[tuple[int, str], str] = {}
+        self._go_on_from: int | None = None
+        self._is_asking = False
+
+    # What is in hand ----------------------------------------------------------------------------------
+
+    @property
+    def view(self) -> CardView | None:
+        """The card as last read."""
+        return self.seen.view if self.seen else None
+
+    @property
+    def in_hand(self) -> TaskView | None:
+        """The task in hand."""
+        return task_of(self.seen.view, self.chosen) if self.seen else None
+
+    def mine(self) -> ClockView | None:
+        """Return the running clock of whoever stands here, wherever it runs."""
+        who = self.desk_app.who.id
+        return next((c for c in self.seen.clocks if c.person_id == who), None) if self.seen else None
+
+    def everybody(self) -> tuple[PersonView, ...]:
+        """Return everybody who works here."""
+        return people.people(self.desk_app.shop)
+
+    def show_card(self, card_id: int) -> None:
+        """Show a card, read at once; where it was left off when it was here before."""
+        if not self.is_mounted:
+            return  # the card waits in the application until the bench is set up
+        try:
+            seen = read_card(self.desk_app.shop, card_id)
+        except ShopError as error:
+            self.seen = None
+            self.refuse(refusal(error))
+            self.paint()
+            return
+        if self.seen is None or self.seen.view.id != card_id:
+            self.entry.close()
+            self.said.clear()
+            before = self._left_off.get(card_id)
+            task = task_of(seen.view, before) or first_task(seen.view, self.desk_app.who.name)
+            self.chosen = task.id if task else None
+        self.take_in(seen)
+
+    def choose_task(self, task_id: int) -> None:
+        """Take a task of the card in hand."""
+        if self.seen is not None and task_of(self.seen.view, task_id) is not None:
+            self.chosen = task_id
+            self._left_off[self.seen.view.id] = task_id
+            self.paint()
+
+    def take_in(self, seen: Seen) -> None:
+        """Take a fresh reading of the card; the chosen task is kept, unless it was just settled here."""
+        self.seen = seen
+        for task in seen.view.tasks:
+            for reading in task.readings:
+                self._pending.pop((task.id, reading.slot), None)
+        if self._go_on_from is not None and self.chosen == self._go_on_from:
+            settled = task_of(seen.view, self._go_on_from)
+            following = task_after(seen.view, self._go_on_from)
+            if settled is not None and settled.state != "open" and following is not None:
+                self.chosen = following.id
+        self._go_on_from = None
+        if self.in_hand is None:
+            task = first_task(seen.view, self.desk_app.who.name)
+            self.chosen = task.id if task else None
+        self.paint()
+
+    # The road to the shop and back ---------------------------------------------------------------------
+
+    def read_again(self) -> None:
+        """Read the card again behind the screen."""
+        if self.seen is not None:
+            self.look(CARD, partial(read_card, self.desk_app.shop, self.seen.view.id))
+
+    def carry_out_as(self, command: Command, person_id: int) -> None:
+        """Ask the shop to do something in somebody else's name."""
+        app = self.desk_app
+        future = app.queue.submit(app.shop.do, command, by=person_id, op=uuid.uuid4().hex)
+        self._await_act(command, future)
+
+    def take_reading(self, task_id: int, slot: str, text: str, unit: str) -> None:
+        """Hand a typed reading to the shop; until it is in the records its place counts as taken."""
+        self._pending[task_id, slot] = text
+        self.carry_out(TakeReading(task_id, slot, text, unit=unit))
+        self.paint()
+
+    def on_looked(self, event: Looked) -> None:
+        """Show what was read."""
+        if event.what == CARD and self.seen is not None and event.seen.view.id == self.seen.view.id:
+            self.take_in(event.seen)
+
+    def on_carried(self, event: Carried) -> None:
+        """Say what the shop answered and read the card again."""
+        self.said.answer(event.done.said or ("Done.",), "done")
+        match event.command:
+            case SetUnits(_, units):
+                self.desk_app.who = replace(self.desk_app.who, units=units)
+                self.paint()
+            case FinishTask(task_id) | LeaveOut(task_id):
+                self._go_on_from = task_id
+        self.read_again()
+
+    def on_not_carried(self, event: NotCarried) -> None:
+        """Say why not; a reading goes back into its field, a task that wants readings asks for a note."""
+        event.stop()
+        self.tell_error(event.error)
+        self.read_again()
+        match event.command:
+            case TakeReading(task_id, slot, typed):
+                self._pending.pop((task_id, slot), None)
+                self._type_again(task_id, slot, typed)
+            case FinishTask(task_id, "") if type(event.error) is Refused:
+                task = task_of(self.seen.view, task_id) if self.seen else None
+                if task is not None and task.state == "open" and missing_left(task):
+                    self.ask(partial(asking.note_for_missing, task=task, refused=event.error.message))
+
+    def _type_again(self, task_id: int, slot: str, typed: str) -> None:
+        task = task_of(self.seen.view, task_id) if self.seen else None
+        place = next((s for s in task.task.readings if s.key == slot), None) if task else None
+        if task is not None and place is not None and self.chosen == task_id and not self.entry.is_open:
+            self.entry.open(task, place, preferences(self.desk_app.who.units), typed)
+
+    def on_not_looked(self, event: NotLooked) -> None:
+        """Say what could not be read; the last picture stays."""
+        event.stop()
+        self.tell_error(event.error)
+
+    def tell(self, words: tuple[str, ...] | str, *, title: str = "") -> None:
+        """Show an answer where it stays until the next key."""
+        del title
+        self.said.answer((words,) if isinstance(words, str) else words, "done")
+
+    def tell_error(self, error: Exception) -> None:
+        """Show an error where it stays until the next key."""
+        if not isinstance(error, ShopError):
+            self.log.error(error)
+        self.refuse(refusal(error))
+
+    def refuse(self, words: str) -> None:
+        """Say why something is not done."""
+        self.said.answer((words,), "refused")
+
+    # Questions ----------------------------------------------------------------------------------------
+
+    def ask(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
+        """Begin to ask something, unless something is being asked already."""
+        if not self._is_asking:
+            self._is_asking = True
+            self.run_worker(self._asking(question), group="asks", exit_on_error=False)
+
+    async def _asking(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
+        try:
+            await question(self)
+        except ShopError as error:
+            self.tell_error(error)
+        finally:
+            self._is_asking = False
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether a question stands, or is on its way: keys pressed meanwhile are no acts."""
+        return self._is_asking
+
+    async def ask_text(
+        self,
+        question: str,
+        *,
+        value: str = "",
+        note: str = "",
+        placeholder: str = "",
+        check: Callable[[str], object] | None = None,
+        allow_empty: bool = False,
+    ) -> str | None:
+        """Ask for a line; None when it was left."""
+        asked = AskText(
+            question, value=value, note=note, placeholder=placeholder, check=check, allow_empty=allow_empty
+        )
+        return await self.app.push_screen_wait(asked)
+
+    async def ask_pick(self, question: str, choices: Sequence[Choice], *, note: str = "") -> str | None:
+        """Ask which one; None when it was left."""
+        return await self.app.push_screen_wait(Pick(question, choices, note=note))
+
+    # The picture --------------------------------------------------------------------------------------
+
+    @property
+    def said(self) -> SaidLine:
+        """The line of answers."""
+        return self.query_one("#said", SaidLine)
+
+    @property
+    def entry(self) -> ReadingEntry:
+        """The field for readings."""
+        return self.query_one("#entry", ReadingEntry)
+
+    def paint(self) -> None:
+        """Show everything as it is known now."""
+        view, task = self.view, self.in_hand
+        pending = pending_of(task.id, self._pending) if task else frozenset()
+        self.query_one("#list", WorkList).show(view, self.chosen)
+        prefs = preferences(self.desk_app.who.units)
+        pane = self.query_one("#task", TaskPane)
+        if view is None:
+            pane.show(None, NO_CARD)
+        else:
+            titled = not self.has_class("-small")
+            pane.show(InHand(view, task, prefs, pending, self.entry.slot_key, titled) if task else None)
+        for panel in self.query(Panel):
+            panel.show(view, task)
+        self.query_one("#brief", Brief).show(view, task)
+        self.said.hint(hint(view, task, pending) if view and task else NO_CARD if view is None else "")
+        self.tick()
+
+    def tick(self) -> None:
+        """Move the running time on; nothing is read for it."""
+        shop, seen = self.desk_app.shop, self.seen
+        at, mine = shop.at(), self.mine()
+        clocks = Clocks(seen.view, self.in_hand, seen.at, mine) if seen else None
+        self.query_one("#clock", ClockPane).show(clocks, at)
+        since = int(shop.now().timestamp() - mine.since.timestamp()) if mine else 0
+        self.query_one(TopBar).show(self.desk_app.who.name, mine, since)
+
+    def pending_slots(self, task_id: int) -> frozenset[str]:
+        """Return the readings of a task that are on their way into the records."""
+        return pending_of(task_id, self._pending)

@@ -1,0 +1,103 @@
+"""The clock, always in sight: on this task, on the card, and where one's own clock runs when it is not here."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shopcli.columns import shown
+from shopcli.screens.bench.wording import names, of_expected, running_time
+from shopcli.screens.widgets.bigfigures import SMALLEST, big, width_of
+from shopcli.screens.widgets.lines import Line, beside, wrapped
+from shopcli.screens.widgets.linespane import LinesPane
+from shopcli.shop.views import CardView, ClockView, TaskView
+
+WORDS_ROOM = 20
+TALL = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Clocks:
+    """What the clock shows: a card as read at a second, the task in hand, whose clocks run."""
+
+    view: CardView
+    task: TaskView | None
+    read_at: int
+    mine: ClockView | None
+
+    def on_task(self, at: int) -> int:
+        """Seconds on the task at a moment."""
+        return _grown(self.task, at - self.read_at) if self.task else 0
+
+    def on_card(self, at: int) -> int:
+        """Seconds on the whole card at a moment."""
+        return sum(_grown(t, at - self.read_at) for t in self.view.tasks)
+
+    @property
+    def runs(self) -> bool:
+        """Whether any clock runs on the card."""
+        return any(t.running for t in self.view.tasks)
+
+
+def _grown(task: TaskView, since: int) -> int:
+    return task.clocked_seconds + len(task.running) * max(0, since)
+
+
+class ClockPane(LinesPane):
+    """Time on the task in large figures where there is room, in a line where there is not."""
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._clocks: Clocks | None = None
+        self._at = 0
+        self.in_a_line = True
+
+    def show(self, clocks: Clocks | None, at: int) -> None:
+        """Show the clocks at a moment, in seconds UTC."""
+        self._clocks, self._at = clocks, at
+        self.refresh(layout=True)
+
+    def lay(self, width: int, rows: int) -> list[Line]:
+        """Return the time on the task, then the rest."""
+        if self._clocks is None or self._clocks.task is None:
+            return [(("○ no clock", "$foreground-muted"),)]
+        clocks, task = self._clocks, self._clocks.task
+        time = running_time(clocks.on_task(self._at))
+        style = "bold $text-accent" if task.running else "bold"
+        if self.in_a_line:
+            words = [
+                f"{'●' if task.running else '○'} task {time} of {task.task.minutes} min",
+                *self._rest(),
+            ]
+            return wrapped(" · ".join(words), width, style)
+        return self._tall(width, time, style)
+
+    def _tall(self, width: int, time: str, style: str) -> list[Line]:
+        clocks = self._clocks
+        if clocks is None or clocks.task is None:
+            return []
+        who = f"● running: {names(clocks.task.running)}" if clocks.task.running else "○ stopped"
+        words = [f"{who}", f"this task, {clocks.task.task.minutes} min expected", *self._rest()]
+        drawn: list[Line] = [((row, style),) for row in big(time, SMALLEST)]
+        taken = width_of(time, SMALLEST)
+        room = width - taken - 2
+        if room < WORDS_ROOM:
+            return [*drawn, *_all(words, width)]
+        return beside(drawn, _all(words, room), taken)
+
+    def _rest(self) -> list[str]:
+        clocks = self._clocks
+        if clocks is None or clocks.task is None:
+            return []
+        rest = [f"card {of_expected(clocks.on_card(self._at), clocks.view.expected_minutes)}"]
+        others = [n for n in clocks.task.running if clocks.mine is None or n != clocks.mine.person]
+        if others and self.in_a_line:
+            rest.append(f"also {names(others)}")
+        mine = clocks.mine
+        if mine is not None and mine.task_id != clocks.task.id:
+            here = mine.card_id == clocks.view.id
+            task = "another task" if here else mine.card
+            rest.append(f"! yours runs on {task}" if self.in_a_line else shown(f"! yours runs on {mine.card}: {mine.task}"))
+        return rest
+
+
+def _all(words: Sequence[str], width: int) -> list[Line]:
+    return [line for text in words for line in wrapped(text, width)]

@@ -1,0 +1,169 @@
+"""Where a reading is typed: as it is read, with the answer how it is understood standing below it all the while."""
+
+from dataclasses import dataclass
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import Binding
+from textual.containers import Horizontal, Vertical
+from textual.content import Content
+from textual.message import Message
+from textual.widgets import Input, Static
+
+from shopcli.errors import Ambiguous, ShopError
+from shopcli.screens.bench.choosing import slot_beside
+from shopcli.screens.bench.numberwords import slot_unit, unit_label
+from shopcli.screens.bench.readingwords import as_typed, preview, slot_label
+from shopcli.screens.bench.wording import refusal
+from shopcli.shop.views import TaskView
+from shopcli.units import Preferences
+from shopcli.worklists.model import ReadingSlot
+
+LONGEST = 60
+
+
+class ReadingEntry(Vertical):
+    """A field that stays out of sight until a figure is typed."""
+
+    BINDINGS = [Binding("escape", "leave", "Back", show=False)]
+
+    @dataclass
+    class Typed(Message):
+        """A reading was typed and can be read as one."""
+
+        task_id: int
+        slot: str
+        text: str
+        unit: str
+
+    @dataclass
+    class Left(Message):
+        """The field was left, or another reading was chosen in it."""
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.border_title = "Reading: Enter keeps it, Esc goes back"
+        self.display = False
+        self._of_task: TaskView | None = None
+        self._slot: ReadingSlot | None = None
+        self._unit = ""
+
+    def compose(self) -> ComposeResult:
+        """Lay out question, field and answer."""
+        yield Static(Content(""), id="entry-question")
+        with Horizontal(id="entry-line"):
+            yield Static(Content("▸ "), id="entry-mark")
+            yield Input(
+                compact=True, max_length=LONGEST, select_on_focus=False, disabled=True, id="entry-field"
+            )
+        yield Static(Content(""), id="entry-answer")
+
+    @property
+    def is_open(self) -> bool:
+        """Whether something is being typed."""
+        return bool(self.display)
+
+    @property
+    def slot_key(self) -> str:
+        """Key of the reading asked for, empty when none is."""
+        return self._slot.key if self.is_open and self._slot else ""
+
+    def open(self, task: TaskView, slot: ReadingSlot, prefs: Preferences, text: str = "") -> None:
+        """Ask for a reading, beginning with what was typed already."""
+        self.display = True
+        field = self.query_one(Input)
+        field.disabled = False
+        self._ask(task, slot, prefs)
+        field.value = text
+        field.cursor_position = len(text)
+        field.focus()
+        self._answer(text)
+
+    def add(self, character: str) -> None:
+        """Take in a character that was typed before the field had the focus."""
+        self.query_one(Input).insert_text_at_cursor(character)
+
+    def _ask(self, task: TaskView, slot: ReadingSlot, prefs: Preferences) -> None:
+        self._of_task, self._slot = task, slot
+        self._unit = slot_unit(task.task, slot, prefs)
+        spec = task.task.spec(slot.spec) if slot.spec else None
+        wanted = f": {spec.limits.text_in(self._unit)}" if spec else ""
+        before = next((as_typed(r) for r in task.readings if r.slot == slot.key), "")
+        taken = f". Taken as {before}; Enter puts the new one in its place" if before else ""
+        self.query_one("#entry-question", Static).update(
+            Content(f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}")
+        )
+
+    def move(self, by: int, prefs: Preferences) -> None:
+        """Ask for the reading before or after, keeping what is typed."""
+        if self._of_task is None or self._slot is None:
+            return
+        slot = slot_beside(self._of_task, self._slot.key, by)
+        if slot is not None:
+            self._ask(self._of_task, slot, prefs)
+            self._answer(self.query_one(Input).value)
+            self.post_message(self.Left())
+
+    def close(self) -> None:
+        """Go out of sight, forgetting what was typed."""
+        field = self.query_one(Input)
+        field.disabled = True
+        field.value = ""
+        self.display = False
+        self._of_task = self._slot = None
+        self.screen.set_focus(None)
+
+    def action_leave(self) -> None:
+        """Back out; nothing is kept."""
+        self.close()
+        self.post_message(self.Left())
+
+    @on(Input.Changed)
+    def understand(self, event: Input.Changed) -> None:
+        """Say how it is understood so far."""
+        event.stop()
+        if self.is_open:
+            self._answer(event.value)
+
+    @on(Input.Submitted)
+    def keep(self, event: Input.Submitted) -> None:
+        """Hand the reading over when it can be read; else it stays in the field with the reason below it."""
+        event.stop()
+        if self._of_task is None or self._slot is None:
+            return
+        text = event.value.strip()
+        if not text:
+            self._say("Nothing is typed yet.", "refused")
+            return
+        try:
+            preview(self._of_task.task, self._slot, text, self._unit)
+        except ShopError as error:
+            self._say(refusal(error), "refused")
+            return
+        said = self.Typed(self._of_task.id, self._slot.key, text, self._unit)
+        self.close()
+        self.post_message(said)
+
+    def _answer(self, text: str) -> None:
+        if self._of_task is None or self._slot is None:
+            return
+        if not text.strip():
+            unit = unit_label(self._unit)
+            bare = f"A bare figure is taken in {unit}. " if unit else ""
+            self._say(f"{bare}Enter keeps it, Esc goes back, up and down choose another reading.", "hint")
+            return
+        try:
+            words, standing = preview(self._of_task.task, self._slot, text, self._unit)
+        except Ambiguous as error:
+            self._say(refusal(error), "unclear")
+            return
+        except ShopError as error:  # while a unit is half typed the whole list of units would only flicker
+            self._say(f"{error.message} …", "unclear")
+            return
+        self._say(words, "refused" if standing in {"low", "high"} else "fine")
+
+    def _say(self, words: str, kind: str) -> None:
+        answer = self.query_one("#entry-answer", Static)
+        answer.update(Content(words))
+        for one in ("fine", "refused", "unclear", "hint"):
+            answer.set_class(one == kind, f"-{one}")

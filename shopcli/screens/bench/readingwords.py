@@ -1,0 +1,116 @@
+"""Readings in words: which are asked, what was typed, how it is understood while it is being typed."""
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+
+from shopcli.columns import shown
+from shopcli.marks import STANDING_MARKS
+from shopcli.screens.bench.choosing import empty_slots, in_order
+from shopcli.screens.bench.numberwords import unit_label
+from shopcli.shop.views import ReadingView, TaskView
+from shopcli.units import parse, spoken
+from shopcli.worklists.model import ReadingSlot, Task
+
+_BARE = re.compile(r"[+-]?[\d.,\s/]+")
+STANDING_STYLE = {"low": "bold $text-error", "high": "bold $text-error", "in": "$text-success"}
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingCell:
+    """One reading asked: where, as typed, how it stands, in words."""
+
+    label: str
+    phase: str
+    typed: str
+    words: str
+    style: str
+    next: bool
+
+
+def slot_label(task: Task, slot: ReadingSlot) -> str:
+    """Return how a reading is called among those of its task.
+
+    Examples
+    --------
+    >>> slot = ReadingSlot("gap", "gap", "cylinder 1", "as left")
+    >>> slot_label(Task("k", "t", "1", "Set", "x", readings=(slot,)), slot)
+    'cylinder 1'
+    """
+    if not slot.label:
+        return shown(slot.name)
+    one_name = len({s.name for s in task.readings}) == 1
+    return shown(slot.label if one_name else f"{slot.name}, {slot.label}")
+
+
+def as_typed(reading: ReadingView) -> str:
+    """Return a reading as typed; a bare figure gets the unit it was taken in."""
+    if _BARE.fullmatch(reading.typed):
+        return shown(f"{reading.typed} {unit_label(reading.unit)}".strip())
+    return shown(reading.typed)
+
+
+def standing_words(standing: str, verdict: str) -> str:
+    """Return sign and words of a judgement, without the limit, which stands beside it anyway.
+
+    Examples
+    --------
+    >>> standing_words("low", "low by 2 thou (limit 6 thou)"), standing_words("in", "in limits")
+    ('▾ low by 2 thou', '✓ in limits')
+    """
+    if standing not in {"low", "in", "high"}:
+        return STANDING_MARKS[""].text()
+    return f"{STANDING_MARKS[standing].sign} {verdict.partition(' (')[0]}"
+
+
+def reading_cells(task: TaskView, pending: Collection[str] = (), chosen: str = "") -> tuple[ReadingCell, ...]:
+    """Return the readings of a task; the one to be taken next is marked."""
+    taken = {r.slot: r for r in task.readings}
+    following = chosen or next((s.key for s in empty_slots(task, pending)), "")
+    cells = []
+    for slot in in_order(task):
+        reading = taken.get(slot.key)
+        typed = as_typed(reading) if reading else ""
+        words = standing_words(reading.standing, reading.verdict) if reading else "not taken"
+        style = STANDING_STYLE.get(reading.standing, "$text-warning") if reading else "$foreground-muted"
+        is_next = slot.key == following and task.state == "open"
+        cells.append(ReadingCell(slot_label(task.task, slot), slot.phase, typed, words, style, is_next))
+    return tuple(cells)
+
+
+def unjudged_reason(task: TaskView) -> str:
+    """Say once why readings of a task are not judged; empty when all are."""
+    for reading in task.readings:
+        if reading.standing not in {"low", "in", "high"}:
+            spec = next(
+                (task.task.spec(s.spec) for s in task.task.readings if s.key == reading.slot and s.spec), None
+            )
+            if spec is not None and not spec.provenance.to_confirm:
+                return "not judged: taken before the number was confirmed; type it again to have it judged"
+            return shown(reading.verdict)
+    return ""
+
+
+def preview(task: Task, slot: ReadingSlot, typed: str, unit: str) -> tuple[str, str]:
+    """Say how typed text is understood and judged, as (words, standing), before anything is kept.
+
+    Raises
+    ------
+    ShopError
+        When it cannot be read as such a quantity.
+    """
+    spec = task.spec(slot.spec) if slot.spec else None
+    quantity = spec.limits.quantity if spec else slot.quantity
+    read = parse(typed, quantity, default_unit=unit or (spec.limits.unit if spec else slot.unit) or None)
+    value = f"= {spoken(read.value, read.unit)}"
+    if unit and unit != read.unit:
+        value += f" = {spoken(read.value, unit)}"
+    if read.note:
+        value += f" ({read.note})"
+    if spec is None:
+        return f"{value}, not judged: no limits known", ""
+    if spec.provenance.to_confirm:
+        return f"{value}, not judged: confirm the number first (n)", ""
+    verdict = spec.limits.judge(read.value, unit=read.unit)
+    sign = STANDING_MARKS[verdict.standing].sign
+    return f"{value}, {sign} {verdict.words}", verdict.standing

@@ -1,0 +1,258 @@
+"""The bench: one card, the task in hand with its caution first and its number large, one key for each act.
+
+Whoever stands here wears gloves, stands at arm's length and is interrupted: every answer stays until the next
+key, every figure typed begins a reading, and no key closes or deletes anything by itself.
+"""
+
+from functools import partial
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.containers import Container
+
+from shopcli.columns import shown
+from shopcli.screens.acts import bindings
+from shopcli.screens.bench import asking, askspec
+from shopcli.screens.bench.atbench import AtBench
+from shopcli.screens.bench.beneath import Brief, Panel, open_said, parts_said
+from shopcli.screens.bench.choosing import next_slot, task_beside
+from shopcli.screens.bench.clockpane import ClockPane
+from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.saidline import SaidLine
+from shopcli.screens.bench.taskpane import TaskPane
+from shopcli.screens.bench.worklist import WorkList
+from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.commands import ClockOff, ClockOn, FinishTask, SetUnits
+from shopcli.shop.views import TaskView
+
+FIGURES = frozenset("0123456789.,+-")
+AGAIN_S = 4.0
+TICK_S = 1.0
+MIDDLE = (100, 30)  # columns and rows from which list, clock and panels stand beside the task
+LARGE = (160, 42)
+
+
+class BenchScreen(AtBench):
+    """The bench station."""
+
+    CSS_PATH = "bench.tcss"
+    BINDINGS = bindings("bench")
+    AUTO_FOCUS = None
+
+    def compose(self) -> ComposeResult:
+        """Lay out list, task, clock and what lies beneath."""
+        yield TopBar("Bench")
+        with Container(id="bench"):
+            yield WorkList(id="list")
+            yield TaskPane(id="task")
+            yield ClockPane(id="clock")
+            with Container(id="beneath"):
+                yield Panel("Tags and owed checks", "t", open_said, id="open")
+                yield Panel("Parts", "f", parts_said, id="parts")
+            yield Brief(id="brief")
+        yield SaidLine(id="said")
+        yield ReadingEntry(id="entry")
+        yield KeyBar("bench", without=("app.bench",))
+
+    def on_mount(self) -> None:
+        """Show the card in hand and keep the picture true."""
+        self.set_interval(TICK_S, self._each_second)
+        self.set_interval(AGAIN_S, self._each_while)
+        self._choose_rooms()
+        self._show_what_is_in_hand()
+
+    def on_screen_resume(self) -> None:
+        """Come back from another station or a question: the card may be another one, or have changed."""
+        if self.is_mounted:
+            self._show_what_is_in_hand()
+
+    def _show_what_is_in_hand(self) -> None:
+        wanted = self.desk_app.card_id
+        if wanted is None:
+            self.paint()
+        elif self.view is None or self.view.id != wanted:
+            self.show_card(wanted)
+            view = self.view
+            title = f"Bench  {view.number}  {view.registration}  {view.vehicle}" if view else "Bench"
+            self.query_one(TopBar).say(shown(title))
+        else:
+            self.read_again()
+
+    def _each_second(self) -> None:
+        if (self._in_front and self.mine() is not None) or (self.seen and any(t.running for t in self.seen.view.tasks)):
+            self.tick()
+
+    def _each_while(self) -> None:
+        if self._in_front:
+            self.read_again()
+
+    @property
+    def _in_front(self) -> bool:
+        """Whether the bench is what is looked at, be it behind a question."""
+        return self in self.app.screen_stack
+
+    def on_resize(self, _event: events.Resize) -> None:
+        """Lay out anew for another size of terminal."""
+        self._choose_rooms()
+
+    def _choose_rooms(self) -> None:
+        width, height = self.app.size
+        large = width >= LARGE[0] and height >= LARGE[1]
+        middle = not large and width >= MIDDLE[0] and height >= MIDDLE[1]
+        for name, holds in (("-large", large), ("-middle", middle), ("-small", not (large or middle))):
+            self.set_class(holds, name)
+        self.query_one("#clock", ClockPane).in_a_line = not (large or middle)
+
+    def who_changed(self) -> None:
+        """Somebody else stands here: other units, another clock."""
+        self.paint()
+
+    # Keys ---------------------------------------------------------------------------------------------
+
+    def on_key(self, event: events.Key) -> None:
+        """Let the last answer go; a figure begins a reading.
+
+        A fast hand or a scanner sends the next characters before the field has the focus; they belong to it.
+        """
+        if self.entry.is_open and event.is_printable and event.character:
+            event.stop()
+            event.prevent_default()
+            self.entry.add(event.character)
+            return
+        if self.is_asking:
+            return
+        self.said.clear()
+        if event.character in FIGURES and event.is_printable and not self.entry.is_open:
+            event.stop()
+            event.prevent_default()
+            self._begin_reading(event.character or "")
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Hold every act while a question is on its way, so that fast typing does not act."""
+        del action, parameters
+        return not self.is_asking
+
+    def _begin_reading(self, text: str) -> None:
+        task = self.in_hand
+        slot = next_slot(task, self.pending_slots(task.id)) if task else None
+        if task is None:
+            self.refuse("There is no task to take a reading for.")
+        elif task.state != "open":
+            self.refuse(f"'{task.task.title}' is {task.state}: no reading is asked. u takes it back.")
+        elif slot is None:
+            self.refuse(f"'{task.task.title}' asks for no reading.")
+        else:
+            self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
+            self.said.display = False
+            self.paint()
+
+    @on(ReadingEntry.Left)
+    def _entry_left(self) -> None:
+        self.said.display = not self.entry.is_open
+        self.paint()
+
+    @on(ReadingEntry.Typed)
+    def _entry_typed(self, event: ReadingEntry.Typed) -> None:
+        self.said.display = True
+        self.take_reading(event.task_id, event.slot, event.text, event.unit)
+
+    @on(WorkList.Picked)
+    def _picked(self, event: WorkList.Picked) -> None:
+        if not self.entry.is_open:
+            self.choose_task(event.task_id)
+
+    # Acts ---------------------------------------------------------------------------------------------
+
+    def _task_or_say(self) -> TaskView | None:
+        if self.in_hand is None:
+            self.refuse("There is no task in hand.")
+        return self.in_hand
+
+    def action_done(self) -> None:
+        """Say the task is done."""
+        if task := self._task_or_say():
+            self.carry_out(FinishTask(task.id))
+
+    def action_clock(self) -> None:
+        """Start one's clock on the task, or stop it."""
+        if task := self._task_or_say():
+            mine = self.mine()
+            self.carry_out(ClockOff() if mine is not None and mine.task_id == task.id else ClockOn(task.id))
+
+    def action_reading(self) -> None:
+        """Type a reading."""
+        if not self.entry.is_open:
+            self._begin_reading("")
+
+    def action_fit(self) -> None:
+        """Say what became of a part."""
+        self.ask(partial(asking.fit_part, task=self.in_hand))
+
+    def action_leave_out(self) -> None:
+        """Leave the task out."""
+        if task := self._task_or_say():
+            self.ask(partial(asking.leave_out, task=task))
+
+    def action_finding(self) -> None:
+        """Write down a fault seen."""
+        self.ask(partial(asking.finding, task=self.in_hand))
+
+    def action_second(self) -> None:
+        """Sign as the second pair of eyes."""
+        self.ask(partial(asking.second_check, task=self.in_hand))
+
+    def action_take_back(self) -> None:
+        """Take back done or left out."""
+        self.ask(partial(asking.take_back, task=self.in_hand))
+
+    def action_spec(self) -> None:
+        """Enter or confirm a number of the task."""
+        if task := self._task_or_say():
+            self.ask(partial(askspec.enter_number, task=task))
+
+    def action_tags(self) -> None:
+        """Show tags and owed checks."""
+        self.ask(asking.tags_and_owed)
+
+    def action_units(self) -> None:
+        """Change the units of whoever stands here."""
+        who = self.desk_app.who
+        self.carry_out(SetUnits(who.id, "metric" if who.units == "imperial" else "imperial"))
+
+    def action_summary(self) -> None:
+        """Show the summary of the card."""
+        if self.view is not None:
+            from shopcli.screens.summary import SummaryScreen
+
+            self.app.push_screen(SummaryScreen(self.view.id))
+
+    def action_close_card(self) -> None:
+        """Go through the closing check."""
+        if self.view is not None:
+            from shopcli.screens.desk.closing import ClosingScreen
+
+            self.app.push_screen(ClosingScreen(self.view.id))
+
+    def action_next(self) -> None:
+        """Go to the next task, or the next reading while one is typed."""
+        self._move(1)
+
+    def action_previous(self) -> None:
+        """Go to the task before, or the reading before while one is typed."""
+        self._move(-1)
+
+    def _move(self, by: int) -> None:
+        if self.entry.is_open:
+            self.entry.move(by, preferences(self.desk_app.who.units))
+        elif self.view is not None and (task := task_beside(self.view, self.chosen, by)):
+            self.choose_task(task.id)
+
+    def action_read_on(self) -> None:
+        """Read on in a long text."""
+        self.query_one("#task", TaskPane).read_on(1)
+
+    def action_read_back(self) -> None:
+        """Go back in a long text."""
+        self.query_one("#task", TaskPane).read_on(-1)

@@ -1,0 +1,214 @@
+"""The bench in words: what stands in the list, beside the readings, below the task. Values in, text out."""
+
+from collections.abc import Collection, Sequence
+
+from shopcli.columns import shown
+from shopcli.errors import ShopError
+from shopcli.marks import TASK_MARKS, Mark
+from shopcli.present import day, h_mm, odometer, owed_state, part_state, qty
+from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
+from shopcli.screens.bench.readingwords import slot_label
+from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
+
+STATE_STYLE = {
+    "open": "",
+    "running": "bold $text-accent",
+    "barred": "$text-error",
+    "done": "$text-success",
+    "left out": "$foreground-muted",
+}
+
+
+# Tasks ------------------------------------------------------------------------------------------------
+
+
+def task_state_name(task: TaskView) -> str:
+    """Return the state as it is shown: an open task may be running or barred."""
+    if task.state != "open":
+        return task.state
+    return "running" if task.running else "barred" if task.barred_by else "open"
+
+
+def task_mark(task: TaskView) -> Mark:
+    """Return sign and word of a task's state."""
+    name = task_state_name(task)
+    return TASK_MARKS.get(name, Mark("?", "?", name))
+
+
+def minutes(count: int) -> str:
+    """Return expected minutes.
+
+    Examples
+    --------
+    >>> minutes(12), minutes(150), minutes(0)
+    ('12 min', '2 h 30', '')
+    """
+    if count < 100:  # noqa: PLR2004 - as the trade says it
+        return f"{count} min" if count else ""
+    return f"{count // 60} h {count % 60:02d}"
+
+
+def barred_words(view: CardView, task: TaskView) -> str:
+    """Say what bars a task, who hung it and when."""
+    return "; ".join(f"{shown(t.says)} ({tag_words(t)})" for t in barring_tags(view, task))
+
+
+def lifted_by(view: CardView, task: TaskView) -> str:
+    """Say which open tasks of the card lift what bars a task."""
+    lifting = [t.task.title for t in view.tasks if t.state == "open" and set(t.task.lifts) & set(task.barred_by)]
+    if not lifting:
+        return "No task of this card lifts it: t."
+    return shown("First: " + "; ".join(f"'{title}'" for title in lifting) + ".")
+
+
+def circumstances(task: TaskView) -> str:
+    """Return place, time and what the task needs the car to be."""
+    step = task.task
+    waits = f"then {minutes(step.waits)} wait" if step.waits else ""
+    return shown(" · ".join(filter(None, (step.place, minutes(step.minutes), waits, *step.needs))))
+
+
+def outcome(task: TaskView) -> list[str]:
+    """Say how a task ended, who checked it and what was noted."""
+    lines = []
+    when = f" {task.done_at:%H:%M}, {day(task.done_at.date())}" if task.done_at else ""
+    if task.state == "done":
+        lines.append(f"✓ done by {task.done_by}{when}")
+    elif task.state == "left out":
+        lines.append(f"⊘ left out by {task.done_by}{when}: {task.left_out_for}")
+    if task.second_by:
+        lines.append(f"✓ second check by {task.second_by}")
+    elif task.task.second:
+        ready = "now: v" if task.state == "done" else "when it is done"
+        lines.append(f"! wants a second person's check, {ready}")
+    if task.note:
+        lines.append(f"Note: {task.note}")
+    return [shown(line) for line in lines]
+
+
+def refusal(error: Exception) -> str:
+    """Return an error as words: what kind, what exactly, the way out."""
+    if isinstance(error, ShopError):
+        end = "" if error.message.endswith((".", "?", "!")) else "."
+        return shown(f"{error.title}: {error.message}{end} {error.hint}".strip())
+    return shown(f"Something went wrong: {type(error).__name__}: {error}. Nothing was changed by it.")
+
+
+# Beneath the task -------------------------------------------------------------------------------------
+
+
+def tag_words(tag: TagView) -> str:
+    """Say who hung a tag, when, on which card."""
+    return shown(
+        f"{tag.name}, hung by {tag.hung_by} {day(tag.hung_at.date())} {tag.hung_at:%H:%M}, {tag.card}"
+    )
+
+
+def tag_in_short(tag: TagView) -> str:
+    """Say a tag, who hung it and when, where there is little room."""
+    return shown(f"{tag.name} ({tag.hung_by}, {day(tag.hung_at.date())} {tag.hung_at:%H:%M})")
+
+
+def owed_words(owed: OwedView, unit: str) -> str:
+    """Say what is owed and when.
+
+    Examples
+    --------
+    >>> owed_words(OwedView(1, "Check the dwell", "hand-over", None, None, "owed", "", "", "", ""), "mi")
+    '! owed Check the dwell, before hand-over'
+    """
+    due = "before hand-over"
+    if owed.due_odometer is not None:
+        due = f"at {odometer(owed.due_odometer, unit)}"
+    elif owed.due_date is not None:
+        due = f"by {day(owed.due_date)} {owed.due_date.year}"
+    elif owed.before != "hand-over":
+        due = "later"
+    return shown(f"{owed_state(owed.state)} {owed.title}, {due}")
+
+
+def part_words(part: PartLineView) -> str:
+    """Say a part, how many, how it stands and where it lies."""
+    extra = [f"{qty(part.in_stock)} in stock" if part.in_stock is not None else ""]
+    extra += [f"bin {part.bin}" if part.bin else "", "customer's own" if part.customers_own else ""]
+    extra += ["optional" if part.optional else ""]
+    told = ", ".join(filter(None, extra))
+    state = part_state(part.state)
+    amount = f"{qty(part.qty)} {part.unit}".strip()
+    return shown(f"{state}: {part.description}, {amount}" + (f" ({told})" if told else ""))
+
+
+def is_of_task(part: PartLineView, task: TaskView | None) -> bool:
+    """Whether a part of the card belongs to a task: put on it, or named in its kit."""
+    if task is None:
+        return False
+    kit = {name.casefold() for line in task.task.kit for name in (line.part, line.number) if name}
+    return part.task_id == task.id or bool({part.description.casefold(), part.number.casefold()} & kit)
+
+
+def parts_in_short(view: CardView, task: TaskView | None) -> str:
+    """Say the parts the task waits for; those of other tasks can wait too."""
+    waited = [p for p in view.parts if p.state in {"wanted", "on order"} and is_of_task(p, task)]
+    return shown("parts: " + ", ".join(f"{part_state(p.state)} {p.description}" for p in waited)) if waited else ""
+
+
+def parts_of(view: CardView, task: TaskView | None) -> tuple[PartLineView, ...]:
+    """Return the parts of a card, those of the task first, those waited for before those settled."""
+
+    def rank(part: PartLineView) -> tuple[bool, bool, int]:
+        return (not is_of_task(part, task), part.state not in {"wanted", "on order"}, part.id)
+
+    return tuple(sorted(view.parts, key=rank))
+
+
+def open_owed(view: CardView) -> tuple[OwedView, ...]:
+    """Return the checks still owed, those before hand-over first."""
+    still = [o for o in view.owed if o.state == "owed"]
+    return tuple(sorted(still, key=lambda o: (o.before != "hand-over", o.id)))
+
+
+# The clock and the line of hints ----------------------------------------------------------------------
+
+
+def running_time(seconds: int) -> str:
+    """Return a running time to the second.
+
+    Examples
+    --------
+    >>> running_time(7505)
+    '2:05:05'
+    """
+    return f"{seconds // 3600}:{seconds // 60 % 60:02d}:{seconds % 60:02d}"
+
+
+def of_expected(seconds: int, expected: int) -> str:
+    """Return time against what was expected, in hours and minutes."""
+    return f"{h_mm(seconds)} of {h_mm(expected * 60)}" if expected else h_mm(seconds)
+
+
+def names(people: Sequence[str]) -> str:
+    """Return names with commas.
+
+    Examples
+    --------
+    >>> names(("Tom", "Nell"))
+    'Tom, Nell'
+    """
+    return shown(", ".join(people))
+
+
+def hint(view: CardView, task: TaskView, pending: Collection[str] = ()) -> str:
+    """Say what the next key would be, where nothing else has to be said."""
+    if view.state in {"closed", "void"}:
+        return f"Card {view.number} is {view.state}; nothing on it can change. F5 goes to the desk."
+    if view.state == "held":
+        return shown(f"Card {view.number} is held: {view.held_for}. The desk takes it in hand again (F5).")
+    if task.state != "open":
+        return outcome(task)[0] + ". u takes it back."
+    if task.barred_by:
+        return f"⊠ Barred by {names(task.barred_by)}. {lifted_by(view, task)}"
+    empty = empty_slots(task, pending)
+    if empty:
+        return f"Next: {slot_label(task.task, empty[0])}, {empty[0].phase}. Type it as you read it."
+    done = "" if missing_left(task) else "All readings are taken. " if task.task.readings else ""
+    return f"{done}d says it is done."

@@ -1,0 +1,244 @@
+"""A new card by keyboard alone: known customers found, new ones written down, nothing typed lost when the shop refuses."""
+
+from datetime import date
+
+import pytest
+from textual.pilot import Pilot
+
+from shopcli.errors import Refused
+from shopcli.screens.desk.card_list import CardList
+from shopcli.screens.desk.draft import Draft, field_of
+from shopcli.screens.desk.new_card import NewCardScreen
+from shopcli.screens.desk.station import DeskScreen
+from shopcli.screens.dialogs import Confirm
+from shopcli.screens.widgets.field import Field
+from shopcli.shop.commands import AddCustomer, AddVehicle, OpenCard
+from shopcli.store.reads import bench, desk
+from shopcli.store.shop import Shop
+from tests.stations.build import Story, press, quiet, seen, story, write
+
+TODAY = date(2026, 11, 25)
+
+
+@pytest.fixture
+def told(shop: Shop) -> Story:
+    return story(shop)
+
+
+def focused(pilot: Pilot[None]) -> str:
+    """Return the name of the field that is typed in."""
+    field = pilot.app.focused
+    return next((str(node.id) for node in field.ancestors if isinstance(node, Field)), "") if field else ""
+
+
+def text(pilot: Pilot[None], key: str) -> str:
+    return pilot.app.screen.query_one(f"#{key}", Field).text
+
+
+async def fill(pilot: Pilot[None], *lines: str) -> None:
+    """Type each line and go on with Enter."""
+    for line in lines:
+        if line:
+            await write(pilot, line)
+        await press(pilot, "enter")
+
+
+async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await press(pilot, "f2", "m", "a", "r")
+        assert "Ben Marrow" in seen(app)
+        await press(pilot, "enter")
+        assert focused(pilot) == "vehicle"
+        assert "COV 24, Corvane Six 1971" in seen(app)
+        await press(pilot, "enter")
+        picture = seen(app)
+        assert "open card: J00002" in picture
+        assert "soon: exhaust, blowing at the joint (J00005" in picture
+        assert "last 61,004 mi" in picture
+        await fill(pilot, "61 250", "Squeals when braking", "one key", "300", "Ben, by phone", "fri", "")
+        assert focused(pilot) == "jobs"
+        assert "up to £300.00 with VAT" in seen(app)
+        assert "Fri 27 Nov 2026, in 2 days" in seen(app)
+        await fill(pilot, "brak", "cool")
+        assert "2 jobs, 1 h 45 hands-on" in seen(app)
+        await press(pilot, "f2")
+        assert isinstance(app.screen, DeskScreen)
+        assert app.screen.query_one(CardList).chosen.number == "J00006"
+    view = bench.card(told.shop, bench.card_id(told.shop, "J00006"))
+    assert (view.registration, view.odometer, view.words) == ("BRW 16", 61_250, "Squeals when braking")
+    assert (view.left_with, view.authority, view.authority_by) == ("one key", 300, "Ben, by phone")
+    assert (view.promised, view.templates) == (date(2026, 11, 27), ("brakes", "coolant"))
+
+
+async def test_a_new_customer_with_a_new_car(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "Zoë Quick", "01234 1", "zoe 1", "Lark", "1200", "1965")
+        assert focused(pilot) == "sheet"
+        await fill(pilot, "lark", "km")
+        assert focused(pilot) == "odometer"
+        assert "kilometres" in seen(app)
+        await fill(pilot, *[""] * 7)
+        await fill(pilot, "contact")
+        await press(pilot, "f2")
+        assert "Card J00006 opened." in seen(app)
+    customer = desk.find_customers(told.shop, "Quick")[0]
+    assert (customer.name, customer.phone) == ("Zoë Quick", "01234 1")
+    car = desk.find_vehicles(told.shop, "ZOE 1", customer.id)[0]
+    assert (car.make, car.model, car.year, car.sheet, car.distance_unit) == (
+        "Lark",
+        "1200",
+        1965,
+        "demo-lark",
+        "km",
+    )
+    assert bench.card(told.shop, bench.card_id(told.shop, "J00006")).templates == ("points",)
+
+
+async def test_only_jobs_that_fit_are_offered(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "lark", "lrk", *[""] * 7)
+        assert focused(pilot) == "jobs"
+        assert "Contact points: set" in seen(app)
+        assert "Coolant" not in seen(app)
+        await press(pilot, "enter")
+        assert "✓ Brakes: adjust" in seen(app)
+        await press(pilot, "enter")
+        assert "◦ Brakes: adjust" in seen(app)
+
+
+async def test_a_car_that_changed_hands_brings_its_owner(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "lark")
+        await write(pilot, "brw")
+        assert "of Ben Marrow" in seen(app)
+        await press(pilot, "enter")
+        assert text(pilot, "customer") == "Ben Marrow"
+        assert "the owner of BRW 16" in seen(app)
+
+
+async def test_what_is_missing_is_said_and_nothing_is_saved(told: Story) -> None:
+    app = told.app()
+    before = told.shop.fetch("SELECT COUNT(*) FROM journal")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2", "f2")
+        assert focused(pilot) == "customer"
+        assert "! Whose is it?" in seen(app)
+        await fill(pilot, "lark", "")
+        await fill(pilot, "a lot", "", "", "400")
+        await press(pilot, "f2")
+        picture = seen(app)
+        assert "! the odometer 'a lot' is not a whole number" in picture
+        assert "! Who said so?" in picture
+        assert focused(pilot) == "odometer"
+    assert told.shop.fetch("SELECT COUNT(*) FROM journal") == before
+
+
+async def test_a_name_that_may_be_two_people_is_never_guessed(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await write(pilot, "lar")
+        await press(pilot, "tab", "f2")
+        assert "! Choose a customer, or the line that says new" in seen(app)
+        await press(pilot, "down", "down", "enter")
+        assert "new customer" in seen(app)
+        assert focused(pilot) == "phone"
+
+
+async def test_a_refusal_keeps_what_is_typed_and_saving_again_goes_on(
+    told: Story, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "Zoe Quick", "01234 1", "ZOE 1", "Lark")
+        # Somebody writes the same car down at another terminal in this very moment.
+        told.do(AddVehicle(told.customers["Ada Lark"], "ZOE 1", "Brindle"), by="Olive")
+        await press(pilot, "f2")
+        picture = seen(app)
+        assert "ZOE 1 is already known (Brindle" in picture
+        assert focused(pilot) == "vehicle"
+        assert text(pilot, "make") == "Lark"
+        await write(pilot, "ZOE 2")
+        await press(pilot, "f2")
+        assert isinstance(app.screen, DeskScreen)
+    assert len(desk.find_customers(told.shop, "Zoe Quick")) == 1
+    assert desk.find_vehicles(told.shop, "ZOE 2")[0].customer == "Zoe Quick"
+
+
+async def test_esc_asks_before_it_throws_away(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2", "escape")
+        assert isinstance(app.screen, DeskScreen)
+        await press(pilot, "f2", "l", "escape")
+        assert isinstance(app.screen, Confirm)
+        await press(pilot, "n")
+        assert isinstance(app.screen, NewCardScreen)
+        assert text(pilot, "customer") == "l"
+        await press(pilot, "escape", "y")
+        assert isinstance(app.screen, DeskScreen)
+
+
+async def test_the_first_card_of_an_empty_shop(shop: Shop) -> None:
+    told = Story(quiet(shop), {})
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "Ada Lark", "", "LRK 120", "Lark")
+        await press(pilot, "f2")
+        assert "LRK 120  Lark" in seen(app)
+        assert "To be looked at" in seen(app)
+
+
+async def test_enter_on_an_empty_sheet_takes_no_sheet(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "Zoe", "", "ZOE 1", "Lark", "", "", "")
+        assert focused(pilot) == "unit"
+        assert "no sheet" in seen(app)
+        await press(pilot, "f2")
+    assert desk.find_vehicles(told.shop, "ZOE 1")[0].sheet == ""
+
+
+@pytest.mark.parametrize(
+    ("act", "message", "field"),
+    [
+        (AddCustomer("x"), "the customer's name has 300 characters", "customer"),
+        (AddCustomer("x"), "the phone has 80 characters", "phone"),
+        (AddVehicle(1, "A", "B"), "the registration is empty", "vehicle"),
+        (AddVehicle(1, "A", "B"), "the make is empty", "make"),
+        (AddVehicle(1, "A", "B"), "the year is 3", "year"),
+        (AddVehicle(1, "A", "B"), 'no spec sheet is called "x"', "sheet"),
+        (OpenCard(1), "the odometer shows -1", "odometer"),
+        (OpenCard(1), "the promise date 'x' is not a date", "promised"),
+        (OpenCard(1), "the authority is out of reach", "authority"),
+        (OpenCard(1), "the customer's words has 9000 characters; at most 4000 are kept", "words"),
+        (OpenCard(1), '"Coolant: renew" does not fit', "jobs"),
+    ],
+)
+def test_a_refusal_finds_its_field(
+    act: AddCustomer | AddVehicle | OpenCard, message: str, field: str
+) -> None:
+    assert field_of(act, Refused(message)) == field
+
+
+def test_each_act_is_done_once() -> None:
+    draft = Draft(new_customer=True, new_vehicle=True)
+    draft.texts = {"customer": "Ada", "vehicle": "A 1", "make": "Lark", "unit": "mi", "promised": "+1"}
+    assert draft.faults(TODAY) == ()
+    assert draft.next_act(TODAY) == AddCustomer("Ada")
+    assert not draft.done(AddCustomer("Ada"), 7)
+    act = draft.next_act(TODAY)
+    assert act == AddVehicle(7, "A 1", "Lark")
+    assert not draft.done(act, 8)
+    assert draft.next_act(TODAY) == OpenCard(8, promised="2026-11-26")
+    assert draft.done(OpenCard(8), 9)
