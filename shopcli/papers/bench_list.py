@@ -87,7 +87,7 @@ def _tags(tags: tuple[TagView, ...], width: int) -> list[str]:
         return []
     lines = ["", *heading("HANGING ON THIS VEHICLE", width)]
     for tag in tags:
-        text = f"{tag.says or tag.name}. Barred: {', '.join(tag.bars) or 'nothing'}. Hung by {tag.hung_by}."
+        text = f"{(tag.says or tag.name).rstrip('.')}. Barred: {', '.join(tag.bars) or 'nothing'}. Hung by {tag.hung_by}."
         lines += para(text, width, first="  ! ")
     return lines
 
