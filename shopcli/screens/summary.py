@@ -50,6 +50,8 @@ def see_free(text: str) -> Path:
         If there is no such folder, or the name is taken.
     """
     try:
+        if not text.isprintable():
+            raise ValueError(text)
         path = Path(text).expanduser()
         there, folder = path.exists(), path.parent.is_dir()
     except (OSError, ValueError, RuntimeError) as error:
