@@ -63,6 +63,7 @@ def build_parser() -> argparse.ArgumentParser:
         _parts,
         _closing,
         _knowledge,
+        _sums,
     )
     for add in adders:
         add(commands)
@@ -245,3 +246,22 @@ def _knowledge(c: Commands) -> None:
     which = preview.add_mutually_exclusive_group(required=True)
     which.add_argument("--vehicle", metavar="REG")
     which.add_argument("--sheet")
+
+
+def _sums(c: Commands) -> None:
+    every = c.add("workings", "sums:workings", "list the workshop sums", json=True)
+    every.add_argument("--page", action="store_true", help="print the docs page of all of them")
+    c.add(
+        "working", "sums:working", "describe a sum: inputs, source, what it is good for", json=True
+    ).add_argument("name", help="its name from: shopcli workings")
+    work = c.add(
+        "work", "sums:work_one", "work a sum: shopcli work dwell-percent dwell=52 lobes=4", json=True
+    )
+    work.add_argument("name", help="its name from: shopcli workings")
+    work.add_argument(
+        "inputs",
+        nargs="*",
+        metavar="input=value",
+        help='as read, with its unit: gap="16 thou" torque="40 ftlb"',
+    )
+    work.add_argument("--ascii", action="store_true", help="draw with plain characters")

@@ -12,8 +12,13 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from shopcli.columns import cut, shown
 from shopcli.errors import ShopError
+from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
+
+
+TOLD_MOST, CHOICE_MOST = 800, 160
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,6 +28,15 @@ class Choice:
     key: str
     label: str
     note: str = ""
+
+
+def _told(text: str) -> Content:
+    """Return text of anybody's as something to show: a few lines of it, and nothing that drives a terminal."""
+    return Content(shown(text if len(text) <= TOLD_MOST else f"{text[:TOLD_MOST]}…"))
+
+
+def _note(note: str) -> tuple[str | tuple[str, str], ...]:
+    return ("\n  ", (cut(note, CHOICE_MOST), "dim")) if note else ()
 
 
 class AskText(ModalScreen[str | None]):
@@ -56,10 +70,10 @@ class AskText(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="dialog"):
-            yield Static(Content(self._question), classes="dialog-question")
+            yield Static(_told(self._question), classes="dialog-question")
             if self._note:
-                yield Static(Content(self._note), classes="dialog-note")
-            yield Input(self._value, placeholder=self._placeholder, select_on_focus=False)
+                yield Static(_told(self._note), classes="dialog-note")
+            yield CleanInput(self._value, placeholder=self._placeholder, select_on_focus=False)
             yield Static(Content(""), classes="dialog-understood")
             yield Static(Content(""), classes="dialog-error")
             yield Static(Content("Enter keeps it, Esc goes back"), classes="dialog-keys")
@@ -92,7 +106,7 @@ class AskText(ModalScreen[str | None]):
         self.dismiss(text)
 
     def _say(self, words: str) -> None:
-        self.query_one(".dialog-error", Static).update(Content(words))
+        self.query_one(".dialog-error", Static).update(_told(words))
 
     def action_cancel(self) -> None:
         """Go back without an answer."""
@@ -118,10 +132,10 @@ class Pick(ModalScreen[str | None]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="dialog"):
-            yield Static(Content(self._question), classes="dialog-question")
+            yield Static(_told(self._question), classes="dialog-question")
             if self._note:
-                yield Static(Content(self._note), classes="dialog-note")
-            yield Input(placeholder="type to narrow")
+                yield Static(_told(self._note), classes="dialog-note")
+            yield CleanInput(placeholder="type to narrow")
             yield MarkedList(*self._options(self._choices))
             yield Static(Content("Enter takes it, Esc goes back"), classes="dialog-keys")
 
@@ -131,9 +145,7 @@ class Pick(ModalScreen[str | None]):
 
     @staticmethod
     def _options(choices: Sequence[Choice]) -> list[Option]:
-        return [
-            Option(Content.assemble(c.label, *(("\n  ", (c.note, "dim")) if c.note else ()))) for c in choices
-        ]
+        return [Option(Content.assemble(cut(c.label, CHOICE_MOST), *_note(c.note))) for c in choices]
 
     def _highlight(self, index: int) -> None:
         options = self.query_one(OptionList)
@@ -186,9 +198,9 @@ class Confirm(ModalScreen[bool]):
 
     def compose(self) -> ComposeResult:
         with Vertical(classes="dialog"):
-            yield Static(Content(self._question), classes="dialog-question")
+            yield Static(_told(self._question), classes="dialog-question")
             if self._note:
-                yield Static(Content(self._note), classes="dialog-note")
+                yield Static(_told(self._note), classes="dialog-note")
             yield Static(Content("y  yes      n or Esc  no"), classes="dialog-keys")
 
     def action_yes(self) -> None:

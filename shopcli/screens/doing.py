@@ -15,6 +15,7 @@ from textual.message import Message
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
+from shopcli.columns import shown
 from shopcli.errors import ShopError
 from shopcli.shop.act import Done
 from shopcli.shop.commands import Command
@@ -55,6 +56,13 @@ class NotLooked(Message):
 
 
 AnswerT = TypeVar("AnswerT")
+TOLD_MOST = 800
+
+
+def _fit(text: str) -> str:
+    """Return a message fit to be shown: nothing that drives a terminal, and no longer than one reads."""
+    text = shown(text)
+    return text if len(text) <= TOLD_MOST else f"{text[:TOLD_MOST]}…"
 
 
 class Acting(Screen[AnswerT]):
@@ -118,14 +126,14 @@ class Acting(Screen[AnswerT]):
         """Show what an act answered."""
         text = words if isinstance(words, str) else "\n".join(words)
         if text:
-            self.notify(text, title=title, markup=False)
+            self.notify(_fit(text), title=title, markup=False)
 
     def tell_error(self, error: Exception) -> None:
         """Show an error: what kind, what exactly, and the way out."""
         if isinstance(error, ShopError):
             text = f"{error.message}\n{error.hint}" if error.hint else error.message
-            self.notify(text, title=error.title, severity="error", timeout=12, markup=False)
+            self.notify(_fit(text), title=error.title, severity="error", timeout=12, markup=False)
             return
         self.log.error(error)
         text = f"{type(error).__name__}: {error}\nNothing was changed by it."
-        self.notify(text, title="Something went wrong", severity="error", timeout=20, markup=False)
+        self.notify(_fit(text), title="Something went wrong", severity="error", timeout=20, markup=False)

@@ -49,9 +49,9 @@ def see_free(text: str) -> Path:
     BadInput
         If there is no such folder, or the name is taken.
     """
+    if not text.isprintable():
+        raise BadInput("a file name of unprintable characters", hint="Give a folder and a name.")
     try:
-        if not text.isprintable():
-            raise ValueError(text)
         path = Path(text).expanduser()
         there, folder = path.exists(), path.parent.is_dir()
     except (OSError, ValueError, RuntimeError) as error:

@@ -129,32 +129,29 @@ def _see_free(place: Place) -> None:
         return
     if not place.file.exists() or place.file.stat().st_size == 0:
         return
+    marked, last_marked, last = _acts(place.file)
     hint = "Name another file for the demo, or move this one away first."
-    acts = _acts(place.file)
-    if acts is None or not acts[0]:
+    if not marked:
         raise Refused(f"{place.file} is there already and is not a demo", hint=hint)
-    if acts[1]:
+    if last > last_marked:
         raise Refused(
             f"the demo in {place.file} has been worked in since it was made",
             hint=f"Go on with it: shopcli --db {place.file}. {hint}",
         )
 
 
-def _acts(file: Path) -> tuple[int, int] | None:
-    """Return how many acts of a file are the demo's and how many are of somebody since; None for no shop."""
-    sql = (
-        "SELECT COALESCE(SUM(op LIKE ? || '%'), 0), COALESCE(SUM(op NOT LIKE ? || '%' AND person_id IS NOT NULL), 0)"
-        " FROM journal"
-    )
+def _acts(file: Path) -> tuple[int, int, int]:
+    """Return how many acts carry the demo's mark, the last of them, and the last act of all; zeros for no shop."""
+    sql = "SELECT COUNT(*), MAX(id), (SELECT MAX(id) FROM journal) FROM journal WHERE op LIKE ?"
     try:
         connection = sqlite3.connect(file.absolute().as_uri() + "?mode=ro", uri=True)
         try:
-            ours, others = connection.execute(sql, (MARK, MARK)).fetchone()
+            marked, last_marked, last = connection.execute(sql, (f"{MARK}%",)).fetchone()
         finally:
             connection.close()
     except sqlite3.Error:
-        return None
-    return int(ours), int(others)
+        return 0, 0, 0
+    return marked, last_marked or 0, last or 0
 
 
 def _fill(shop: Shop, sample: Sample, days: Days) -> None:

@@ -162,15 +162,27 @@ class Planner:
 
 
 def _groups(steps: Sequence[Step]) -> Iterator[list[Step]]:
-    """Cut a stretch into runs clocked together; each ends with its longest step, or before a wait."""
+    """Cut a stretch into runs clocked together; each ends with its longest step, none goes across a wait."""
     run: list[Step] = []
-    for index, step in enumerate(steps):
-        run.append(step)
-        follow = steps[index + 1] if index + 1 < len(steps) else None
-        stops = follow is None or follow.begin > step.end
-        longest = step.minutes >= max(s.minutes for s in run)
-        together = sum(s.minutes for s in run)
-        grows = follow is not None and follow.minutes > step.minutes and together < CLOCKED_TOGETHER
-        if stops or (longest and not grows and together >= CLOCKED_TOGETHER // 2):
-            yield run
+    for step in steps:
+        if run and run[-1].end < step.begin:
+            yield from _by_longest(run)
             run = []
+        run.append(step)
+        if sum(s.minutes for s in run) >= CLOCKED_TOGETHER:
+            cut = _longest(run)
+            yield run[:cut]
+            run = run[cut:]
+    yield from _by_longest(run)
+
+
+def _by_longest(run: list[Step]) -> Iterator[list[Step]]:
+    while run:
+        cut = _longest(run)
+        yield run[:cut]
+        run = run[cut:]
+
+
+def _longest(run: Sequence[Step]) -> int:
+    """Return where to cut a run so that it ends with its longest step."""
+    return 1 + max(range(len(run)), key=lambda index: (run[index].minutes, index))

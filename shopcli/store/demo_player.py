@@ -96,8 +96,8 @@ class Player:
         self._tags: dict[str, set[str]] = {}
 
     def do(self, command: Command, who: str, at: datetime) -> Done:
-        """Carry out one act as somebody, at its instant, under an id that is the same every time."""
-        op = f"{MARK}{next(self._acts):05d}"
+        """Carry out one act as somebody, at its instant; the first and the last acts carry the demo's mark."""
+        op = None if self._due else f"{MARK}{next(self._acts):05d}"
         return self.run.do(command, by=self.person(who).id, at=at, op=op)
 
     def person(self, name: str) -> Who:
@@ -197,11 +197,13 @@ class Player:
         return silent
 
     def _typed(self, card: OnCard, who: str, task: Task, slot: ReadingSlot) -> str:
-        told = card.told.readings.get(slot.key) or card.told.readings.get(f"{slot.name}|{slot.phase}")
+        here = (f"{task.key}|{slot.key}", slot.key)
+        told = next((card.told.readings[key] for key in here if key in card.told.readings), "")
         spec = task.spec(slot.spec) if slot.spec else None
         if told or spec is None:
-            return told or ""
-        return typed(spec.limits, slot, imperial=self.person(who).imperial, seed=card.told.car)
+            return told
+        seed = f"{card.told.car} {task.key}"
+        return typed(spec.limits, slot, imperial=self.person(who).imperial, seed=seed)
 
     def _finish(self, card: OnCard, who: str, step: Step, silent: bool) -> None:
         key = step.task.key

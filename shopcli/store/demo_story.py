@@ -17,7 +17,7 @@ from typing import Any
 from shopcli.errors import BadInput
 from shopcli.store.demo_days import Days
 
-MARK = "demo-"  # operation ids of the demo begin so; a file is known by them
+MARK = "demo-"  # operation ids of its first and last acts begin so; a demo is known by them
 _LINE = re.compile(
     r"(?:(?P<day>-\d+) (?P<clock>\d\d:\d\d)|now-(?P<ago>\d+)) (?P<who>\S+) (?P<verb>\w+)(?: (?P<rest>.+))?"
 )

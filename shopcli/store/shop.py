@@ -43,9 +43,7 @@ class Run:
 
     def do(self, command: Command, *, by: int, at: datetime | None = None, op: str | None = None) -> Done:
         """Carry out one act, at the time given or now."""
-        return self._shop.carry_out(
-            self._session, command, by, at or self._shop.now(), op or uuid.uuid4().hex
-        )
+        return self._shop.carry_out(self._session, command, by, at or self._shop.now(), op)
 
     def fetch(self, sql: str, params: tuple[object, ...] = ()) -> Rows:
         """Read rows by SQL text with ``?`` parameters, as the acts so far have left them."""
@@ -108,12 +106,18 @@ class Shop:
             yield session
             session.commit()
 
-    def carry_out(self, session: "Session", command: Command, by: int, at: datetime, op: str) -> Done:
-        """Carry out one act in an open session: the rule, then its journal row; a repeated `op` is answered, not repeated."""
+    def carry_out(
+        self, session: "Session", command: Command, by: int, at: datetime, op: str | None = None
+    ) -> Done:
+        """Carry out one act in an open session: the rule, then its journal row.
+
+        A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used.
+        """
         from shopcli.shop import journal
 
-        before = journal.done_before(session, op)
-        if before is not None:
+        if op is None:
+            op = uuid.uuid4().hex
+        elif (before := journal.done_before(session, op)) is not None:
             return before
         module, _, name = command.rule.partition(":")
         rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
@@ -133,7 +137,7 @@ class Shop:
         """
         _ = self.library  # read outside the transaction: disk work must not hold the write lock
         with self._session() as session:
-            done = self.carry_out(session, command, by, self.now(), op or uuid.uuid4().hex)
+            done = self.carry_out(session, command, by, self.now(), op)
         for listener in self.changed:
             listener()
         return done

@@ -20,6 +20,8 @@ HEARD = {
 USUAL_CLEAR_RISE_PCT = 10.0
 USUAL_ALLOWED_PCT = 75.0
 _BANDS = ((10.0, "good"), (20.0, "fair"), (100.0, "bad"))
+# Below this the needle of a gauge does not leave its stop: there is no reading a rise could be told from.
+LEAST_PSI = 1.0
 
 
 def wet_rise_percent(dry_psi: float, wet_psi: float) -> float:
@@ -28,7 +30,7 @@ def wet_rise_percent(dry_psi: float, wet_psi: float) -> float:
     Parameters
     ----------
     dry_psi : float
-        Reading before, above 0 up to 1000, [psi]
+        Reading before, 1 to 1000, [psi]
     wet_psi : float
         Reading after, 0 to 1000, [psi]
 
@@ -51,8 +53,8 @@ def wet_rise_percent(dry_psi: float, wet_psi: float) -> float:
     ----------
     Definition.
     """
-    if not 0 < dry_psi <= MOST_PSI:
-        raise OutOfRange("dry reading", dry_psi, f"above 0, up to {MOST_PSI:g} psi")
+    if not LEAST_PSI <= dry_psi <= MOST_PSI:
+        raise OutOfRange("dry reading", dry_psi, f"{LEAST_PSI:g} to {MOST_PSI:g} psi")
     return 100.0 * (within("wet reading", wet_psi, 0.0, MOST_PSI, "psi") - dry_psi) / dry_psi
 
 
@@ -129,7 +131,7 @@ def leak_band(percent: float) -> str:
 
 
 def _wet_words(number: int, dry: float, wet: float, clear_pct: float, beside: tuple[int, ...]) -> str:
-    if not dry:
+    if dry < LEAST_PSI:
         return f"No. {number}: nothing dry: a valve held open or a holed piston, before any oil"
     rise = wet_rise_percent(dry, wet)
     told = f"No. {number}: {trimmed(dry, 1)} to {trimmed(wet, 1)} psi, {figure(rise, 0)} %"
@@ -164,7 +166,7 @@ def _run_wet_test(
     if banks is None and len(low) > 1:
         cautions.append("Two low cylinders beside each other that do not rise point to the head gasket.")
     rises = tuple(
-        wet_rise_percent(before, after) if before > 0 else 0.0
+        wet_rise_percent(before, after) if before >= LEAST_PSI else 0.0
         for before, after in zip(dry, wet_psi, strict=True)
     )
     return Worked(

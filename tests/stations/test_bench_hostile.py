@@ -25,7 +25,7 @@ from tests.stations.bench_help import LARGE, MIDDLE, SMALL, standing
 HOSTILE = (
     "[/oops] [bold]x[/bold] [@click=app.quit]out[/] 5 [imp] gal",
     "\u202eleft to right\u202c שלום עולם 車検 e\u0301\u0301\u0301",
-    "a" * 150,
+    "a" * 115,
     "$text-error {{ 7 * 7 }} %s {0} \\[/",
 )
 
@@ -92,7 +92,7 @@ def hostile_shop(make_shop: Callable[..., Shop], clock: Clock, folder: Path, tex
     return busy
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("text", HOSTILE, ids=("markup", "bidi", "long", "fields"))
 @pytest.mark.parametrize("size", [SMALL, MIDDLE, LARGE, (40, 12)])
 async def test_shown_not_obeyed(
     make_shop: Callable[..., Shop], clock: Clock, tmp_path: Path, text: str, size: tuple[int, int]

@@ -18,6 +18,7 @@ from shopcli.screens.desk.changes import Changing
 from shopcli.screens.desk.looking import OpenCards, look_at_cards
 from shopcli.screens.desk.wording import head, totals
 from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.commands import MoveCard
@@ -43,7 +44,7 @@ class DeskScreen(Changing):
         yield TopBar("Desk")
         with Horizontal(id="finding"):
             yield Static(Content("Find"), id="find-label")
-            yield Input(id="find", placeholder="registration, name, card number or job", compact=True)
+            yield CleanInput(id="find", placeholder="registration, name, card number or job", compact=True)
         yield Static(Content(""), id="columns")
         yield CardList()
         yield Static(Content(""), id="nothing")

@@ -18,9 +18,10 @@ from textual.widgets.option_list import Option
 from shopcli.columns import cut
 from shopcli.errors import ShopError
 from shopcli.screens.dialogs import Choice
+from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
 
-LABEL_MOST, NOTE_MOST = 120, 160
+LABEL_MOST, NOTE_MOST, SAID_MOST = 120, 160, 200
 
 
 class Field(Vertical):
@@ -70,7 +71,7 @@ class Field(Vertical):
         """Lay out name, text and what it means."""
         with Horizontal():
             yield Static(Content(self._label), classes="field-label")
-            yield Input(self._first, placeholder=self._placeholder, compact=True, select_on_focus=False)
+            yield CleanInput(self._first, placeholder=self._placeholder, compact=True, select_on_focus=False)
             yield Static(Content(""), classes="field-beside")
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:
@@ -109,7 +110,7 @@ class Field(Vertical):
         """Put a text in the field without asking what it means."""
         with self.prevent(Input.Changed):
             self.input.value = text
-            self.input.cursor_position = len(text)
+            self.input.cursor_position = len(self.input.value)
 
     @property
     def wrong(self) -> bool:
@@ -120,6 +121,7 @@ class Field(Vertical):
         """Show what the text means, or what is wrong with it."""
         beside = self.query_one(".field-beside", Static)
         beside.set_class(wrong, "-wrong")
+        words = cut(words, SAID_MOST) if words else ""
         beside.update(Content(f"! {words}" if wrong and words else words))
 
     def trouble(self) -> str:

@@ -5,8 +5,11 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Static
 
+from shopcli.columns import cut, shown
 from shopcli.present import h_mm
 from shopcli.shop.views import ClockView
+
+NAME_MOST = 20
 
 
 class TopBar(Horizontal):
@@ -28,9 +31,9 @@ class TopBar(Horizontal):
 
     def show(self, who: str, clock: ClockView | None, seconds: int) -> None:
         """Show who stands here and their running clock."""
-        running = f"  ● {h_mm(seconds)} on {clock.card}" if clock else "  ○ no clock"
-        self.query_one(".topbar-right", Static).update(Content(f"{who}{running}"))
+        running = f"● {h_mm(seconds)} on {cut(clock.card, NAME_MOST)}" if clock else "○ no clock"
+        self.query_one(".topbar-right", Static).update(Content(f"{cut(who, NAME_MOST)}  {running}"))
 
     def say(self, station: str) -> None:
         """Show another heading on the left."""
-        self.query_one(".topbar-left", Static).update(Content(station))
+        self.query_one(".topbar-left", Static).update(Content(shown(station)))

@@ -1,0 +1,119 @@
+"""What must come before what, with the reason of each tie, and the chain to name when ties contradict.
+
+Beside the ties themselves it keeps, as bits of whole numbers, everything that lies before and behind each
+task, so that a rule can ask "is this before that?" at no cost.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from shopcli.worklists.circles import find_circle
+
+Kind = Literal["after", "asked", "needs", "ends", "tag", "cold", "parts", "leaves"]
+# A chain is named by ties a person can do something about, if there are such.
+_WORDS = {
+    "after": '"{b}" comes after "{a}"',
+    "asked": '"{a}" is asked to come before "{b}"',
+    "needs": '"{b}" needs {what}, which "{a}" brings about',
+    "ends": '"{a}" needs {what}, which "{b}" ends',
+    "tag": '"{a}" must come before "{b}": {what}',
+    "cold": '"{a}" wants the engine cold and "{b}" warms it',
+    "parts": 'parts are missing for "{b}" or for what it waits for',
+    "leaves": 'the car leaves with "{b}"',
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Tie:
+    """One must have ended, and `lag` minutes gone by, before the other begins."""
+
+    lag: int
+    kind: Kind
+    what: str = ""
+
+
+class Contradiction(Exception):  # noqa: N818 - it is no error until somebody says whose
+    """A tie that cannot be made because the other order is already fixed; `chain` says it in words."""
+
+    def __init__(self, task: int, chain: str) -> None:
+        super().__init__(chain)
+        self.task = task
+        self.chain = chain
+
+
+def bits(mask: int) -> Iterator[int]:
+    """Yield the numbers of the bits that are set.
+
+    Examples
+    --------
+    >>> list(bits(0b1010))
+    [1, 3]
+    """
+    while mask:
+        low = mask & -mask
+        yield low.bit_length() - 1
+        mask ^= low
+
+
+@dataclass
+class Chains:
+    """Ties between numbered tasks. `early` are in hand already: they are before all others, without a tie."""
+
+    titles: Sequence[str]
+    early: int = 0
+    ties: dict[tuple[int, int], Tie] = field(default_factory=dict)
+    before: list[int] = field(init=False)
+    behind: list[int] = field(init=False)
+
+    def __post_init__(self) -> None:
+        n = len(self.titles)
+        later = (1 << n) - 1 & ~self.early
+        self.before = [0 if self.early >> j & 1 else self.early for j in range(n)]
+        self.behind = [later if self.early >> j & 1 else 0 for j in range(n)]
+
+    def is_before(self, a: int, b: int) -> bool:
+        """Whether `a` is certain to come before `b`."""
+        return bool(self.before[b] >> a & 1)
+
+    def tie(self, a: int, b: int, kind: Kind, *, lag: int = 0, what: str = "") -> bool:
+        """Put `a` before `b`; return whether that says anything new.
+
+        Raises
+        ------
+        Contradiction
+            If `b` is before `a` already.
+        """
+        known = self.ties.get((a, b))
+        if known is not None and known.lag >= lag:
+            return False
+        if a == b or self.is_before(b, a):
+            raise Contradiction(a, self.chain(a, b, Tie(lag, kind, what)))
+        implied = self.is_before(a, b)
+        if implied and lag == 0 and not self.early >> a & 1:
+            return False
+        self.ties[a, b] = Tie(lag, kind, what) if known is None else Tie(lag, known.kind, known.what)
+        if not implied:
+            self._close(a, b)
+        return True
+
+    def _close(self, a: int, b: int) -> None:
+        above, below = self.before[a] | 1 << a, self.behind[b] | 1 << b
+        for j in bits(below):
+            self.before[j] |= above
+        for j in bits(above):
+            self.behind[j] |= below
+
+    def chain(self, a: int, b: int, more: Tie) -> str:
+        """Say the circle that a tie from `a` to `b` would close."""
+        waits: dict[str, list[str]] = {str(j): [] for j in range(len(self.titles))}
+        for one, other in self.ties:
+            waits[str(other)].append(str(one))
+        waits[str(b)].append(str(a))
+        circle = [int(name) for name in find_circle(waits)][::-1]
+        ties = {**self.ties, (a, b): more}
+        told = [self._say(one, other, ties[one, other]) for one, other in zip(circle, circle[1:], strict=False)]
+        return "; ".join(told) or f'"{self.titles[b]}" is in hand already'
+
+    def _say(self, a: int, b: int, tie: Tie) -> str:
+        return _WORDS[tie.kind].format(a=self.titles[a], b=self.titles[b], what=tie.what)
