@@ -35,10 +35,11 @@ def library():
 
 
 def tasks_of(library, sheet):
-    """Return every task of every job that fits the car, by key."""
+    """Return every task of every job that fits the car, each job by itself, by key."""
     car = facts(library, sheet)
     names = [t.name for t in applicable(library, car) if not t.include]
-    return {t.key: t for t in expand(library, names, car, lookup(library, sheet)).tasks}
+    lists = [expand(library, [name], car, lookup(library, sheet)) for name in names]
+    return {t.key: t for work in lists for t in work.tasks}
 
 
 def plausible(task):
