@@ -28,11 +28,13 @@ def spec(**sides):
 
 
 def taken(task):
-    """Return what the sheet aims at for each reading, and a twelfth of anything it has no number for."""
+    """Return what the sheet aims at for each reading, and something likely where it has no number."""
     found = {}
     for slot in task.readings:
         number = task.spec(slot.spec)
-        found.setdefault(slot.name, []).append(aim(number) if number else 1 / 12)
+        found.setdefault(slot.name, []).append(
+            aim(number) if number else 12.3 if slot.quantity == "voltage" else 1.0
+        )
     return found
 
 
