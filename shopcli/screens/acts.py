@@ -78,6 +78,16 @@ ACTS: tuple[Act, ...] = (
     Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
     Act("bench.read_on", "pagedown", "Read on", "Read on in a long text.", footer=False),
     Act("bench.read_back", "pageup", "Read back", "Go back in a long text.", footer=False),
+    # Sums
+    Act("workings.another", "f2", "Another sum", "Choose another sum; what is typed here stays."),
+    Act("workings.again", "f3", "Start again", "Put back what is known and empty the other fields."),
+    Act("workings.read_on", "pagedown", "Read on", "Read on in a long answer.", priority=True),
+    Act(
+        "workings.read_back", "pageup", "Read back", "Go back in a long answer.", footer=False, priority=True
+    ),
+    Act("workings.next", "down", "Next field", "Go to the next field; Enter does too.", footer=False),
+    Act("workings.previous", "up", "Field before", "Go to the field before.", footer=False),
+    Act("workings.back", "escape", "Back", "Go back; a sum changes no record."),
     # Week
     Act("week.earlier", "left", "Earlier", "Go back a week."),
     Act("week.later", "right", "Later", "Go on a week, up to this one."),

@@ -20,10 +20,13 @@ ABOUT = {
     " earlier visits is shown as soon as it is known.",
     "desk_closing": "Everything that still keeps the card from being closed. Enter mends what is chosen; when"
     " the list is empty the card can be closed, and its invoice is written.",
+    "workings": "The workshop sums. Type values as you read them, with their unit: 16 thou, 0,38 mm, 40 ftlb; a bare"
+    " figure is taken in the unit beside the field. Several figures stand with blanks or ; between. What the vehicle"
+    " and the task know is filled in already. The answer, its steps, source and cautions follow every key.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
 }
-TITLES = {"desk_new": "New card", "desk_closing": "Closing check"}
+TITLES = {"workings": "Sums", "desk_new": "New card", "desk_closing": "Closing check"}
 NAMES = {
     "question_mark": "?",
     "enter": "Enter",

@@ -70,7 +70,9 @@ def hostile_shop(make_shop: Callable[..., Shop], clock: Clock, folder: Path, tex
     plain = text.replace("{{", "").replace("}}", "")
     for name in ("tasks", "sheets"):
         (folder / name).mkdir()
-    filled = TASKS.format(text=json.dumps(plain), part=words, name=json.dumps(plain[:60]), say=json.dumps(plain))
+    filled = TASKS.format(
+        text=json.dumps(plain), part=words, name=json.dumps(plain[:60]), say=json.dumps(plain)
+    )
     (folder / "tasks" / "odd.toml").write_text(filled, encoding="utf-8")
     (folder / "sheets" / "odd.toml").write_text(SHEET.format(text=words), encoding="utf-8")
     (folder / "cautions.toml").write_text(f"[caution.odd]\ntext = {words}\n", encoding="utf-8")

@@ -242,7 +242,10 @@ async def test_a_reading_from_another_terminal_moves_the_next_on(busy: Busy) -> 
         here.bench.read_again()
         await here.settle()
         await here.type("8 thou")
-        assert [row[0] for row in kept(here)] == ["clearance@1 inlet|as found", "clearance@1 exhaust|as found"]
+        assert [row[0] for row in kept(here)] == [
+            "clearance@1 inlet|as found",
+            "clearance@1 exhaust|as found",
+        ]
 
 
 async def test_done_elsewhere_while_typing_is_refused_not_lost(busy: Busy) -> None:

@@ -19,6 +19,7 @@ from shopcli.shop.commands import (
     LeaveOut,
     MoveCard,
     OpenCard,
+    MovePart,
     PutPart,
     ReopenTask,
     TakeReading,
@@ -250,6 +251,9 @@ def test_every_kind_of_hindrance_has_a_way_out(told: Story) -> None:
     mend(told, "ada", "finding", "done")
     mend(told, "ada", "clock", "stop", "went home")
     mend(told, "ada", "part", "fitted")
+    tie = told.do(PutPart(card, description="cable tie", price_minor=0)).id
+    told.do(MovePart(tie, "fitted"))
+    mend(told, "ada", "price", "price", "1.50")
     assert [w.asks for w in ways(hindered(told, "ada", "authority"), now(told, "ada"))] == ["authority", ""]
     told.do(MoveCard(card, "held", "no lamp"))
     mend(told, "ada", "held", "go on")

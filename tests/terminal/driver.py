@@ -47,7 +47,16 @@ class Person:
     ) -> None:
         self.screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self.screen)
-        surroundings = {**os.environ, "PYTHONPATH": str(ROOT), "TERM": "xterm-256color", "TEXTUAL_ANIMATIONS": "none", **(env or {})}
+        surroundings = {
+            **os.environ,
+            "PYTHONPATH": str(ROOT),
+            "TERM": "xterm-256color",
+            "TEXTUAL_ANIMATIONS": "none",
+            # The size of the pseudo-terminal is set after the start; a slow machine would miss it.
+            "COLUMNS": str(columns),
+            "LINES": str(rows),
+            **(env or {}),
+        }
         self.process = pexpect.spawn(
             sys.executable,
             [*program, *args],

@@ -13,7 +13,9 @@ def main() -> None:
     """Run until the person leaves."""
     database, settings, clock, who = sys.argv[1:5]
     shop = open_shop(
-        database, settings_file=settings, now=lambda: datetime.fromisoformat(Path(clock).read_text(encoding="utf-8"))
+        database,
+        settings_file=settings,
+        now=lambda: datetime.fromisoformat(Path(clock).read_text(encoding="utf-8")),
     )
     ShopApp(shop, person(shop, who)).run()
     shop.close()

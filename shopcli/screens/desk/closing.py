@@ -187,7 +187,8 @@ class ClosingScreen(Changing[None]):
             self.dismiss()
             app.open_card(card_id, way.task)
         elif way.question:
-            self.ask_reason(way.question, "", lambda text: self.carry_out(act(text)))
+            hint = "" if way.check else "in a few words"
+            self.ask(way.question, lambda text: self.carry_out(act(text)), check=way.check, placeholder=hint)
         else:
             self.carry_out(act(""))
 

@@ -6,6 +6,7 @@ A way is what to show, what to ask if anything, and the act that follows; the sc
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from shopcli.screens.desk.typed import read_sum
 from shopcli.shop.commands import (
     ClockOff,
     Command,
@@ -14,6 +15,7 @@ from shopcli.shop.commands import (
     MoveCard,
     MovePart,
     OutworkBack,
+    PricePart,
     SecondCheck,
     SettleFinding,
     SettleOwed,
@@ -26,7 +28,7 @@ from shopcli.shop.views import CardView, ClockView, Hindrance
 class Way:
     """A way out. `question` asks for a line first; `act` makes the command of it.
 
-    Without an act it leads elsewhere: to the bench (at `task`) or to a question of the desk's own (`asks`).
+    `check` refuses a line in its field. Without an act it leads elsewhere: to the bench (at `task`) or to a question of the desk's own (`asks`).
     """
 
     key: str
@@ -36,6 +38,7 @@ class Way:
     act: Callable[[str], Command] | None = None
     task: int | None = None
     asks: str = ""
+    check: Callable[[str], object] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -154,6 +157,20 @@ def _part(hindrance: Hindrance, _now: Now) -> tuple[Way, ...]:
     )
 
 
+def _price(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
+    part_id = hindrance.where_id
+    name = next((p.description for p in now.view.parts if p.id == part_id), "the part")
+    price = Way(
+        "price",
+        "Give it a price",
+        "for one, without VAT",
+        f"What is one charged at, without VAT? {name}",
+        lambda text: PricePart(part_id, read_sum(text, "price") or 0),
+        check=lambda text: read_sum(text, "price"),
+    )
+    return (price,)
+
+
 def _outwork(hindrance: Hindrance, _now: Now) -> tuple[Way, ...]:
     outwork_id = hindrance.where_id
     return (Way("back", "It is back", "today", act=lambda _text: OutworkBack(outwork_id, "")),)
@@ -194,6 +211,7 @@ WAYS: Mapping[str, Callable[[Hindrance, Now], tuple[Way, ...]]] = {
     "reading": _reading,
     "clock": _clock,
     "part": _part,
+    "price": _price,
     "outwork": _outwork,
     "finding": _finding,
     "held": _held,
