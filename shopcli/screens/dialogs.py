@@ -17,7 +17,6 @@ from shopcli.errors import ShopError
 from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
 
-
 TOLD_MOST, CHOICE_MOST = 800, 160
 
 

@@ -17,6 +17,7 @@ _MARKS = 8  # so many marks of the tool between low and high; finer is not read 
 _TOWARDS = {"belt deflection": 1}  # a slack belt bends further; nearly all else wears towards low
 _EITHER_WAY = frozenset({"crank angle", "rotation"})
 _SET_EXACTLY = frozenset({"torque"})  # a torque wrench is set, not read
+THOUSANDS = 3  # figures behind a comma that make it a separator of thousands
 _WAYS: dict[str, tuple[str, ...]] = {
     "mm": ("{0} mm", "{,} mm", "{0} mm"),
     "in": ('{.}"', "{0} in"),
@@ -164,5 +165,6 @@ def _text(figure: Decimal, unit: str, draw: int) -> str:
         return f'.{int(figure):03d}"' if draw % 3 == 1 and figure == int(figure) else f"{plain} thou"
     ways = _WAYS.get(unit, ("{0} " + UNITS[unit].label,))
     way = ways[draw % len(ways)]
-    comma = plain.replace(".", ",") if len(plain.partition(".")[2]) <= 2 else plain
+    # "0,15" is said with a comma; three figures behind one would read as thousands.
+    comma = plain.replace(".", ",") if len(plain.partition(".")[2]) < THOUSANDS else plain
     return way.replace("{,}", comma).replace("{.}", plain.removeprefix("0")).replace("{0}", plain)

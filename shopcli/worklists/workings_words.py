@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 
 from shopcli.columns import display_width, pad, wrap
 from shopcli.workings.frame import Input, Result, Value, Worked, Working
-from shopcli.worklists.asked_inputs import allowed, unit_of
+from shopcli.worklists.asked_inputs import allowed, said_with_unit, unit_chooser, unit_of
 from shopcli.worklists.known_inputs import default_text, write_input
 from shopcli.worklists.workings_at_hand import ASCII_ONLY, pictured
 
@@ -98,8 +98,10 @@ def hung(text: str, width: int, mark: str) -> list[str]:
 def inputs_said(working: Working, inputs: Mapping[str, Value]) -> tuple[tuple[str, str], ...]:
     """Return what was understood, as (label, text), in the order of the description."""
     said = []
+    chooser = unit_chooser(working)
+    chosen = str(inputs.get(chooser.name) or "") if chooser else ""
     for asked in asked_of(working):
         if inputs.get(asked.name) is not None:
-            unit = "" if asked.unit else unit_of(asked)
+            unit = chosen if said_with_unit(asked) else unit_of(asked)
             said.append((asked.label, write_input(asked, inputs[asked.name], unit=unit)))
     return tuple(said)

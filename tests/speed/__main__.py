@@ -33,7 +33,9 @@ def main() -> None:
     """Measure and print."""
     ours, bare = paint_times()
     print(f"{'what':<38}{'ours ms':>10}{'bare ms':>10}{'ratio':>8}{'goal':>8}")
-    print(f"{'first screen with real rows':<38}{ours * 1000:>10.0f}{bare * 1000:>10.0f}{ours / bare:>8.2f}{1.5:>8}")
+    print(
+        f"{'first screen with real rows':<38}{ours * 1000:>10.0f}{bare * 1000:>10.0f}{ours / bare:>8.2f}{1.5:>8}"
+    )
 
 
 if __name__ == "__main__":

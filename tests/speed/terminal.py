@@ -13,12 +13,16 @@ import time
 class Terminal:
     """A command on a terminal of its own."""
 
-    def __init__(self, argv: list[str], *, columns: int = 120, rows: int = 40, env: dict[str, str] | None = None) -> None:
+    def __init__(
+        self, argv: list[str], *, columns: int = 120, rows: int = 40, env: dict[str, str] | None = None
+    ) -> None:
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
-            os.environ.update({"TERM": "xterm-256color", "COLUMNS": str(columns), "LINES": str(rows), **(env or {})})
-            os.execvp(argv[0], argv)  # noqa: S606 - our own interpreter, no shell wanted
+            os.environ.update(
+                {"TERM": "xterm-256color", "COLUMNS": str(columns), "LINES": str(rows), **(env or {})}
+            )
+            os.execvp(argv[0], argv)
         fcntl.ioctl(self.fd, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
         self.seen = b""
 

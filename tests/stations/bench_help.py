@@ -100,7 +100,7 @@ class Standing:
 
     def words(self) -> str:
         """Every word on the screen, read off the picture."""
-        width, height = self.app.size
+        _width, height = self.app.size
         strips = self.app.screen._compositor.render_strips()
         return "\n".join(strip.text for strip in strips[:height])
 

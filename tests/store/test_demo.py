@@ -169,7 +169,9 @@ def test_what_stands_half_finished(demo: Shop) -> None:
 
 
 def test_what_else_happens_in_a_shop(demo: Shop) -> None:
-    severities = dict(demo.fetch("SELECT severity, COUNT(*) FROM finding WHERE state = 'open' GROUP BY severity"))
+    severities = dict(
+        demo.fetch("SELECT severity, COUNT(*) FROM finding WHERE state = 'open' GROUP BY severity")
+    )
     assert set(severities) == {"stop", "soon", "watch"}
     assert {row[0] for row in demo.fetch("SELECT state FROM finding")} == {"open", "done", "declined"}
     assert {row[0] for row in demo.fetch("SELECT kind FROM payment")} == {"deposit", "payment"}
@@ -200,7 +202,9 @@ def test_the_shelf(demo: Shop) -> None:
     assert all(stock >= 0 for _name, stock, _reorder, _unit in rows)
     assert 4 <= sum(stock < reorder for _name, stock, reorder, _unit in rows) <= 12
     assert {name for name, _stock, _reorder, unit in rows if unit == "L"} >= {"engine oil", "coolant"}
-    lost = demo.fetch("SELECT DISTINCT description FROM card_part WHERE part_id IS NULL AND NOT customers_own")
+    lost = demo.fetch(
+        "SELECT DISTINCT description FROM card_part WHERE part_id IS NULL AND NOT customers_own"
+    )
     assert len(lost) <= 2, "a kit line of the story was not found in stock"
     oil = demo.fetch("SELECT qty_milli, unit FROM card_part WHERE description = 'engine oil'")
     assert {unit for _qty, unit in oil} == {"L"}
@@ -220,7 +224,8 @@ def rows_of(file: Path) -> dict[str, list[tuple[object, ...]]]:
     connection = sqlite3.connect(file)
     try:
         names = [
-            row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY 1")
+            row[0]
+            for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY 1")
         ]
         found = {}
         for name in names:

@@ -1,6 +1,7 @@
 """The parts the demo is played with: the calendar, the readings, the stretches of work."""
 
 from datetime import UTC, date, datetime, time, timedelta
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -65,10 +66,12 @@ def test_any_five_working_days_of_the_story_have_work() -> None:
     """So that each of the last thirteen weeks has, whichever day the demo is opened on."""
     days = Days(WEDNESDAY, LONDON)
     story = read_story(shipped("sample_data") / "story.toml", days)
-    worked = {line.at.astimezone(LONDON).date() for told in story for line in told.lines if line.verb == "works"}
+    worked = {
+        line.at.astimezone(LONDON).date() for told in story for line in told.lines if line.verb == "works"
+    }
     counts = [n for n in range(1, 66) if days.day(-n) in worked]
     assert counts[0] == 1
-    assert max(later - earlier for earlier, later in zip(counts, counts[1:], strict=False)) <= 5
+    assert max(later - earlier for earlier, later in pairwise(counts)) <= 5
     assert counts[-1] >= 65
 
 

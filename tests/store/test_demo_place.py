@@ -105,7 +105,9 @@ def test_the_shop_tells_the_time_it_was_given(small_story: Path, tmp_path: Path)
     shop.close()
 
 
-def test_throw_away_files_are_new_each_time_and_swept(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+def test_throw_away_files_are_new_each_time_and_swept(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
     monkeypatch.setattr("platformdirs.user_cache_path", lambda *_a, **_k: tmp_path / "cache")
     first = demo_file()

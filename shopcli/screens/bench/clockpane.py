@@ -95,7 +95,11 @@ class ClockPane(LinesPane):
         if mine is not None and mine.task_id != clocks.task.id:
             here = mine.card_id == clocks.view.id
             task = "another task" if here else mine.card
-            rest.append(f"! yours runs on {task}" if self.in_a_line else shown(f"! yours runs on {mine.card}: {mine.task}"))
+            rest.append(
+                f"! yours runs on {task}"
+                if self.in_a_line
+                else shown(f"! yours runs on {mine.card}: {mine.task}")
+            )
         return rest
 
 

@@ -81,7 +81,9 @@ class BenchScreen(AtBench):
             self.read_again()
 
     def _each_second(self) -> None:
-        if (self._in_front and self.mine() is not None) or (self.seen and any(t.running for t in self.seen.view.tasks)):
+        if (self._in_front and self.mine() is not None) or (
+            self.seen and any(t.running for t in self.seen.view.tasks)
+        ):
             self.tick()
 
     def _each_while(self) -> None:

@@ -16,7 +16,13 @@ FEW = 4  # so many readings stand one below the other; more are set in columns
 
 
 def text_lines(
-    view: CardView, task: TaskView, prefs: Preferences, width: int, *, tight: bool = False, titled: bool = True
+    view: CardView,
+    task: TaskView,
+    prefs: Preferences,
+    width: int,
+    *,
+    tight: bool = False,
+    titled: bool = True,
 ) -> list[Line]:
     """Return cautions, title, circumstances, state and what to do.
 
@@ -126,7 +132,9 @@ def _table(cells: Sequence[ReadingCell], phases: list[str], width: int) -> Laid 
     column = max(_wide(_cell(c)) for c in cells) + 4
     if label + 2 + column * len(phases) > width:
         return None
-    heading = (((" " * (label + 2), ""), *((pad(f"  {phase}", column), "$foreground-muted") for phase in phases)),)
+    heading = (
+        ((" " * (label + 2), ""), *((pad(f"  {phase}", column), "$foreground-muted") for phase in phases)),
+    )
     rows, at = [], 0
     for place, found in by_place.items():
         line: Line = ((pad(place, label) + "  ", ""),)

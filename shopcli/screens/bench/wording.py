@@ -55,7 +55,9 @@ def barred_words(view: CardView, task: TaskView) -> str:
 
 def lifted_by(view: CardView, task: TaskView) -> str:
     """Say which open tasks of the card lift what bars a task."""
-    lifting = [t.task.title for t in view.tasks if t.state == "open" and set(t.task.lifts) & set(task.barred_by)]
+    lifting = [
+        t.task.title for t in view.tasks if t.state == "open" and set(t.task.lifts) & set(task.barred_by)
+    ]
     if not lifting:
         return "No task of this card lifts it: t."
     return shown("First: " + "; ".join(f"'{title}'" for title in lifting) + ".")
@@ -149,7 +151,11 @@ def is_of_task(part: PartLineView, task: TaskView | None) -> bool:
 def parts_in_short(view: CardView, task: TaskView | None) -> str:
     """Say the parts the task waits for; those of other tasks can wait too."""
     waited = [p for p in view.parts if p.state in {"wanted", "on order"} and is_of_task(p, task)]
-    return shown("parts: " + ", ".join(f"{part_state(p.state)} {p.description}" for p in waited)) if waited else ""
+    return (
+        shown("parts: " + ", ".join(f"{part_state(p.state)} {p.description}" for p in waited))
+        if waited
+        else ""
+    )
 
 
 def parts_of(view: CardView, task: TaskView | None) -> tuple[PartLineView, ...]:

@@ -95,7 +95,7 @@ def width_of(text: str, size: int) -> int:
 
 
 def big(text: str, size: int) -> list[str]:
-    """Draw a figure.
+    r"""Draw a figure.
 
     Parameters
     ----------
@@ -111,7 +111,7 @@ def big(text: str, size: int) -> list[str]:
 
     Examples
     --------
-    >>> print("\\n".join(big("16", 1)))
+    >>> print("\n".join(big("16", 1)))
     ▄█  █▀▀
      █  █▀█
     ▀▀▀ ▀▀▀

@@ -6,19 +6,21 @@ task, so that a rule can ask "is this before that?" at no cost.
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal
 
 from shopcli.worklists.circles import find_circle
 
-Kind = Literal["after", "asked", "needs", "ends", "tag", "cold", "parts", "leaves"]
-# A chain is named by ties a person can do something about, if there are such.
+Kind = Literal["after", "asked", "needs", "ends", "again", "tag", "cold", "cools", "parts", "leaves"]
 _WORDS = {
     "after": '"{b}" comes after "{a}"',
     "asked": '"{a}" is asked to come before "{b}"',
     "needs": '"{b}" needs {what}, which "{a}" brings about',
     "ends": '"{a}" needs {what}, which "{b}" ends',
+    "again": '"{a}" ends {what} and "{b}" brings it back',
     "tag": '"{a}" must come before "{b}": {what}',
     "cold": '"{a}" wants the engine cold and "{b}" warms it',
+    "cools": '"{b}" wants the engine cold again after "{a}"',
     "parts": 'parts are missing for "{b}" or for what it waits for',
     "leaves": 'the car leaves with "{b}"',
 }
@@ -34,12 +36,13 @@ class Tie:
 
 
 class Contradiction(Exception):  # noqa: N818 - it is no error until somebody says whose
-    """A tie that cannot be made because the other order is already fixed; `chain` says it in words."""
+    """A tie that cannot be made because the other order is already fixed; `chain` says it in words, `kinds` of ties."""
 
-    def __init__(self, task: int, chain: str) -> None:
+    def __init__(self, task: int, chain: str, kinds: frozenset[str] = frozenset()) -> None:
         super().__init__(chain)
         self.task = task
         self.chain = chain
+        self.kinds = kinds
 
 
 def bits(mask: int) -> Iterator[int]:
@@ -88,7 +91,7 @@ class Chains:
         if known is not None and known.lag >= lag:
             return False
         if a == b or self.is_before(b, a):
-            raise Contradiction(a, self.chain(a, b, Tie(lag, kind, what)))
+            raise self.circle(a, b, kind, what)
         implied = self.is_before(a, b)
         if implied and lag == 0 and not self.early >> a & 1:
             return False
@@ -104,16 +107,15 @@ class Chains:
         for j in bits(above):
             self.behind[j] |= below
 
-    def chain(self, a: int, b: int, more: Tie) -> str:
-        """Say the circle that a tie from `a` to `b` would close."""
+    def circle(self, a: int, b: int, kind: Kind, what: str = "", *, blame: int | None = None) -> Contradiction:
+        """Return, in words, the circle that a tie from `a` to `b` would close; `b` is to blame unless said."""
         waits: dict[str, list[str]] = {str(j): [] for j in range(len(self.titles))}
         for one, other in self.ties:
             waits[str(other)].append(str(one))
         waits[str(b)].append(str(a))
         circle = [int(name) for name in find_circle(waits)][::-1]
-        ties = {**self.ties, (a, b): more}
-        told = [self._say(one, other, ties[one, other]) for one, other in zip(circle, circle[1:], strict=False)]
-        return "; ".join(told) or f'"{self.titles[b]}" is in hand already'
-
-    def _say(self, a: int, b: int, tie: Tie) -> str:
-        return _WORDS[tie.kind].format(a=self.titles[a], b=self.titles[b], what=tie.what)
+        ties = {**self.ties, (a, b): Tie(0, kind, what)}
+        around = [(one, other, ties[one, other]) for one, other in pairwise(circle)]
+        told = [_WORDS[t.kind].format(a=self.titles[i], b=self.titles[j], what=t.what) for i, j, t in around]
+        chain = "; ".join(told) or f'"{self.titles[b]}" is in hand already'
+        return Contradiction(b if blame is None else blame, chain, frozenset(t.kind for _, _, t in around))

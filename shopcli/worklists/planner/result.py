@@ -1,6 +1,6 @@
 """What a plan is: steps with their times and reasons, what waits meanwhile, and how good the plan is."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shopcli.worklists.planner.tasks import Pin, State
 
@@ -58,7 +58,7 @@ class Plan:
     proved: bool = False
     hands: int = 1
     start_min: int = 0
-    state: State = State()
+    state: State = field(default_factory=State)
     pins: tuple[Pin, ...] = ()
     cool_down_min: int = 120
 
