@@ -14,7 +14,7 @@ from textual.containers import VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from shopcli.columns import shown
+from shopcli.columns import display_width, shown
 from shopcli.screens.acts import bindings
 from shopcli.screens.dialogs import Pick
 from shopcli.screens.doing import Acting, Looked
@@ -26,7 +26,7 @@ from shopcli.screens.workings.askedfield import AskedField
 from shopcli.screens.workings.hand import Hand, choices, preferences
 from shopcli.shop.views import ClockView
 from shopcli.store.reads.people import running_clocks
-from shopcli.workings.frame import Working
+from shopcli.workings.frame import Input, Working
 from shopcli.worklists.asked_inputs import allowed
 from shopcli.worklists.workings_at_hand import working_named
 from shopcli.worklists.workings_words import asked_of
@@ -35,6 +35,13 @@ TICK_S = 1.0
 SUM, CLOCK = "sum", "clock"
 READ_ON = "▾ Page Down reads on"
 OTHERS = ("app.desk", "app.bench", "app.week", "app.person")
+
+
+def about_words(asked: Input) -> str:
+    """Say what an input is, what it takes, and what helps to give it."""
+    may = allowed(asked) or "as written"
+    more = f"; {asked.help}" if asked.help and asked.help not in may else ""
+    return f"{asked.label}: {may}{more}"
 
 
 class WorkingsPanel(Acting[None]):
@@ -62,6 +69,7 @@ class WorkingsPanel(Acting[None]):
         yield TopBar("Sums")
         yield VerticalScroll(id="fields", can_focus=False)
         yield Static(Content(""), id="about")
+        yield Static(Content(""), id="caution")
         with VerticalScroll(id="answer-scroll", can_focus=False):
             yield AnswerPane(id="answer")
         yield Static(Content(READ_ON), id="more")
@@ -98,7 +106,8 @@ class WorkingsPanel(Acting[None]):
         self.query_one(TopBar).show(who.name, clock if clock and clock.person_id == who.id else None, since)
 
     def on_resize(self) -> None:
-        """Say anew whether there is more than the room holds."""
+        """Say anew what the room holds."""
+        self._say_about()
         self.call_after_refresh(self._say_more)
 
     # The form -----------------------------------------------------------------------------------------
@@ -150,17 +159,24 @@ class WorkingsPanel(Acting[None]):
         self.call_after_refresh(self._say_more)
 
     def _say_about(self) -> None:
-        """Say of the field in hand what is wrong with it, else what it takes."""
+        """Say of the field in hand what is wrong with it, else what it takes.
+
+        The two rows belong to that when it is long; else the second holds the first caution, in sight before
+        the answer is.
+        """
         each = next((f for f in self.fields if f.asked.name == self._open), None)
-        if each is None:
+        if each is None or self.working is None:
             return
-        asked = each.asked
-        trouble = self.answer.troubles.get(asked.name, "") if self.answer else ""
-        may = allowed(asked) or "as written"
-        about = f"{asked.label}: {may}" + (f"; {asked.help}" if asked.help and asked.help not in may else "")
-        line = self.query_one("#about", Static)
+        trouble = self.answer.troubles.get(each.asked.name, "") if self.answer else ""
+        words = shown(f"! {each.asked.label}: {trouble}" if trouble else about_words(each.asked))
+        long = display_width(words) > self.size.width - 2
+        line, caution = self.query_one("#about", Static), self.query_one("#caution", Static)
         line.set_class(bool(trouble), "-wrong")
-        line.update(Content(shown(f"! {asked.label}: {trouble}" if trouble else about)))
+        line.set_class(long, "-long")
+        line.update(Content(words))
+        first = next(iter(self.working.cautions), "")
+        caution.display = not long
+        caution.update(Content(f"! {first}" if first else ""))
 
     def _say_more(self) -> None:
         scroll, pane = self.query_one("#answer-scroll", VerticalScroll), self.query_one("#answer", AnswerPane)
