@@ -72,6 +72,9 @@ ACTS: tuple[Act, ...] = (
     Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook."),
     Act("bench.tags", "t", "Tags", "Show tags and owed checks; lift or settle one."),
     Act("bench.units", "m", "Units", "Show numbers in the other unit system first."),
+    Act(
+        "bench.working", "w", "Sums", "Open the workshop sums: the task's own, filled in with what is known."
+    ),
     Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands."),
     Act("bench.close_card", "k", "Close", "Go through the closing check of this card."),
     Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),

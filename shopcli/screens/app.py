@@ -12,7 +12,7 @@ from textual.app import App, SystemCommand
 from textual.screen import Screen
 
 from shopcli.screens.acts import bindings
-from shopcli.shop.views import PersonView
+from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
 
 
@@ -103,6 +103,18 @@ class ShopApp(App[None]):
         choices = [Choice(str(p.id), p.name, p.role) for p in everybody]
         self.push_screen(Pick("Who stands here now?", choices), take)
 
+    def action_sums(self) -> None:
+        """Open the workshop sums: from the bench with what is in hand there, from elsewhere empty."""
+        from shopcli.screens.bench.station import BenchScreen
+        from shopcli.screens.workings.panel import WorkingsPanel
+
+        if isinstance(self.screen, BenchScreen):
+            self.screen.action_working()
+        elif isinstance(self.screen, WorkingsPanel):
+            self.screen.action_another()
+        else:
+            self.push_screen(WorkingsPanel())
+
     def action_help(self) -> None:
         """Explain the screen."""
         from shopcli.screens.help import HelpScreen
@@ -118,4 +130,5 @@ class ShopApp(App[None]):
         yield SystemCommand("Desk", "The list of open cards", self.action_desk)
         yield SystemCommand("Bench", "The card in hand", self.action_bench)
         yield SystemCommand("Week", "The weeks of the shop", self.action_week)
+        yield SystemCommand("Sums", "The workshop sums", self.action_sums)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

@@ -130,11 +130,11 @@ def _whence(task: Task, name: str) -> str:
     if dot and kind == "spec":
         spec = task.spec(rest)
         return _of_spec(spec) if spec else ""
-    return "the job"
+    return "from the job"
 
 
 def _of_spec(spec: Spec) -> str:
-    return f"{spec.label}, {spec.provenance.kind}"
+    return f"number: {spec.label} ({spec.provenance.kind})"
 
 
 def _of_vehicle(asked: Input, facts: VehicleFacts | None) -> Known | None:
@@ -142,7 +142,7 @@ def _of_vehicle(asked: Input, facts: VehicleFacts | None) -> Known | None:
     value = facts.fact(name) if facts is not None and name else None
     if not value or value == "0" or (asked.choices and value not in asked.choices):
         return None
-    return Known(value, "the vehicle")
+    return Known(value, "from the vehicle")
 
 
 def _of_task(

@@ -223,6 +223,13 @@ class BenchScreen(AtBench):
         who = self.desk_app.who
         self.carry_out(SetUnits(who.id, "metric" if who.units == "imperial" else "imperial"))
 
+    def action_working(self) -> None:
+        """Open the sums, the task's own first."""
+        from shopcli.screens.workings.hand import hand_of
+        from shopcli.screens.workings.panel import WorkingsPanel
+
+        self.app.push_screen(WorkingsPanel(hand_of(self.desk_app.shop, self.view, self.in_hand)))
+
     def action_summary(self) -> None:
         """Show the summary of the card."""
         if self.view is not None:

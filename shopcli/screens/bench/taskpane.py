@@ -5,7 +5,7 @@ text scrolls and the number stays.
 """
 
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from textual import events
 from textual.app import ComposeResult
@@ -15,6 +15,7 @@ from shopcli.screens.bench.choosing import empty_slots
 from shopcli.screens.bench.numberblocks import number_lines
 from shopcli.screens.bench.numberwords import NumberSaid, say_numbers
 from shopcli.screens.bench.readingwords import reading_cells, unjudged_reason
+from shopcli.screens.bench.sumlines import sum_lines
 from shopcli.screens.bench.tasklines import ReadingLines, missing_lines, reading_lines, text_lines
 from shopcli.screens.widgets.lines import BLANK, Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
@@ -215,7 +216,8 @@ def _in_a_line(said: NumberSaid, width: int) -> list[Line]:
 
 def _readings(hand: InHand, width: int) -> ReadingLines:
     cells = reading_cells(hand.task, hand.pending, hand.slot)
-    return reading_lines(cells, unjudged_reason(hand.task), width)
+    lines = reading_lines(cells, unjudged_reason(hand.task), width)
+    return replace(lines, foot=(*lines.foot, *sum_lines(hand.task, width)))
 
 
 def pending_of(task_id: int, pending: Collection[tuple[int, str]]) -> frozenset[str]:

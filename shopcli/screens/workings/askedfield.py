@@ -81,11 +81,11 @@ class AskedField(Horizontal):
     def say(self, understood: str, trouble: str) -> None:
         """Show how the text is understood, or that it is not."""
         self.set_class(bool(trouble), "-wrong")
-        whence = f"from {self.known.whence}" if self.known and self.text == self.known.text else ""
+        whence = self.known.whence if self.known and self.text == self.known.text else ""
         if trouble:
             words = f"! {trouble}"
         elif self.text:
-            words = "  ".join(filter(None, (understood, whence)))
+            words = ", ".join(filter(None, (understood, whence)))
         else:
             words = takes(self.asked) + ("" if may_be_left_out(self.asked) else ", wanted")
         self.query_one(".asked-beside", Static).update(Content(cut(words, BESIDE_MOST) if words else ""))
