@@ -1,7 +1,6 @@
 """What the commands share: opening the shop, finding the person, the card and the task, printing data."""
 
 import json
-import os
 import sys
 from argparse import Namespace
 from collections.abc import Sequence
@@ -10,31 +9,13 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
+from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.act import Done
 from shopcli.shop.commands import Command
-from shopcli.shop.views import CardView, PersonView, TaskView
-from shopcli.store.reads import bench, people
-from shopcli.store.shop import Shop, open_shop
-
-BY_ENVIRONMENT = "SHOPCLI_BY"
-
-
-def shop_of(args: Namespace) -> Shop:
-    """Open the shop the options name."""
-    return open_shop(getattr(args, "db", None), settings_file=getattr(args, "settings", None))
-
-
-def who(shop: Shop, args: Namespace) -> PersonView:
-    """Return who acts: the option, the environment, or the only owner."""
-    name = getattr(args, "by", None) or os.environ.get(BY_ENVIRONMENT, "")
-    if name:
-        return people.person(shop, name)
-    everybody = people.people(shop)
-    owners = [p for p in everybody if p.role == "owner"]
-    if owners:
-        return owners[0]
-    raise NotFound("nobody is named to act", hint="Give --by NAME.")
+from shopcli.shop.views import CardView, TaskView
+from shopcli.store.reads import bench
+from shopcli.store.shop import Shop
 
 
 def act(args: Namespace, command: Command, shop: Shop | None = None) -> Done:
@@ -139,3 +120,6 @@ def table(head: Sequence[str], rows: Sequence[Sequence[object]], right: Sequence
         ]
         lines.append("  ".join(parts).rstrip())
     return "\n".join(lines)
+
+
+__all__ = ["act", "card_of", "clean", "minor", "print_json", "shop_of", "table", "task_of", "who"]

@@ -3,7 +3,7 @@
 import sys
 from argparse import Namespace
 
-from shopcli.cli.common import shop_of, who
+from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput
 from shopcli.store.shop import Shop
 

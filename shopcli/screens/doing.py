@@ -17,26 +17,26 @@ from textual.worker import get_current_worker
 
 from shopcli.columns import shown
 from shopcli.errors import ShopError
-from shopcli.shop.act import Done
-from shopcli.shop.commands import Command
 
 if TYPE_CHECKING:
     from shopcli.screens.app import ShopApp
+    from shopcli.shop.act import Done
+    from shopcli.shop.commands import Command
 
 
 @dataclass
 class Carried(Message):
     """An act was carried out."""
 
-    command: Command
-    done: Done
+    command: "Command"
+    done: "Done"
 
 
 @dataclass
 class NotCarried(Message):
     """An act was refused or failed; nothing was changed."""
 
-    command: Command
+    command: "Command"
     error: Exception
 
 
@@ -81,14 +81,14 @@ class Acting(Screen[AnswerT]):
             raise TypeError("this screen runs inside ShopApp only")
         return self.app
 
-    def carry_out(self, command: Command) -> None:
+    def carry_out(self, command: "Command") -> None:
         """Ask the shop to do something; `Carried` or `NotCarried` answers."""
         app = self.desk_app
         op = uuid.uuid4().hex
         self._await_act(command, app.queue.submit(app.shop.do, command, by=app.who.id, op=op))
 
     @work(thread=True, exit_on_error=False, group="acts")
-    def _await_act(self, command: Command, future: "Future[Done]") -> None:
+    def _await_act(self, command: "Command", future: "Future[Done]") -> None:
         try:
             reply: Message = Carried(command, future.result())
         except Exception as error:  # noqa: BLE001 - the border: it becomes words on the screen

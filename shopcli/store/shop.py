@@ -14,8 +14,6 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from shopcli.shop.act import Act, Done
-from shopcli.shop.commands import Command
 from shopcli.shop.settings import Settings, load_settings
 from shopcli.store.place import Place, find_place, find_settings
 from shopcli.store.reader import Reader, Rows
@@ -26,6 +24,8 @@ if TYPE_CHECKING:
     from sqlalchemy import Engine
     from sqlmodel import Session
 
+    from shopcli.shop.act import Done
+    from shopcli.shop.commands import Command
     from shopcli.worklists.library import Library
 
 
@@ -41,7 +41,7 @@ class Run:
         self._shop = shop
         self._session = session
 
-    def do(self, command: Command, *, by: int, at: datetime | None = None, op: str | None = None) -> Done:
+    def do(self, command: "Command", *, by: int, at: datetime | None = None, op: str | None = None) -> "Done":
         """Carry out one act, at the time given or now."""
         return self._shop.carry_out(self._session, command, by, at or self._shop.now(), op)
 
@@ -107,13 +107,14 @@ class Shop:
             session.commit()
 
     def carry_out(
-        self, session: "Session", command: Command, by: int, at: datetime, op: str | None = None
-    ) -> Done:
+        self, session: "Session", command: "Command", by: int, at: datetime, op: str | None = None
+    ) -> "Done":
         """Carry out one act in an open session: the rule, then its journal row.
 
         A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used.
         """
         from shopcli.shop import journal
+        from shopcli.shop.act import Act, Done
 
         if op is None:
             op = uuid.uuid4().hex
@@ -127,7 +128,7 @@ class Shop:
         session.flush()
         return Done(change.id, tuple(change.said))
 
-    def do(self, command: Command, *, by: int, op: str | None = None) -> Done:
+    def do(self, command: "Command", *, by: int, op: str | None = None) -> "Done":
         """Do one thing: one transaction, one journal row, or nothing at all.
 
         Raises

@@ -10,7 +10,7 @@ from textual.widgets.option_list import Option
 
 from shopcli.screens.desk.wording import Plan, card_lines, customer_line, plan, vehicle_line
 from shopcli.screens.widgets.marked_list import MarkedList
-from shopcli.shop.views import CardRow
+from shopcli.shop.listed import CardRow
 
 
 class CardList(MarkedList):

@@ -5,7 +5,8 @@ Every question says what it understood while it is typed, and starts from what i
 
 from collections.abc import Callable, Sequence
 from decimal import Decimal
-from typing import TypeVar
+from types import ModuleType
+from typing import TYPE_CHECKING, TypeVar
 
 from textual import on
 
@@ -16,12 +17,19 @@ from shopcli.screens.desk.typed import read_odometer, read_sum
 from shopcli.screens.dialogs import AskText, Choice, Pick
 from shopcli.screens.doing import Acting, Looked
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.commands import ChangeCard, MoveCard, TakePayment
-from shopcli.shop.views import CardView
-from shopcli.store.reads.bench import card
+
+if TYPE_CHECKING:
+    from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
 METHODS = ("cash", "card", "transfer", "cheque")
+
+
+def commands() -> ModuleType:
+    """Return what may be asked of the shop: loaded with the first question, not before the first picture."""
+    from shopcli.shop import commands as loaded
+
+    return loaded
 
 
 class Changing(Acting[AnswerT]):
@@ -66,6 +74,8 @@ class Changing(Acting[AnswerT]):
     def change(self, card_id: int) -> None:
         """Ask what is to be changed on a card."""
         shop = self.desk_app.shop
+        from shopcli.store.reads.bench import card
+
         self.look("card to change", lambda: card(shop, card_id))
 
     @on(Looked)
@@ -86,7 +96,7 @@ class Changing(Acting[AnswerT]):
         note = f"{view.number}, {view.registration}, {view.customer}"
         self.pick("What is to be changed?", self._choices(view), lambda key: asked[key](view), note=note)
 
-    def _choices(self, view: CardView) -> tuple[Choice, ...]:
+    def _choices(self, view: "CardView") -> tuple[Choice, ...]:
         currency = self.desk_app.shop.settings.currency
         authority = money(view.authority, currency) if view.authority is not None else "none written"
         return (
@@ -99,7 +109,7 @@ class Changing(Acting[AnswerT]):
             Choice("void", "Void the card", "only while no work is on it"),
         )
 
-    def ask_promise(self, view: CardView) -> None:
+    def ask_promise(self, view: "CardView") -> None:
         """Ask for another promise date; nothing typed takes it away."""
         now = today(self.desk_app.shop)
 
@@ -109,7 +119,9 @@ class Changing(Acting[AnswerT]):
 
         def keep(text: str) -> None:
             meant = read_date(text, now)
-            self.carry_out(ChangeCard(view.id, view.version, promised=meant.isoformat() if meant else ""))
+            self.carry_out(
+                commands().ChangeCard(view.id, view.version, promised=meant.isoformat() if meant else "")
+            )
 
         self.ask(
             f"For when is {view.number} promised?",
@@ -121,7 +133,7 @@ class Changing(Acting[AnswerT]):
             allow_empty=True,
         )
 
-    def ask_authority(self, view: CardView) -> None:
+    def ask_authority(self, view: "CardView") -> None:
         """Ask how far the customer lets the shop go now, and who said so."""
         currency = self.desk_app.shop.settings.currency
 
@@ -130,7 +142,7 @@ class Changing(Acting[AnswerT]):
             self.ask(
                 f"Who authorised {_sum_words(text, currency)}?",
                 lambda by: self.carry_out(
-                    ChangeCard(view.id, view.version, authority_minor=sum_now, authority_by=by)
+                    commands().ChangeCard(view.id, view.version, authority_minor=sum_now, authority_by=by)
                 ),
                 value=view.authority_by,
                 placeholder="name, and how: by phone, in writing",
@@ -145,7 +157,7 @@ class Changing(Acting[AnswerT]):
             understood=lambda text: _sum_words(text, currency),
         )
 
-    def ask_money(self, view: CardView) -> None:
+    def ask_money(self, view: "CardView") -> None:
         """Ask how much is paid and how: a deposit while the card is open, a payment after."""
         currency = self.desk_app.shop.settings.currency
         kind = "payment" if view.state == "closed" else "deposit"
@@ -155,7 +167,7 @@ class Changing(Acting[AnswerT]):
             self.pick(
                 f"{_sum_words(text, currency)}: how is it paid?",
                 [Choice(m, m) for m in METHODS],
-                lambda method: self.carry_out(TakePayment(view.id, amount, kind, method)),
+                lambda method: self.carry_out(commands().TakePayment(view.id, amount, kind, method)),
             )
 
         self.ask(
@@ -165,39 +177,43 @@ class Changing(Acting[AnswerT]):
             understood=lambda text: _sum_words(text, currency),
         )
 
-    def ask_odometer(self, view: CardView) -> None:
+    def ask_odometer(self, view: "CardView") -> None:
         """Ask what the odometer shows."""
         self.ask(
             f"What does the odometer of {view.registration} show?",
-            lambda text: self.carry_out(ChangeCard(view.id, view.version, odometer=read_odometer(text))),
+            lambda text: self.carry_out(
+                commands().ChangeCard(view.id, view.version, odometer=read_odometer(text))
+            ),
             note=f"on the card: {odometer(view.odometer, view.distance_unit)}",
             check=read_odometer,
             understood=lambda text: odometer(read_odometer(text), view.distance_unit) if text.strip() else "",
         )
 
-    def ask_words(self, view: CardView) -> None:
+    def ask_words(self, view: "CardView") -> None:
         """Ask what the customer said."""
         self.ask(
             "What did the customer say?",
-            lambda text: self.carry_out(ChangeCard(view.id, view.version, words=text)),
+            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, words=text)),
             value=_one_line(view.words),
             allow_empty=True,
         )
 
-    def ask_left_with(self, view: CardView) -> None:
+    def ask_left_with(self, view: "CardView") -> None:
         """Ask what was left with the car."""
         self.ask(
             "What was left with the car?",
-            lambda text: self.carry_out(ChangeCard(view.id, view.version, left_with=text)),
+            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, left_with=text)),
             value=_one_line(view.left_with),
             placeholder="keys, what lies in it",
             allow_empty=True,
         )
 
-    def _ask_void(self, view: CardView) -> None:
+    def _ask_void(self, view: "CardView") -> None:
         note = f"{view.number}, {view.registration}, {view.customer}"
         self.ask_reason(
-            "Why is the card void?", note, lambda why: self.carry_out(MoveCard(view.id, "void", why))
+            "Why is the card void?",
+            note,
+            lambda why: self.carry_out(commands().MoveCard(view.id, "void", why)),
         )
 
 

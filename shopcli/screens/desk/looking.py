@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from datetime import date
 
-from shopcli.shop.views import CardRow, ClockView
+from shopcli.shop.listed import CardRow, ClockView
 from shopcli.store.reads.desk import open_cards
 from shopcli.store.reads.people import running_clocks
 from shopcli.store.shop import Shop

@@ -14,15 +14,14 @@ from textual.widgets import Input, OptionList, Static
 
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk.card_list import CardList, nothing
-from shopcli.screens.desk.changes import Changing
+from shopcli.screens.desk.changes import Changing, commands
 from shopcli.screens.desk.looking import OpenCards, look_at_cards
 from shopcli.screens.desk.wording import head, totals
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import MoveCard
-from shopcli.shop.views import CardRow
+from shopcli.shop.listed import CardRow
 
 EVERY_S = 4.0
 
@@ -164,11 +163,13 @@ class DeskScreen(Changing):
         if row is None:
             return
         if row.state == "held":
-            self.carry_out(MoveCard(row.id, "in hand"))
+            self.carry_out(commands().MoveCard(row.id, "in hand"))
             return
         note = f"{row.number}, {row.registration}, {row.customer}"
         self.ask_reason(
-            "Why is the card held?", note, lambda why: self.carry_out(MoveCard(row.id, "held", why))
+            "Why is the card held?",
+            note,
+            lambda why: self.carry_out(commands().MoveCard(row.id, "held", why)),
         )
 
     def action_change(self) -> None:

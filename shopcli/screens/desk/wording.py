@@ -11,7 +11,7 @@ from textual.content import Content
 
 from shopcli.columns import cut, display_width, pad, wrap
 from shopcli.present import card_state, h_mm, promise
-from shopcli.shop.views import CardRow
+from shopcli.shop.listed import CardRow
 
 VEHICLE_INDENT = 2
 INDENT = 4

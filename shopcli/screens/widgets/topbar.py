@@ -7,7 +7,7 @@ from textual.widgets import Static
 
 from shopcli.columns import cut, shown
 from shopcli.present import h_mm
-from shopcli.shop.views import ClockView
+from shopcli.shop.listed import ClockView
 
 NAME_MOST = 20
 

@@ -4,7 +4,7 @@ from datetime import date
 from typing import Any
 
 from shopcli.errors import NotFound
-from shopcli.shop.views import CardRow, CustomerView, FindingView, OwedView, VehicleView
+from shopcli.shop.listed import CardRow, CustomerView, FindingView, OwedView, VehicleView
 from shopcli.store.shop import Shop
 
 OPEN_CARDS = """

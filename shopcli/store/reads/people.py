@@ -1,7 +1,7 @@
 """Who works here, and whose clock runs."""
 
 from shopcli.errors import NotFound
-from shopcli.shop.views import ClockView, PersonView
+from shopcli.shop.listed import ClockView, PersonView
 from shopcli.store.shop import Shop
 
 
