@@ -72,9 +72,8 @@ ACTS: tuple[Act, ...] = (
     Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook."),
     Act("bench.tags", "t", "Tags", "Show tags and owed checks; lift or settle one."),
     Act("bench.units", "m", "Units", "Show numbers in the other unit system first."),
-    Act(
-        "bench.working", "w", "Sums", "Open the workshop sums: the task's own, filled in with what is known."
-    ),
+    # Two rows of labels are full at 80 columns; the sum's own line on the screen names this key.
+    Act("bench.working", "w", "Sums", "Open the workshop sums: the task's own, filled in.", footer=False),
     Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands."),
     Act("bench.close_card", "k", "Close", "Go through the closing check of this card."),
     Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),
@@ -115,3 +114,24 @@ def bindings(station: str) -> list[BindingType]:
 def acts_of(station: str) -> tuple[Act, ...]:
     """Return the acts of a station and those that work everywhere."""
     return tuple(a for a in ACTS if a.id.startswith((station + ".", "app.")))
+
+
+NAMES = {
+    "question_mark": "?",
+    "enter": "Enter",
+    "escape": "Esc",
+    "space": "Space",
+    "left": "Left",
+    "right": "Right",
+    "up": "Up",
+    "down": "Down",
+    "pageup": "Page Up",
+    "pagedown": "Page Down",
+}
+
+
+def key_names(keys: str) -> str:
+    """Return the keys of an act as they are printed on the keyboard."""
+    return ", ".join(
+        NAMES.get(k, k.upper() if k[0] == "f" and k[1:].isdigit() else k) for k in keys.split(",")
+    )

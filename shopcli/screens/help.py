@@ -7,7 +7,7 @@ from textual.content import Content
 from textual.screen import ModalScreen
 from textual.widgets import Static
 
-from shopcli.screens.acts import acts_of
+from shopcli.screens.acts import acts_of, key_names
 
 ABOUT = {
     "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
@@ -27,25 +27,6 @@ ABOUT = {
     " after that.",
 }
 TITLES = {"workings": "Sums", "desk_new": "New card", "desk_closing": "Closing check"}
-NAMES = {
-    "question_mark": "?",
-    "enter": "Enter",
-    "escape": "Esc",
-    "space": "Space",
-    "left": "Left",
-    "right": "Right",
-    "up": "Up",
-    "down": "Down",
-    "pageup": "Page Up",
-    "pagedown": "Page Down",
-}
-
-
-def key_names(keys: str) -> str:
-    """Return the keys of an act as they are printed on the keyboard."""
-    return ", ".join(
-        NAMES.get(k, k.upper() if k[0] == "f" and k[1:].isdigit() else k) for k in keys.split(",")
-    )
 
 
 class HelpScreen(ModalScreen[None]):

@@ -14,11 +14,11 @@ from shopcli.present import day, money, odometer
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.looking import today
 from shopcli.screens.desk.typed import read_odometer, read_sum
-from shopcli.screens.dialogs import AskText, Choice, Pick
 from shopcli.screens.doing import Acting, Looked
 from shopcli.shop.amounts import from_minor
 
 if TYPE_CHECKING:
+    from shopcli.screens.dialogs import Choice
     from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
@@ -48,6 +48,8 @@ class Changing(Acting[AnswerT]):
         allow_empty: bool = False,
     ) -> None:
         """Ask for a line and go on with it; going back does nothing."""
+        from shopcli.screens.dialogs import AskText
+
         dialog = AskText(
             question,
             note=note,
@@ -64,9 +66,11 @@ class Changing(Acting[AnswerT]):
         self.ask(question, then, note=note, placeholder="in a few words")
 
     def pick(
-        self, question: str, choices: Sequence[Choice], then: Callable[[str], None], *, note: str = ""
+        self, question: str, choices: Sequence["Choice"], then: Callable[[str], None], *, note: str = ""
     ) -> None:
         """Ask which one and go on with it; going back does nothing."""
+        from shopcli.screens.dialogs import Pick
+
         self.app.push_screen(
             Pick(question, choices, note=note), lambda key: None if key is None else then(key)
         )
@@ -96,7 +100,9 @@ class Changing(Acting[AnswerT]):
         note = f"{view.number}, {view.registration}, {view.customer}"
         self.pick("What is to be changed?", self._choices(view), lambda key: asked[key](view), note=note)
 
-    def _choices(self, view: "CardView") -> tuple[Choice, ...]:
+    def _choices(self, view: "CardView") -> tuple["Choice", ...]:
+        from shopcli.screens.dialogs import Choice
+
         currency = self.desk_app.shop.settings.currency
         authority = money(view.authority, currency) if view.authority is not None else "none written"
         return (
@@ -164,9 +170,12 @@ class Changing(Acting[AnswerT]):
 
         def how(text: str) -> None:
             amount = read_sum(text, kind) or 0
+            from shopcli.screens.dialogs import Choice
+
+            choices = [Choice(m, m) for m in METHODS]
             self.pick(
                 f"{_sum_words(text, currency)}: how is it paid?",
-                [Choice(m, m) for m in METHODS],
+                choices,
                 lambda method: self.carry_out(commands().TakePayment(view.id, amount, kind, method)),
             )
 

@@ -9,8 +9,7 @@ from textual.screen import Screen
 from textual.style import Style
 from textual.widget import Widget
 
-from shopcli.screens.acts import acts_of
-from shopcli.screens.help import key_names
+from shopcli.screens.acts import acts_of, key_names
 
 GAP = 2
 
