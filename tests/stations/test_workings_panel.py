@@ -1,28 +1,21 @@
 """The sums at hand: chosen, filled in, answered while one types; nothing typed is ever lost, nothing is written."""
 
-from collections.abc import AsyncIterator
-from contextlib import asynccontextmanager
-
 import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input, Static
 
 from shopcli.screens.acts import ACTS
 from shopcli.screens.app import ShopApp
-from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.dialogs import Pick
 from shopcli.screens.help import HelpScreen
-from shopcli.screens.workings.answerpane import AnswerPane
-from shopcli.screens.workings.askedfield import AskedField
 from shopcli.screens.workings.hand import Hand
 from shopcli.screens.workings.panel import WorkingsPanel
-from shopcli.shop.commands import AddVehicle, OpenCard, TakeReading
 from shopcli.store.shop import Shop
-from shopcli.worklists.load import load_library
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.workings_at_hand import every_working, working_named
 from shopcli.worklists.workings_examples import example_inputs
-from tests.stations.build import HOSTILE, Story, press, seen, settle, still, story, write
+from tests.stations.build import HOSTILE, Story, press, settle, still, story, write
+from tests.stations.sums_help import about, answered, at_sums, beside, field, fill, open_panel
 
 SIZES = [(80, 24), (120, 40)]
 FOUR = VehicleFacts(cylinders=("1", "2", "3", "4"), firing_order=("1", "3", "4", "2"), rotor="ccw")
@@ -41,51 +34,6 @@ PICTURES = {
 @pytest.fixture
 def told(shop: Shop) -> Story:
     return story(shop)
-
-
-async def open_panel(pilot: Pilot[None], hand: Hand, name: str) -> WorkingsPanel:
-    panel = WorkingsPanel(hand, name)
-    pilot.app.push_screen(panel)
-    await settle(pilot)
-    return panel
-
-
-@asynccontextmanager
-async def at_sums(
-    told: Story,
-    name: str = "",
-    hand: Hand | None = None,
-    size: tuple[int, int] = (120, 40),
-    *,
-    plain: bool = False,
-) -> AsyncIterator[tuple[WorkingsPanel, Pilot[None]]]:
-    app = told.app("Tom")
-    app.plain = plain  # type: ignore[attr-defined]
-    async with app.run_test(size=size, notifications=True) as pilot:
-        await settle(pilot)
-        yield await open_panel(pilot, hand or Hand(), name), pilot
-
-
-def field(panel: WorkingsPanel, name: str) -> AskedField:
-    return panel.query_one(f"#in-{name}", AskedField)
-
-
-def beside(panel: WorkingsPanel, name: str) -> str:
-    return str(field(panel, name).query_one(".asked-beside", Static).content)
-
-
-def about(panel: WorkingsPanel) -> str:
-    return str(panel.query_one("#about", Static).content)
-
-
-def answered(panel: WorkingsPanel) -> str:
-    return panel.query_one("#answer", AnswerPane).text
-
-
-async def fill(panel: WorkingsPanel, pilot: Pilot[None], texts: dict[str, str]) -> None:
-    for name, text in texts.items():
-        field(panel, name).put(text)
-    await settle(pilot)
 
 
 # Choosing -------------------------------------------------------------------------------------------------
@@ -288,97 +236,6 @@ async def test_hostile_text_is_only_text(told: Story, text: str) -> None:
         await settle(pilot)
         assert pilot.app.screen is panel
         await press(pilot, "f3", "escape")
-
-
-# At the bench and from elsewhere --------------------------------------------------------------------------------
-
-
-@pytest.fixture
-def benched(told: Story) -> Story:
-    """Put a card on the bench whose tasks have sums: the shipped knowledge has them."""
-    told.shop.__dict__["library"] = load_library()
-    with told.shop.many() as run:
-        dora = told.people["Dora"]
-        vehicle = run.do(
-            AddVehicle(told.customers["Ada Lark"], "SUM 1", "Lark", "1200", 1964, "demo-lark-1200", "mi"),
-            by=dora,
-        ).id
-        card = OpenCard(vehicle, ("points", "plugs-leads"), title="Points and leads", odometer=50_000)
-        told.cards["sums"] = run.do(card, by=dora).id
-    return told
-
-
-@asynccontextmanager
-async def at_bench(told: Story, task: str) -> AsyncIterator[tuple[BenchScreen, Pilot[None]]]:
-    app = told.app("Tom")
-    async with app.run_test(size=(120, 40), notifications=True) as pilot:
-        await settle(pilot)
-        app.open_card(told.cards["sums"])
-        await settle(pilot)
-        bench = app.screen
-        assert isinstance(bench, BenchScreen)
-        bench.choose_task(told.task("sums", task))
-        await settle(pilot)
-        yield bench, pilot
-
-
-async def test_the_tasks_own_sum_opens_filled_in(benched: Story) -> None:
-    async with at_bench(benched, "plugs-leads:fit-leads") as (_bench, pilot):
-        assert "Sum: towers clockwise from No. 1 1-4-3-2" in seen(pilot.app)  # type: ignore[arg-type]
-        await press(pilot, "w")
-        panel = pilot.app.screen
-        assert isinstance(panel, WorkingsPanel)
-        assert panel.working is working_named("lead-order")
-        assert field(panel, "firing_order").text == "1-4-3-2"
-        assert field(panel, "rotor").text == "cw"
-        assert "╔═══╗" in answered(panel)
-        await press(pilot, "f2")
-        pick = pilot.app.screen
-        assert isinstance(pick, Pick)
-        assert pick._shown[0].label == "▸ This task: Lead order round the cap"
-        await press(pilot, "escape", "escape")
-        assert isinstance(pilot.app.screen, BenchScreen)
-
-
-async def test_a_reading_taken_on_the_task_is_in_the_form_and_beneath_the_readings(benched: Story) -> None:
-    task = benched.task("sums", "points:set-gap")
-    async with at_bench(benched, "points:set-gap") as (bench, pilot):
-        assert "Sum:" not in seen(pilot.app)  # type: ignore[arg-type]
-        benched.do(TakeReading(task, "points gap|as left", "14 thou"))
-        bench.read_again()
-        await settle(pilot)
-        assert "Sum: trend: timing retarded" in seen(pilot.app)  # type: ignore[arg-type]
-        await press(pilot, "w")
-        panel = pilot.app.screen
-        assert isinstance(panel, WorkingsPanel)
-        assert field(panel, "gap_after_mm").text == "14 thou"
-        assert beside(panel, "gap_after_mm") == "= 0.3556 mm, read here: points gap"
-        assert "timing retarded" in answered(panel)
-
-
-async def test_a_task_without_a_sum_asks_which_and_knows_the_vehicle(benched: Story) -> None:
-    async with at_bench(benched, "points:cap-off") as (_bench, pilot):
-        await press(pilot, "w")
-        assert isinstance(pilot.app.screen, Pick)
-        await write(pilot, "spark interval")
-        await press(pilot, "enter")
-        panel = pilot.app.screen
-        assert isinstance(panel, WorkingsPanel)
-        assert field(panel, "cylinders").text == "4"
-
-
-async def test_the_palette_opens_the_sums_from_anywhere(told: Story) -> None:
-    app = told.app("Dora")
-    async with app.run_test(size=(120, 40), notifications=True) as pilot:
-        await settle(pilot)
-        assert "Sums" in [command.title for command in app.get_system_commands(app.screen)]
-        for station in ("f5", "f7"):
-            await press(pilot, station)
-            app.action_sums()
-            await settle(pilot)
-            assert isinstance(app.screen, Pick)
-            await press(pilot, "escape")
-            assert not isinstance(app.screen, WorkingsPanel)
 
 
 # Pictures -----------------------------------------------------------------------------------------------------
