@@ -49,6 +49,7 @@ class ShopApp(App[None]):
         self.shop = shop
         self.who = who
         self.card_id = card_id
+        self.task_id: int | None = None  # a task the bench is asked to show first
         self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
 
     def on_mount(self) -> None:
@@ -64,15 +65,13 @@ class ShopApp(App[None]):
         """Show a card at the bench, at one of its tasks when that is what is meant."""
         from shopcli.screens.bench.station import BenchScreen
 
-        self.card_id = card_id
+        self.card_id, self.task_id = card_id, task_id
         self.switch_mode("bench")
         # A summary or a closing check may lie over the bench; the bench itself is always the lowest.
         bench = self.screen_stack[0]
         if isinstance(bench, BenchScreen):
             bench.show_card(card_id)
-            choose = getattr(bench, "choose_task", None)
-            if task_id is not None and choose is not None:
-                choose(task_id)
+            bench.choose_wanted()
 
     def action_desk(self) -> None:
         """Go to the desk."""

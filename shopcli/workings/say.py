@@ -19,6 +19,8 @@ _PLAIN = str.maketrans(
     "─│╭╮╰╯┌┐└┘├┤┬┴┼═║╔╗╚╝█░┊→←·×°–",
     "-|+++++++++++++=|++++#.:><.x'-",
 )
+# Whatever is measured in a workshop: below this a number is a slip, and sums with it leave the decimal range.
+LEAST = 1e-15
 
 
 def figure(value: float, decimals: int = 2) -> str:
@@ -157,7 +159,7 @@ def above_zero(name: str, value: float, high: float, unit: str = "", *, hint: st
     >>> above_zero("bore", 79.4, 300.0, "mm")
     79.4
     """
-    if not 0 < value <= high:
+    if not LEAST <= value <= high:
         raise OutOfRange(name, value, f"above 0, up to {trimmed(high)} {unit}".rstrip(), hint=hint)
     return value
 

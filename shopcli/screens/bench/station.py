@@ -79,6 +79,15 @@ class BenchScreen(AtBench):
             self.query_one(TopBar).say(shown(title))
         else:
             self.read_again()
+        self.choose_wanted()
+
+    def choose_wanted(self) -> None:
+        """Choose the task another station asked for, once the card is there."""
+        wanted, self.desk_app.task_id = self.desk_app.task_id, None
+        if wanted is None or self.view is None or self.view.id != self.desk_app.card_id:
+            self.desk_app.task_id = wanted
+        else:
+            self.choose_task(wanted)
 
     def _each_second(self) -> None:
         if (self._in_front and self.mine() is not None) or (
