@@ -16,7 +16,14 @@ HYDRAULIC = {
 }
 DISTRIBUTOR = {"distributor-overhaul", "ignition-coil", "points", "timing-static", "timing-strobe"}
 TWO_STROKE = {"decoke-two-stroke", "points-two-stroke", "two-stroke-service"}
-FOUR_STROKE = {"oil-change", "engine-service", "small-service", "tune-up", "leakage-test"}
+FOUR_STROKE = {
+    "oil-change",
+    "engine-service",
+    "engine-service-side",
+    "small-service",
+    "tune-up",
+    "leakage-test",
+}
 PAIRS = {"carb-balance-twin", "carb-balance-triple"}
 
 
@@ -43,13 +50,13 @@ NOT_OFFERED = {
        "steering-rack", "thermostat", "water-pump"},
     "positive-earth-four": TWO_STROKE | PAIRS | RODS_ONLY
     | {"air-cooling", "alternator", "brakes-disc-overhaul", "clutch-hydraulics", "head-side-valve", "steering-rack",
-       "valve-clearances-side"},
+       "valve-clearances-side", "engine-service-side"},
     "demo-lark-1200": WATER | TWO_STROKE | PAIRS | RODS_ONLY
     | {"alternator", "brakes-disc-overhaul", "clutch-hydraulics", "cylinder-head", "head-side-valve", "steering-rack",
-       "valve-clearances-side"},
+       "valve-clearances-side", "engine-service-side"},
     "demo-brindle-1600": TWO_STROKE | RODS_ONLY
     | {"air-cooling", "alternator", "carb-balance-triple", "clutch-adjust", "head-side-valve", "steering-box",
-       "valve-clearances-side"},
+       "valve-clearances-side", "engine-service-side"},
 }  # fmt: skip
 
 
@@ -135,7 +142,7 @@ SEQUENCES = [
     ("demo-brindle-1600", "recommissioning", "tag battery-out bores old-petrol fuel-lines oil-out oil by-hand battery-in pressure plugs-in fuel-on first-start watch clutch road-test"),
     ("demo-brindle-1600", "cooling-flush", "found coolant-out flush coolant-in run-and-look cool left"),
     ("demo-brindle-1600", "compression-test", "warm-up leads-off plugs-out ready dry wet wire-on plugs-in leads-on run-and-look"),
-    ("demo-brindle-1600", "distributor-overhaul", "tdc cap-off mark out strip renew gap in bulb cap-on run-and-look dwell strobe advance road-test"),
+    ("demo-brindle-1600", "distributor-overhaul", "cap-off tdc mark out strip renew gap in bulb cap-on run-and-look dwell strobe advance road-test"),
     ("demo-brindle-1600", "carburettor-overhaul", "off found strip soak blow build float on fill run-and-look"),
     ("demo-brindle-1600", "fuel-tank", "battery-off drain out clean leak-test in lower-car fill battery-on run-and-look"),
     ("demo-brindle-1600", "gearbox-axle-oils", "gearbox-filler gearbox-drain gearbox-fill axle-filler axle-drain axle-fill look lower-car road-test"),

@@ -34,7 +34,7 @@ WORDS = {
     r"brake fluid|\bcalipers?\b|(master|wheel) cylinder": ({"brake fluid", "brake dust"}, {
         "after-winter:run-and-look", "oil-change:run-and-look", "oil-change:waste",
         "plugs-leads:run-and-look", "pre-delivery:run-and-look", "recommissioning:watch",
-        "valve-clearances:run-and-look",
+        "valve-clearances:run-and-look", "valve-clearances-side:run-and-look",
     }),
     r"coolant|radiator|top hose": ({"hot coolant", "antifreeze", "pressure in the system"}, {
          "oil-change:waste", "water-pump:off",
@@ -49,7 +49,7 @@ WORDS = {
     }),
     r"old oil|\bsump plug\b": ({"used oil"}, {
         "oil-change:raise-car", "oil-change:run-and-look", "plugs-leads:run-and-look",
-        "valve-clearances:run-and-look",
+        "valve-clearances:run-and-look", "valve-clearances-side:run-and-look",
     }),
     r"\bplugs\b.*started by hand|each started by hand": ({"aluminium threads"}, set()),
     r"scrap\w+|\bbrushed\b|chisel|grinder|drill\w*|glass paper": ({"eyes", "brake dust", "old asbestos"}, {
