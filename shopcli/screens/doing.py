@@ -10,13 +10,14 @@ from concurrent.futures import Future
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from textual import work
+from textual import on, work
 from textual.message import Message
 from textual.screen import Screen
 from textual.worker import get_current_worker
 
 from shopcli.columns import shown
 from shopcli.errors import ShopError
+from shopcli.screens.widgets.topbar import TopBar
 
 if TYPE_CHECKING:
     from shopcli.screens.app import ShopApp
@@ -113,6 +114,24 @@ class Acting(Screen[AnswerT]):
         # An older answer may come in after a newer question: it would show what is no longer asked.
         if not worker.is_cancelled and self._asked[what] == number:
             self.post_message(reply)
+
+    def look_at_clock(self) -> None:
+        """Say on the top line who stands here, and whether their clock runs."""
+        from shopcli.store.reads.people import running_clocks
+
+        shop = self.desk_app.shop
+        self.look("whose clock", lambda: (running_clocks(shop), shop.at()))
+
+    @on(Looked)
+    def show_clock(self, event: Looked) -> None:
+        """Show the clock of who stands here."""
+        if event.what != "whose clock":
+            return
+        clocks, now = event.seen
+        who = self.desk_app.who
+        mine = next((c for c in clocks if c.person_id == who.id), None)
+        for bar in self.query("TopBar").results(TopBar):
+            bar.show(who.name, mine, now - int(mine.since.timestamp()) if mine else 0)
 
     def on_not_carried(self, event: NotCarried) -> None:
         """Say in words what was refused."""

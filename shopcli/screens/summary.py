@@ -137,7 +137,7 @@ class SummaryScreen(Changing[None]):
 
     def who_changed(self) -> None:
         """Somebody else stands here."""
-        self.query_one(TopBar).show(self.desk_app.who.name, None, 0)
+        self.look_at_clock()
 
     def reload(self) -> None:
         """Write the summary anew."""

@@ -75,12 +75,12 @@ class NewCardScreen(Acting[int | None]):
 
     def on_mount(self) -> None:
         """Begin with an empty form."""
-        self.query_one(TopBar).show(self.desk_app.who.name, None, 0)
+        self.look_at_clock()
         self._arrange()
 
     def who_changed(self) -> None:
         """Somebody else stands here."""
-        self.query_one(TopBar).show(self.desk_app.who.name, None, 0)
+        self.look_at_clock()
 
     def _field(self, key: str) -> Field:
         return self.query_one(f"#{key}", Field)

@@ -77,7 +77,7 @@ class WeekScreen(Acting[None]):
 
     def who_changed(self) -> None:
         """Somebody else stands here."""
-        self.query_one(TopBar).show(self.desk_app.who.name, None, 0)
+        self.look_at_clock()
 
     def _again(self) -> None:
         if self.is_current:
