@@ -79,6 +79,11 @@ class Chains:
         """Whether `a` is certain to come before `b`."""
         return bool(self.before[b] >> a & 1)
 
+    def lag(self, a: int, b: int) -> int:
+        """Return the minutes a tie asks for between `a` and `b`, or -1 when there is none."""
+        tie = self.ties.get((a, b))
+        return -1 if tie is None else tie.lag
+
     def tie(self, a: int, b: int, kind: Kind, *, lag: int = 0, what: str = "") -> bool:
         """Put `a` before `b`; return whether that says anything new.
 
@@ -107,7 +112,9 @@ class Chains:
         for j in bits(above):
             self.behind[j] |= below
 
-    def circle(self, a: int, b: int, kind: Kind, what: str = "", *, blame: int | None = None) -> Contradiction:
+    def circle(
+        self, a: int, b: int, kind: Kind, what: str = "", *, blame: int | None = None
+    ) -> Contradiction:
         """Return, in words, the circle that a tie from `a` to `b` would close; `b` is to blame unless said."""
         waits: dict[str, list[str]] = {str(j): [] for j in range(len(self.titles))}
         for one, other in self.ties:

@@ -4,6 +4,8 @@ from dataclasses import dataclass, field
 
 from shopcli.worklists.planner.tasks import Pin, State
 
+RULES_EASED = "some cold work needs a cool-down, or a missing part is needed earlier than last"
+
 
 @dataclass(frozen=True, slots=True)
 class Step:

@@ -27,7 +27,8 @@ class PlanTask:
     """One task as the planner sees it. `barred` names every tag that bars it, whatever the reason.
 
     `minutes` are hands-on, `waits` hands-off after them. `still_waits` is for a done task whose wait is not
-    over; `in_hand_by` is the person, counted from 1, who has begun it.
+    over; `in_hand_by` is the person, counted from 1, who has begun it. Tasks of one `job` are kept together
+    where that costs nothing.
     """
 
     key: str
@@ -46,6 +47,7 @@ class PlanTask:
     in_hand_by: int | None = None
     parts_missing: tuple[str, ...] = ()
     still_waits: int = 0
+    job: str = ""
 
     @classmethod
     def of(
@@ -103,6 +105,7 @@ class PlanTask:
             in_hand_by,
             tuple(parts_missing),
             still_waits,
+            task.template,
         )
 
     @property

@@ -1,0 +1,61 @@
+"""Places in the order that a person has asked for: whether they can be kept, and what stands against them."""
+
+from collections.abc import Sequence
+
+from shopcli.errors import BadInput, Refused
+from shopcli.worklists.planner.chains import bits
+from shopcli.worklists.planner.site import Site
+from shopcli.worklists.planner.tasks import Pin
+
+_HINT = "Give it another place, or take the wish back."
+
+
+def places_asked(site: Site, pins: Sequence[Pin]) -> dict[int, int]:
+    """Return the place of each task that has one by wish, from 0, without what is in hand.
+
+    Raises
+    ------
+    BadInput
+        If there is no such place.
+    Refused
+        If two want one place, or too much must come before or after; the message names it.
+    """
+    open_tasks = [j for j in range(len(site.tasks)) if not site.in_hand(j)]
+    seats: dict[int, int] = {}
+    for pin in pins:
+        if pin.kind not in {"place", "last"}:
+            continue
+        j, count = site.number[pin.key], len(open_tasks)
+        seat = count - 1 if pin.kind == "last" else pin.number - 1
+        title = site.tasks[j].title
+        if site.in_hand(j):
+            raise Refused(f'"{title}" is in hand already', hint=_HINT)
+        if not 0 <= seat < count:
+            raise BadInput(f'no place {pin.number} for "{title}"', hint=f"Places run from 1 to {count}.")
+        if seats.get(j, seat) != seat or seat in (s for k, s in seats.items() if k != j):
+            raise Refused(f'place {seat + 1} for "{title}" is at odds with another wish', hint=_HINT)
+        _see_it_fits(site, j, seat, count)
+        seats[j] = seat
+    return seats
+
+
+def _see_it_fits(site: Site, j: int, seat: int, count: int) -> None:
+    chains, title = site.chains, site.tasks[j].title
+    earlier = list(bits(chains.before[j] & ~site.early))
+    later = list(bits(chains.behind[j]))
+    if len(earlier) > seat:
+        raise Refused(
+            f'"{title}" cannot have place {seat + 1}: before it come {_chain(site, earlier)}', hint=_HINT
+        )
+    if len(later) > count - 1 - seat:
+        raise Refused(
+            f'"{title}" cannot have place {seat + 1}: after it come {_chain(site, later)}', hint=_HINT
+        )
+
+
+def _chain(site: Site, tasks: Sequence[int]) -> str:
+    """Name the tasks in their order, the middle of a long chain left out."""
+    order = sorted(tasks, key=lambda j: site.chains.before[j].bit_count())
+    named = [f'"{site.tasks[j].title}"' for j in order]
+    most = 5
+    return ", ".join(named if len(named) <= most else [*named[:2], "...", *named[-2:]])
