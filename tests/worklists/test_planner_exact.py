@@ -1,10 +1,15 @@
 """Short lists against every order there is, and against every minute each task could start."""
 
+import statistics
+
 import pytest
 
 from shopcli.worklists.planner import check, plan
+from shopcli.worklists.planner.bound import lower_bound
+from shopcli.worklists.planner.build import Ask, build
+from shopcli.worklists.planner.tasks import State
 from tests.worklists.planner_by_hand import best_of_all, better_minute_by_minute
-from tests.worklists.planner_cases import sane, wild
+from tests.worklists.planner_cases import sane, shop_day, wild
 
 NEVER_COOLS = 10_000
 COUNTS = [(8, 1, 12), (7, 1, 60), (6, 1, 120), (6, 2, 12), (5, 2, 80), (5, 3, 12), (4, 2, 80)]
@@ -45,3 +50,20 @@ def test_short_plans_are_proved():
         done = plan(wild(seed, 8), hands=2)
         assert done.proved
         assert done.lower_bound_min == done.elapsed_min
+
+
+@pytest.mark.parametrize("hands", [1, 2, 3])
+def test_the_bound_is_never_above_the_best(hands):
+    for seed in range(60):
+        tasks = sane(seed, 7)
+        done = plan(tasks, hands=hands)
+        ask = Ask(tuple(tasks), hands, 0, (), State(), 120, "last")
+        problem = build(ask, {gone.key: gone.why for gone in done.left_out})
+        assert lower_bound(problem, done.elapsed_min + 50) <= done.elapsed_min
+
+
+@pytest.mark.parametrize("hands", [1, 2])
+def test_long_days_come_within_three_per_cent_of_their_bound(hands):
+    plans = [plan(shop_day(seed, 60), hands=hands) for seed in range(100, 115)]
+    assert statistics.median(p.elapsed_min / p.lower_bound_min for p in plans) <= 1.03
+    assert all(p.elapsed_min < p.top_to_bottom_min for p in plans)

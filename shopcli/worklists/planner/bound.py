@@ -55,15 +55,22 @@ def _by_chain(p: Problem, heads: list[int], tails: list[int]) -> int:
 
 
 def _by_hands(p: Problem, heads: list[int], tails: list[int]) -> int:
-    """Share work out: what cannot start before some time and has some way behind it fits between the two."""
+    """Share work out: what cannot start before some time and has some way behind it fits between the two.
+
+    While the car is raised, let down or driven the other hands have only the bench to turn to.
+    """
     best = p.start
     by_tail = sorted(range(p.n), key=lambda j: -tails[j])
+    others = p.hands - 1
     for head in set(heads):
-        work = 0
+        work = idle = bench = 0
         for j in by_tail:
             if heads[j] >= head:
                 work += p.minutes[j]
-                best = max(best, head - (-work // p.hands) + tails[j])
+                idle += p.keeps_off[j] * p.minutes[j] * others
+                bench += p.at_bench[j] * p.minutes[j]
+                needed = work + (idle - bench if idle > bench else 0)
+                best = max(best, head - (-needed // p.hands) + tails[j])
     return best
 
 

@@ -117,11 +117,11 @@ def _build(ask: Ask, out: dict[str, str], *, careful: bool) -> Problem:
     tasks = [task for task in ask.tasks if not task.done and task.key not in out]
     site = Site(tasks, ask.state, ask.cool_down)
     _tie_the_list(site)
+    car_leaves_last(site)
     pins = [pin for pin in ask.pins if pin.key not in out and pin.other not in out]
     for pin in pins:
         if pin.kind == "before":
             site.chains.tie(site.number[pin.key], site.number[pin.other], "asked")
-    car_leaves_last(site)
     _settle(site)
     asked = frozenset(pin.key for pin in pins if pin.kind != "by")
     late = parts_last(site, asked) if careful else frozenset()

@@ -123,6 +123,14 @@ class Chains:
         circle = [int(name) for name in find_circle(waits)][::-1]
         ties = {**self.ties, (a, b): Tie(0, kind, what)}
         around = [(one, other, ties[one, other]) for one, other in pairwise(circle)]
-        told = [_WORDS[t.kind].format(a=self.titles[i], b=self.titles[j], what=t.what) for i, j, t in around]
+        told = [self._say(*link) for link in around]
         chain = "; ".join(told) or f'"{self.titles[b]}" is in hand already'
         return Contradiction(b if blame is None else blame, chain, frozenset(t.kind for _, _, t in around))
+
+    def _say(self, a: int, b: int, tie: Tie) -> str:
+        return _WORDS[tie.kind].format(a=self.titles[a], b=self.titles[b], what=tie.what)
+
+    def ties_at(self, j: int, *, before: bool) -> list[str]:
+        """Say the ties that put others right before task `j`, or right behind it."""
+        side = 1 if before else 0
+        return [self._say(a, b, tie) for (a, b), tie in self.ties.items() if (a, b)[side] == j]

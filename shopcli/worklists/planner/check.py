@@ -211,17 +211,20 @@ def _in_hand(sheet: _Sheet) -> Iterator[str]:
 
 
 def _parts(sheet: _Sheet) -> Iterator[str]:
-    """See that what no rule ties to a missing part is done before it is needed."""
-    if RULES_EASED in sheet.plan.notes:
-        return
+    """See that what no rule ties to a missing part is done before the part is needed."""
     asked = {pin.key for pin in sheet.plan.pins if pin.kind != "by"}
-    lacking = {key for key in sheet.steps if sheet.tasks[key].parts_missing} - asked
-    for key in lacking:
+    lacking = {k for k in sheet.steps if sheet.tasks[k].parts_missing and sheet.tasks[k].in_hand_by is None}
+    tied = asked | lacking | {pin.other for pin in sheet.plan.pins}
+    tied |= {key for key, task in sheet.tasks.items() if _ruled(task)}
+    for key in lacking - asked if RULES_EASED not in sheet.plan.notes else ():
         for other, its in sheet.bound():
-            free = not (other.needs or other.barred or other.lifts or other.parts_missing or other.hands_over)
-            free &= other.key not in asked and not sheet.waits_for(other.key) & lacking
-            if free and sheet.tasks[key].in_hand_by is None and its.end_min > sheet.steps[key].start_min:
+            free = not (sheet.waits_for(other.key) | {other.key}) & tied
+            if free and its.end_min > sheet.steps[key].start_min:
                 yield f"{key} lacks parts and does not wait for {other.key}"
+
+
+def _ruled(task: PlanTask) -> bool:
+    return bool(task.needs or task.makes or task.barred or task.hangs or task.lifts or task.acts)
 
 
 def _figures(sheet: _Sheet) -> Iterator[str]:

@@ -135,7 +135,7 @@ class Day:
         free_at = done + p.waits[j]
         if p.wants_warm[j] and start > self.ran + p.warm_for:
             self.stale += 1
-        if p.fires[j] and free_at > self.ran:
+        if p.warms[j] and free_at > self.ran:
             self.ran = free_at
         here = p.place[j]
         if here >= 0:

@@ -60,10 +60,12 @@ def _state_pairs(site: Site) -> Iterator[Pushed]:
 
 
 def _tag_pairs(site: Site) -> Iterator[Pushed]:
-    """A tag is hung when those it bars are through; after its lifting the windows look."""
+    """A tag is hung when those it bars are through, and lifted when it hangs; the windows see to the rest."""
     for j, task in enumerate(site.tasks):
         for tag in task.barred:
             yield from ((j, h, 0) for h in site.hanging[tag])
+    for tag, hangers in site.hanging.items():
+        yield from ((h, k, 0) for h in hangers for k in site.lifting[tag])
 
 
 def _cold_pairs(site: Site) -> Iterator[Pushed]:
@@ -72,7 +74,7 @@ def _cold_pairs(site: Site) -> Iterator[Pushed]:
         if warmer.warms:
             for j in cold:
                 yield j, w, 0
-                if not site.chains.is_before(w, j):  # bound to come first, the tie says how long it cools
+                if not site.cooled_between(w, j):
                     yield w, j, warmer.waits + site.cool_down
             yield from ((w, k, warmer.waits) for k in site.making[COLD])
     for k in site.making[COLD]:

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from shopcli.columns import cut, pad
+from shopcli.columns import cut, display_width, pad
 from shopcli.errors import BadInput
 from shopcli.worklists.planner.result import Plan, Step, Wait
 
@@ -11,7 +11,7 @@ _LABEL_SHARE = 3  # a third of the width at most
 _STEPS = (5, 10, 15, 30, 60, 120, 240, 480, 1440)  # between figures of the time axis, [min]
 _FIGURE = 7  # columns a figure of the axis wants
 _MOST_WAITS = 12  # the longest, when there are more
-_SHORT = 3  # columns a block needs before anything is written into it
+_SHORT = 6  # columns of a place's name that can be told apart
 
 
 def picture(plan: Plan, *, width: int = 80, ascii_only: bool = False) -> str:
@@ -72,14 +72,16 @@ class _Scale:
 
     def work(self, steps: Sequence[Step], plain: bool) -> str:
         """Return the row of one person; neighbours differ in tone, so that a change of place shows."""
-        row = [" "] * self.columns
-        tones = "#=" if plain else "█▓"
+        row, column, tones = "", 0, "#=" if plain else "█▓"
         for number, (place, start, end) in enumerate(_blocks(steps)):
-            first, tone = min(self.at(start), self.columns - 1), tones[number % 2]
-            room = max(self.at(end) - first, 1)
-            text = cut(place, room - 2, plain=plain) if place and room >= _SHORT + 2 else ""
-            row[first : first + room] = f"{tone}{text}".ljust(room, tone)
-        return "".join(row[: self.columns])
+            first, tone = max(column, self.at(start)), tones[number % 2]
+            room = min(max(self.at(end) - first, 1), self.columns - first)
+            if room < 1:
+                break
+            text = cut(place, room - 2, plain=plain) if place and room - 2 >= min(len(place), _SHORT) else ""
+            row += " " * (first - column) + tone + text + tone * (room - 1 - display_width(text))
+            column = first + room
+        return row
 
     def wait(self, wait: Wait, plain: bool) -> str:
         """Return the row of what needs no hands."""

@@ -117,7 +117,7 @@ def top_to_bottom(
 
 def _listed(ask: Ask, out: dict[str, str]) -> int:
     problem = build(replace(ask, as_listed=True), dict(out))
-    day = any_order(problem).day
+    day = any_order(problem).day or min(by_rules_of_thumb(problem), default=None)
     return day.cost.end - ask.start if day else 0
 
 
@@ -138,7 +138,9 @@ def _solved(ask: Ask, out: dict[str, str]) -> tuple[Problem, Timed, int]:
             return problem, good_day(problem, days, low), low
         _see_wishes_are_not_to_blame(ask, out)
         stuck = problem.tasks[corner.stuck if corner else 0]
-        out[stuck.key] = f'"{stuck.title}" is barred or lacks its state in every order of the rest'
+        out[stuck.key] = (
+            f'"{stuck.title}" finds no place among the rest: a tag bars it or its state is lacking'
+        )
 
 
 def _see_wishes_are_not_to_blame(ask: Ask, out: dict[str, str]) -> None:

@@ -6,10 +6,10 @@ soon as those before it let it, and no plan is lost by looking at orders only.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from shopcli.worklists.planner.chains import Chains
-from shopcli.worklists.planner.tasks import PlanTask
+from shopcli.worklists.planner.tasks import BENCH, PlanTask
 
 Window = tuple[int, tuple[int, ...]]  # bits of who hangs a tag, and who lifts it
 LONG_AGO = -(10**9)
@@ -22,23 +22,19 @@ class Problem:
     """What the search works on; tasks are numbers 0 to n-1, people 0 to hands-1, sets of tasks are bits.
 
     `windows` of a task say which tags leave it a choice: while one of the first is begun, no start before one of
-    the second is over. `needs`, `makes` and `ends` are numbers of states, `holds` since when each holds at the
-    start. `people` names who may do a task, `at` the place it has in
-    the order, counted from 0 and without what is in hand (`early`: task and person). The bit above those of all
-    tasks stands for the start itself: it is begun from the beginning, so a tag that hangs already is hung by it.
-    `heads` and `tails` are the longest way to a task and from its end to the end of everything; `ran` is when
-    the engine last ran, and it stays warm `warm_for` minutes.
+    the second is over. The bit above those of all tasks stands for the start itself: it is begun from the
+    beginning, so a tag that hangs already is hung by it. `needs`, `makes` and `ends` are numbers of states,
+    `holds` since when each holds. `people` names who may do a task, `at` the place it has in the order, counted
+    from 0 and without what is in hand (`early`: task and person). `keeps_off` are tasks that keep others off the
+    car. `heads` and `tails` are the longest way to a task and from its end to the end of everything. `ran` is
+    when the engine last ran, and it stays warm `warm_for` minutes. `late` wait for parts.
     """
 
     tasks: Sequence[PlanTask]
     chains: Chains
     hands: int
     start: int
-    minutes: list[int]
-    waits: list[int]
     place: list[int]
-    job: list[str]
-    before: list[int]
     push: list[list[Push]]
     windows: list[list[Window]]
     needs: list[tuple[int, ...]]
@@ -48,15 +44,32 @@ class Problem:
     release: list[int]
     people: list[tuple[int, ...]]
     at: dict[int, int]
-    early: tuple[tuple[int, int], ...]
     wants_warm: list[bool]
-    fires: list[bool]
     ran: int
     warm_for: int
     heads: list[int]
     tails: list[int]
     notes: tuple[str, ...] = ()
     late: frozenset[int] = frozenset()
+    early: tuple[tuple[int, int], ...] = field(init=False)
+    before: list[int] = field(init=False)
+    minutes: list[int] = field(init=False)
+    waits: list[int] = field(init=False)
+    job: list[str] = field(init=False)
+    warms: list[bool] = field(init=False)
+    keeps_off: list[bool] = field(init=False)
+    at_bench: list[bool] = field(init=False)
+
+    def __post_init__(self) -> None:
+        held = ((j, task.in_hand_by) for j, task in enumerate(self.tasks))
+        self.early = tuple((j, person - 1) for j, person in held if person is not None)
+        self.before = self.chains.before
+        self.minutes = [t.minutes for t in self.tasks]
+        self.waits = [t.waits for t in self.tasks]
+        self.job = [t.job for t in self.tasks]
+        self.warms = [t.warms for t in self.tasks]
+        self.keeps_off = [t.moves_car and t.in_hand_by is None for t in self.tasks]
+        self.at_bench = [t.place == BENCH for t in self.tasks]
 
     @property
     def n(self) -> int:

@@ -155,17 +155,13 @@ def cold_first(site: Site, *, whenever_possible: bool) -> None:
     An engine that has stood for two hours is second best to one left overnight, so the cool-down is used only
     where there is no other way: that is `whenever_possible`. Without it only the cool-downs are added.
     """
+    warmers = [w for w, task in enumerate(site.tasks) if task.warms]
     for j in site.needing[COLD]:
-        for w, warmer in enumerate(site.tasks):
-            if w == j or not warmer.warms:
-                continue
-            if site.chains.is_before(w, j):
-                if not _cooled_between(site, w, j):
-                    lag = warmer.waits + site.cool_down
-                    site.chains.tie(w, j, "cools", lag=lag)
-            elif whenever_possible and site.cold_now:
-                site.chains.tie(j, w, "cold")
-
-
-def _cooled_between(site: Site, w: int, j: int) -> bool:
-    return any(site.chains.is_before(w, k) and site.chains.is_before(k, j) for k in site.making[COLD])
+        earlier = [w for w in warmers if w != j and site.chains.is_before(w, j)]
+        for w in earlier:
+            if not site.cooled_between(w, j):
+                site.chains.tie(w, j, "cools", lag=site.tasks[w].waits + site.cool_down)
+        if whenever_possible and site.cold_now and not earlier:
+            for w in warmers:
+                if w != j:
+                    site.chains.tie(j, w, "cold")

@@ -13,6 +13,7 @@ from shopcli.worklists.planner.problem import Problem
 # How much the way to the end counts against starting soon, and what a walk is worth, [min]
 _RULES = ((0.05, 0), (0.05, 1), (0.05, 2), (0.05, 4), (0.05, 6), (0.05, 10), (0.3, 2), (0.3, 6), (1.0, 6))
 _JUMP = 1  # what staying with a job is worth, [min]
+_HALF = 0.5
 TRIES = 150
 
 
@@ -79,7 +80,9 @@ def _improved(p: Problem, best: Timed, bound: int, tries: int) -> Timed:
     early = {j for j, _ in p.early}
     order = [j for j in best.order if j not in early]
     for _ in range(tries if len(order) > 1 else 0):
-        moved = _moved(p, order, random)
+        late = _decisive(p, best, early) if best.cost.end > bound else []
+        j = random.choice(late) if late and random.random() < _HALF else random.choice(order)
+        moved = _moved(p, order, j, random, sooner=j in late)
         walks = best.cost.walks if best.cost.end == bound else NO_LIMIT
         day = follow(p, moved, best.cost.end, walks)
         if day is not None and day.cost <= best.cost:
@@ -87,28 +90,27 @@ def _improved(p: Problem, best: Timed, bound: int, tries: int) -> Timed:
     return best
 
 
-def _moved(p: Problem, order: list[int], random: Random) -> list[int]:
-    """Return the order with one task elsewhere between those it must follow and those that must follow it.
+def _decisive(p: Problem, day: Timed, early: set[int]) -> list[int]:
+    """Return the tasks that would let the day end earlier if they began earlier."""
+    began = zip(day.order, day.starts, strict=True)
+    return [j for j, at in began if at + p.minutes[j] + p.tails[j] == day.cost.end and j not in early]
+
+
+def _moved(p: Problem, order: list[int], j: int, random: Random, *, sooner: bool) -> list[int]:
+    """Return the order with a task elsewhere between those it must follow and those that must follow it.
 
     Every other time it goes beside another at its place, which may save a walk.
     """
-    at = random.randrange(len(order))
-    j = order[at]
-    first, last = at, at
+    first = last = at = order.index(j)
     while first and not p.before[j] >> order[first - 1] & 1:
         first -= 1
-    while last + 1 < len(order) and not p.before[order[last + 1]] >> j & 1:
+    while not sooner and last + 1 < len(order) and not p.before[order[last + 1]] >> j & 1:
         last += 1
     rest = order[:at] + order[at + 1 :]
     spots = [k for k in range(first, last + 1) if k != at]
-    if random.random() < 0.5:  # noqa: PLR2004 - every other time
-        here = p.place[j]
-        beside = [
-            k
-            for k in spots
-            if (k and p.place[rest[k - 1]] == here) or (k < len(rest) and p.place[rest[k]] == here)
-        ]
-        spots = beside or spots
+    if random.random() < _HALF:
+        place = [p.place[k] for k in rest] + [-1]
+        spots = [k for k in spots if p.place[j] in {place[k], place[k - 1]}] or spots
     if spots:
         rest.insert(random.choice(spots), j)
         return rest

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from shopcli.errors import BadInput, Refused
-from shopcli.worklists.planner.chains import bits
 from shopcli.worklists.planner.site import Site
 from shopcli.worklists.planner.tasks import Pin
 
@@ -41,21 +40,16 @@ def places_asked(site: Site, pins: Sequence[Pin]) -> dict[int, int]:
 
 def _see_it_fits(site: Site, j: int, seat: int, count: int) -> None:
     chains, title = site.chains, site.tasks[j].title
-    earlier = list(bits(chains.before[j] & ~site.early))
-    later = list(bits(chains.behind[j]))
-    if len(earlier) > seat:
-        raise Refused(
-            f'"{title}" cannot have place {seat + 1}: before it come {_chain(site, earlier)}', hint=_HINT
-        )
-    if len(later) > count - 1 - seat:
-        raise Refused(
-            f'"{title}" cannot have place {seat + 1}: after it come {_chain(site, later)}', hint=_HINT
-        )
+    earlier = (chains.before[j] & ~site.early).bit_count()
+    later = chains.behind[j].bit_count()
+    if earlier > seat:
+        told = _told(chains.ties_at(j, before=True))
+        raise Refused(f'"{title}" cannot have place {seat + 1}: {earlier} come before it; {told}', hint=_HINT)
+    if later > count - 1 - seat:
+        told = _told(chains.ties_at(j, before=False))
+        raise Refused(f'"{title}" cannot have place {seat + 1}: {later} come after it; {told}', hint=_HINT)
 
 
-def _chain(site: Site, tasks: Sequence[int]) -> str:
-    """Name the tasks in their order, the middle of a long chain left out."""
-    order = sorted(tasks, key=lambda j: site.chains.before[j].bit_count())
-    named = [f'"{site.tasks[j].title}"' for j in order]
-    most = 5
-    return ", ".join(named if len(named) <= most else [*named[:2], "...", *named[-2:]])
+def _told(ties: Sequence[str]) -> str:
+    most = 3
+    return "; ".join([*ties[:most], "..."] if len(ties) > most else ties)

@@ -59,6 +59,11 @@ class Site:
         """Whether the engine is cold before the first step."""
         return COLD in self.state.holds
 
+    def cooled_between(self, w: int, j: int) -> bool:
+        """Whether a task that makes the engine cold is bound to come between two others."""
+        is_before = self.chains.is_before
+        return any(is_before(w, k) and is_before(k, j) for k in self.making[COLD])
+
     def states(self) -> tuple[str, ...]:
         """Return the states somebody needs, but for the cold engine, which comes back by waiting."""
         return tuple(dict.fromkeys(s for t in self.tasks for s in t.needs if s != COLD))
