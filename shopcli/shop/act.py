@@ -3,7 +3,7 @@
 Rules never read the clock, the settings or the disk on their own, so a test can run them at any hour.
 """
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from typing import TYPE_CHECKING
@@ -16,13 +16,18 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Act:
-    """The circumstances of one act. `at` is in whole seconds UTC."""
+    """The circumstances of one act. `at` is in whole seconds UTC; `read_library` is asked by the acts that need it."""
 
     by: int
     at: int
     op: str
     settings: Settings
-    library: "Library"
+    read_library: Callable[[], "Library"]
+
+    @property
+    def library(self) -> "Library":
+        """What the shop knows how to do."""
+        return self.read_library()
 
     def today(self) -> date:
         """Return the date in the shop's zone."""

@@ -10,9 +10,10 @@ from typing import ClassVar
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """Base: `rule` is ``module:function`` below `shopcli.shop`."""
+    """Base: `rule` is ``module:function`` below `shopcli.shop`; `knows` says that it needs templates, sheets or tags."""
 
     rule: ClassVar[str] = ""
+    knows: ClassVar[bool] = False
 
 
 # People ---------------------------------------------------------------------------------------------
@@ -66,6 +67,7 @@ class AddVehicle(Command):
     """Write down a vehicle. `sheet` names its nearest spec sheet; `facts` are overrides as (name, text)."""
 
     rule: ClassVar[str] = "customers:add_vehicle"
+    knows: ClassVar[bool] = True
     customer_id: int
     registration: str
     make: str
@@ -86,6 +88,7 @@ class EnterSpec(Command):
     """
 
     rule: ClassVar[str] = "specs:enter_spec"
+    knows: ClassVar[bool] = True
     vehicle_id: int
     name: str
     low: str = ""
@@ -106,6 +109,7 @@ class OpenCard(Command):
     """Open a card for a vehicle and expand templates for it."""
 
     rule: ClassVar[str] = "cards:open_card"
+    knows: ClassVar[bool] = True
     vehicle_id: int
     templates: tuple[str, ...] = ()
     words: str = ""
@@ -123,6 +127,7 @@ class AddTemplates(Command):
     """Expand further templates onto an open card."""
 
     rule: ClassVar[str] = "cards:add_templates"
+    knows: ClassVar[bool] = True
     card_id: int
     templates: tuple[str, ...]
 
@@ -199,6 +204,7 @@ class FinishTask(Command):
     """Say a task is done: hangs and lifts its tags, writes what it owes, redeems what was owed to it."""
 
     rule: ClassVar[str] = "tasks:finish_task"
+    knows: ClassVar[bool] = True
     task_id: int
     note: str = ""
 

@@ -122,7 +122,7 @@ class Shop:
             return before
         module, _, name = command.rule.partition(":")
         rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
-        act = Act(by, int(at.timestamp()), op, self.settings, self.library)
+        act = Act(by, int(at.timestamp()), op, self.settings, lambda: self.library)
         change = rule(session, act, command)
         journal.write(session, act, command, change)
         session.flush()
@@ -136,7 +136,8 @@ class Shop:
         ShopError
             Whatever the rule refuses, or the store cannot do; nothing was changed then.
         """
-        _ = self.library  # read outside the transaction: disk work must not hold the write lock
+        if command.knows:
+            _ = self.library  # read outside the transaction: disk work must not hold the write lock
         with self._session() as session:
             done = self.carry_out(session, command, by, self.now(), op)
         for listener in self.changed:

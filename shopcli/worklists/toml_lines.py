@@ -46,16 +46,36 @@ class Lines:
         self._text = text
         self._starts: list[int] = []
         self._found: dict[Path, int] = {}
+        self._headers: dict[str, tuple[int, ...]] = {}
         self._counts: dict[Path, int] = {}
         self._at = 0
 
     def of(self, *path: str | int) -> int:
         """Return the line of `path`, or of the nearest thing around it; the first line is 1."""
+        header = self._block(path)
+        if header:
+            return header
         self._scan()
         for length in range(len(path), 0, -1):
             if path[:length] in self._found:
                 return self._found[path[:length]]
         return 1
+
+    def _block(self, path: Path) -> int:
+        """Return the line of a block's header, like the third ``[[task]]``, without walking the text; 0 if that is not sure.
+
+        Every task of every file asks for its own, and only text over several lines could hold such a header as words.
+        """
+        match path:
+            case (str(name), int(index)) if '"""' not in self._text and "'''" not in self._text:
+                if name not in self._headers:
+                    found = re.finditer(
+                        rf"^[ \t]*\[\[[ \t]*{re.escape(name)}[ \t]*\]\]", self._text, re.MULTILINE
+                    )
+                    self._headers[name] = tuple(self._text.count("\n", 0, m.start()) + 1 for m in found)
+                headers = self._headers[name]
+                return headers[index] if index < len(headers) else 0
+        return 0
 
     def __iter__(self) -> Iterator[Path]:
         self._scan()

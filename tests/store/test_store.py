@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from shopcli.errors import Refused, Stale, StoreTrouble
-from shopcli.shop.commands import AddCustomer, ClockOn, TakeReading
+from shopcli.shop.commands import AddCustomer, ClockOn, FinishTask, TakeReading
 from shopcli.store.place import find_place, find_settings
 from shopcli.store.schema import HEAD, version
 from shopcli.store.shop import Shop, open_shop
@@ -229,3 +229,16 @@ def test_refused_words_for_a_clock_started_elsewhere() -> None:
     words = in_words(IntegrityError("UNIQUE constraint failed: clock_entry.person_id"))
     assert isinstance(words, Refused)
     assert "another terminal" in words.message
+
+
+def test_only_acts_that_need_it_read_the_library(busy_shop: Busy, make_shop: Callable[..., Shop]) -> None:
+    busy_shop.shop.close()
+    file = busy_shop.shop.place.file
+    assert file is not None
+    shop = open_shop(str(file), settings=SETTINGS, now=Clock())
+    task = busy_shop.view().tasks[0]
+    shop.do(ClockOn(task.id), by=busy_shop.people["Tom"])
+    assert "library" not in vars(shop)
+    shop.do(FinishTask(task.id), by=busy_shop.people["Tom"])
+    assert "library" in vars(shop)
+    shop.close()
