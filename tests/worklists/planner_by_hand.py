@@ -51,8 +51,8 @@ def _ready(task, done, cool):
             return None
         if other.key in task.after or task.hands_over or (other.turns and task.shuns_running):
             times.append(over)
-        if other.warms and "engine cold" in task.needs:
-            times.append(over + cool)
+        if other.warms and "engine cold" in task.makes:
+            times.append(over)
         if (
             (other.shuns_running and task.turns)
             or (other.moves_car and task.place != "bench")
@@ -63,7 +63,7 @@ def _ready(task, done, cool):
             or set(task.hangs) & set(other.barred)
         ):
             times.append(end)
-    times += [_since(state, done) for state in task.needs]
+    times += [_since(state, done, cool) for state in task.needs]
     times += [_clear(tag, done) for tag in task.barred]
     return None if None in times else max(times)
 
@@ -76,9 +76,11 @@ def _ends(task, state):
     )
 
 
-def _since(state, done):
+def _since(state, done, cool):
     """Return since when a state holds, or None."""
-    if state in {"engine cold", "ignition off"}:
+    if state == "engine cold":
+        return _cold_since(done, cool)
+    if state == "ignition off":
         return 0
     at = 0 if state == "car on its wheels" else None
     for other, _, _, over in done:
@@ -86,6 +88,16 @@ def _since(state, done):
             at = None
         if state in other.makes:
             at = over if at is None else min(at, over)
+    return at
+
+
+def _cold_since(done, cool):
+    at = 0
+    for other, _, _, over in done:
+        if other.warms:
+            at = max(at, over + cool)
+        if "engine cold" in other.makes:
+            at = min(at, over)
     return at
 
 

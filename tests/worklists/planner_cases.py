@@ -75,25 +75,34 @@ def sane(seed, n, *, most=6, longest=12):
     def pair():
         first, second = sorted(random.sample(range(n), 2))
         after[second].add(first)
-        return first, second, random.sample(range(n), random.randint(1, max(1, n // 2)))
+        return (
+            first,
+            second,
+            set(random.sample(range(n), random.randint(1, max(1, n // 2)))) - {first, second},
+        )
 
     for tag in ("sump dry", "open")[: random.randint(0, 2)]:
         hanger, lifter, others = pair()
         change(hanger, hangs=tag)
         change(lifter, lifts=tag)
-        for j in set(others) - {lifter, hanger}:
+        for j in others:
             change(j, barred=tag)
     if random.random() < 0.5:
         up, down, others = pair()
         change(up, makes="car raised")
         change(down, makes="car on its wheels")
-        for j in set(others) - {up, down}:
+        for j in others:
             change(j, needs=random.choice(("car raised", "car raised", "car on its wheels")))
     if random.random() < 0.5:
-        warm, _, others = pair()
+        warm, cool, others = pair()
         change(warm, makes="engine warm")
-        for j in set(others) - {warm}:
-            change(j, needs=random.choice(("engine warm", "engine cold", "ignition off")))
+        cools = random.random() < 0.3
+        for j in others:
+            change(j, needs=random.choice(("engine warm", "ignition off", NEEDS[4 if cools else 0])))
+        for j in {j for j in others if cools and j > cool}:
+            change(j, needs="engine cold")
+            after[j].add(cool)
+        change(cool, **({"makes": "engine cold"} if cools else {}))
     return [replace(t, after=tuple(str(i) for i in sorted(after[j]))) for j, t in enumerate(tasks)]
 
 

@@ -119,7 +119,7 @@ def test_the_act_and_its_cautions(number):
 
 
 # Brakes, steering, wheels and fuel: who closes these has somebody else look.
-WATCHED = ("brakes open", "wheel nuts hand-tight", "hub loose", "steering apart", "suspension apart", "throttle not proved", *FUEL)  # fmt: skip
+WATCHED = ("brakes open", "wheel nuts hand-tight", "hub loose", "steering apart", "suspension apart", "throttle not proved", *sorted(FUEL))  # fmt: skip
 
 
 @pytest.mark.parametrize("tag", WATCHED)

@@ -1,9 +1,10 @@
 """The shipped jobs planned: whatever hangs on the car, no task needs something a later one provides."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given, reject, settings
 from hypothesis import strategies as st
 
+from shopcli.errors import BadInput
 from shopcli.worklists.expand import applicable
 from shopcli.worklists.planner import State, check, plan, top_to_bottom
 from shopcli.worklists.sheets import facts
@@ -47,7 +48,10 @@ stands = st.sampled_from((frozenset({"car raised"}), frozenset({"car on its whee
 @given(st.data(), st.sampled_from(DEMOS), st.integers(1, 2), tags, engine, stands)
 def test_no_task_needs_what_a_later_one_provides(data, demo, hands, hanging, warmth, standing):
     names = data.draw(st.lists(st.sampled_from(FITS[demo]), min_size=1, max_size=3, unique=True))
-    tasks = shipped(demo, *names)
+    try:
+        tasks = shipped(demo, *names)
+    except BadInput:
+        reject()  # jobs that cannot go together have no list to plan
     done = plan(tasks, hands=hands, state=State(warmth | standing, hanging))
     assert check(done, tasks) == []
 

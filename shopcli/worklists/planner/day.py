@@ -6,7 +6,7 @@ Every search walks through days, so this works on plain lists and asks nothing t
 from collections.abc import Sequence
 from typing import NamedTuple
 
-from shopcli.worklists.planner.problem import GONE, Problem
+from shopcli.worklists.planner.problem import COLD_STATE, GONE, Problem
 
 NO_LIMIT = 10**9
 
@@ -135,8 +135,9 @@ class Day:
         free_at = done + p.waits[j]
         if p.wants_warm[j] and start > self.ran + p.warm_for:
             self.stale += 1
-        if p.warms[j] and free_at > self.ran:
-            self.ran = free_at
+        if p.warms[j]:
+            self.ran = max(self.ran, free_at)
+            self.holds[COLD_STATE] = max(self.holds[COLD_STATE], free_at + p.cool_down)
         here = p.place[j]
         if here >= 0:
             if self.stands[who] not in {here, -1}:

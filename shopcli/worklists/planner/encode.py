@@ -22,8 +22,8 @@ def encode(
 ) -> Problem:
     """Return the problem of a settled site."""
     tasks = site.tasks
-    states = {state: k for k, state in enumerate(site.states())}
-    unmet = [s for s in states if s not in site.state.holds and not site.making[s]]
+    states = {state: k for k, state in enumerate((COLD, *site.states()))}
+    unmet = [s for s in site.states() if s not in site.state.holds and not site.making[s]]
     release = _releases(site, listed, start)
     heads, tails = _reach(site, release)
     places = {place: k for k, place in enumerate(dict.fromkeys(t.place for t in tasks if t.place))}
@@ -40,14 +40,14 @@ def encode(
             for j, t in enumerate(tasks)
         ],
         makes=[tuple(states[s] for s in t.makes if s in states) for t in tasks],
-        ends=[tuple(states[s] for s in t.ends if s in states) for t in tasks],
-        holds=[start if s in site.state.holds else GONE for s in states],
+        ends=[tuple(states[s] for s in t.ends if s in states and s != COLD) for t in tasks],
+        holds=[start + (0 if site.cold_now else site.cool_down), *_held(site, start)],
         release=release,
         people=_people(tasks, pins, hands),
         at=places_asked(site, pins),
         wants_warm=[WARM in t.needs and not t.fires and WARM not in unmet for t in tasks],
         ran=start if WARM in site.state.holds else LONG_AGO,
-        warm_for=site.cool_down // 2,
+        cool_down=site.cool_down,
         heads=heads,
         tails=tails,
         notes=tuple(_notes(tasks, unmet)),
@@ -55,10 +55,14 @@ def encode(
     )
 
 
+def _held(site: Site, start: int) -> list[int]:
+    return [start if state in site.state.holds else GONE for state in site.states()]
+
+
 def _is_open(site: Site, j: int, state: str) -> bool:
     """Whether the ties alone do not see to it that the state holds when the turn of task `j` comes."""
-    if site.in_hand(j):
-        return False
+    if site.in_hand(j) or state == COLD:
+        return not site.in_hand(j)
     chains, enders = site.chains, [q for q in site.ending[state] if q != j]
     if state in site.state.holds and all(chains.is_before(j, q) for q in enders):
         return False
@@ -99,8 +103,7 @@ def _releases(site: Site, listed: Sequence[PlanTask], start: int) -> list[int]:
         if site.in_hand(j):
             continue
         release[j] = max(start, *(waiting.get(key, start) for key in task.after), start)
-        coolers = (k for k in site.making[COLD] if site.chains.is_before(k, j))
-        if COLD in task.needs and not site.cold_now and next(coolers, None) is None:
+        if COLD in task.needs and not site.cold_now and not site.may_cool(None, j):
             release[j] = max(release[j], start + site.cool_down)
     return release
 

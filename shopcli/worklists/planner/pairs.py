@@ -69,16 +69,11 @@ def _tag_pairs(site: Site) -> Iterator[Pushed]:
 
 
 def _cold_pairs(site: Site) -> Iterator[Pushed]:
-    cold = [j for j, task in enumerate(site.tasks) if COLD in task.needs]
+    """Warm-up waits for cold work, and cooling for the engine to stop; how long it cools, the day looks."""
     for w, warmer in enumerate(site.tasks):
         if warmer.warms:
-            for j in cold:
-                yield j, w, 0
-                if not site.cooled_between(w, j):
-                    yield w, j, warmer.waits + site.cool_down
+            yield from ((j, w, 0) for j, task in enumerate(site.tasks) if COLD in task.needs)
             yield from ((w, k, warmer.waits) for k in site.making[COLD])
-    for k in site.making[COLD]:
-        yield from ((k, j, site.tasks[k].waits) for j in cold)
 
 
 def windows(site: Site, j: int) -> list[Window]:

@@ -14,6 +14,7 @@ from shopcli.worklists.planner.tasks import BENCH, PlanTask
 Window = tuple[int, tuple[int, ...]]  # bits of who hangs a tag, and who lifts it
 LONG_AGO = -(10**9)
 GONE = 10**9  # since when a state holds that does not
+COLD_STATE = 0
 Push = tuple[int, int]  # task, and minutes from the end of the pusher to its earliest start
 
 
@@ -24,10 +25,10 @@ class Problem:
     `windows` of a task say which tags leave it a choice: while one of the first is begun, no start before one of
     the second is over. The bit above those of all tasks stands for the start itself: it is begun from the
     beginning, so a tag that hangs already is hung by it. `needs`, `makes` and `ends` are numbers of states,
-    `holds` since when each holds. `people` names who may do a task, `at` the place it has in the order, counted
+    `holds` since when each holds; the first is the cold engine, which comes back by itself. `people` names who may do a task, `at` the place it has in the order, counted
     from 0 and without what is in hand (`early`: task and person). `keeps_off` are tasks that keep others off the
     car. `heads` and `tails` are the longest way to a task and from its end to the end of everything. `ran` is
-    when the engine last ran, and it stays warm `warm_for` minutes. `late` wait for parts.
+    when the engine last ran; it is cold after `cool_down` minutes and too cold for warm work after half of them. `late` wait for parts.
     """
 
     tasks: Sequence[PlanTask]
@@ -46,7 +47,7 @@ class Problem:
     at: dict[int, int]
     wants_warm: list[bool]
     ran: int
-    warm_for: int
+    cool_down: int
     heads: list[int]
     tails: list[int]
     notes: tuple[str, ...] = ()
@@ -56,6 +57,7 @@ class Problem:
     minutes: list[int] = field(init=False)
     waits: list[int] = field(init=False)
     job: list[str] = field(init=False)
+    warm_for: int = field(init=False)
     warms: list[bool] = field(init=False)
     keeps_off: list[bool] = field(init=False)
     at_bench: list[bool] = field(init=False)
@@ -64,6 +66,7 @@ class Problem:
         held = ((j, task.in_hand_by) for j, task in enumerate(self.tasks))
         self.early = tuple((j, person - 1) for j, person in held if person is not None)
         self.before = self.chains.before
+        self.warm_for = self.cool_down // 2
         self.minutes = [t.minutes for t in self.tasks]
         self.waits = [t.waits for t in self.tasks]
         self.job = [t.job for t in self.tasks]

@@ -159,7 +159,7 @@ def cold_first(site: Site, *, whenever_possible: bool) -> None:
     for j in site.needing[COLD]:
         earlier = [w for w in warmers if w != j and site.chains.is_before(w, j)]
         for w in earlier:
-            if not site.cooled_between(w, j):
+            if not site.may_cool(w, j):
                 site.chains.tie(w, j, "cools", lag=site.tasks[w].waits + site.cool_down)
         if whenever_possible and site.cold_now and not earlier:
             for w in warmers:

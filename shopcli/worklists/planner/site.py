@@ -59,13 +59,14 @@ class Site:
         """Whether the engine is cold before the first step."""
         return COLD in self.state.holds
 
-    def cooled_between(self, w: int, j: int) -> bool:
-        """Whether a task that makes the engine cold is bound to come between two others."""
+    def may_cool(self, w: int | None, j: int) -> bool:
+        """Whether a task that makes the engine cold can come before task `j`, and after `w` if that is given."""
         is_before = self.chains.is_before
-        return any(is_before(w, k) and is_before(k, j) for k in self.making[COLD])
+        able = (k for k in self.making[COLD] if k != j and not is_before(j, k))
+        return any(w is None or (k != w and not is_before(k, w)) for k in able)
 
     def states(self) -> tuple[str, ...]:
-        """Return the states somebody needs, but for the cold engine, which comes back by waiting."""
+        """Return the states somebody needs, but for the cold engine, which comes back by itself."""
         return tuple(dict.fromkeys(s for t in self.tasks for s in t.needs if s != COLD))
 
     def lifters_of(self, j: int, tag: str) -> list[int]:

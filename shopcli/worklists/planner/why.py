@@ -46,25 +46,30 @@ def waits_of(p: Problem, day: Timed, ask: Ask) -> tuple[Wait, ...]:
         for j, end in ends.items()
         if p.waits[j]
     ]
-    found += _cooling(p, starts, ask.cool_down)
+    found += _cooling(p, starts, ask)
     return tuple(sorted(found, key=lambda wait: (wait.start_min, wait.end_min)))
 
 
-def _cooling(p: Problem, starts: dict[int, int], cool_down: int) -> set[Wait]:
+def _cooling(p: Problem, starts: dict[int, int], ask: Ask) -> set[Wait]:
     """Return the cool-downs that cold work waits for; one before the first step has no key."""
     found = set()
-    for j, start in starts.items():
-        if COLD in p.tasks[j].needs:
-            stopped = {
-                i: starts[i] + p.minutes[i] + p.waits[i] for i in starts if p.tasks[i].warms and i != j
-            }
-            before = {i: at for i, at in stopped.items() if at + cool_down <= start and starts[i] < start}
-            if before:
-                last = max(before, key=lambda i: before[i])
-                found.add(Wait(p.tasks[last].key, "cooling", before[last], before[last] + cool_down))
-            elif p.release[j] >= p.start + cool_down > p.start:
-                found.add(Wait("", "cooling", p.start, p.start + cool_down))
+    for j in starts:
+        stopped = _stopped(p, starts, ask, j)
+        if stopped is not None:
+            at, key = stopped
+            found.add(Wait(key, "cooling", at, at + ask.cool_down))
     return found
+
+
+def _stopped(p: Problem, starts: dict[int, int], ask: Ask, j: int) -> tuple[int, str] | None:
+    """Return when the engine stopped whose cooling task `j` has waited for, and after which task."""
+    if COLD not in p.tasks[j].needs:
+        return None
+    over = {i: at + p.minutes[i] + p.waits[i] for i, at in starts.items()}
+    ran = [(over[i], p.tasks[i].key) for i, at in starts.items() if p.warms[i] and i != j and at < starts[j]]
+    stopped = max(ran, default=None if COLD in ask.state.holds else (p.start, ""))
+    coolers = (i for i in starts if COLD in p.tasks[i].makes and over[i] <= starts[j])
+    return None if stopped is None or any(starts[i] >= stopped[0] for i in coolers) else stopped
 
 
 def reasons(p: Problem, day: Timed, ask: Ask) -> dict[int, str]:
@@ -135,14 +140,11 @@ class _Teller:
         return f"started {when}: {waiting_word(self.p.tasks[j])} runs {wait} min beside other work"
 
     def _cold(self, j: int) -> str:
-        p = self.p
-        if COLD not in p.tasks[j].needs:
-            return ""
-        start = self.starts[j]
-        warmers = [i for i in self.starts if p.tasks[i].warms and i != j]
-        if any(self.starts[i] < start for i in warmers) or p.release[j] > p.start:
+        p, start = self.p, self.starts[j]
+        if _stopped(p, self.starts, self.ask, j):
             return f"after the engine has cooled for {self.ask.cool_down} min"
-        return "cold work before the engine is warmed" if warmers else ""
+        warmed = any(p.warms[i] and at >= start for i, at in self.starts.items() if i != j)
+        return "cold work before the engine is warmed" if warmed and COLD in p.tasks[j].needs else ""
 
     def _held_back(self, j: int) -> str:
         """Tell which step this one begins after at once, when more than a pair of hands was waited for."""
