@@ -234,6 +234,8 @@ class Finding(Versioned, table=True):
     severity: str
     takes: str = ""
     photo: str = ""
+    wanted: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    declined_by: str = Field(default="", sa_column_kwargs={"server_default": ""})
     state: str = Field(index=True)
     seen_by: int = Field(foreign_key="person.id")
     seen_at: int = _seconds()
