@@ -158,6 +158,8 @@ class Reading(SQLModel, table=True):
     standing: str = ""
     verdict: str = ""
     tool: str = ""
+    tool_id: int | None = Field(default=None, foreign_key="tool.id")
+    tool_note: str = ""
     person_id: int = Field(foreign_key="person.id")
     at: int = _seconds()
     struck_at: int | None = _seconds(nullable=True)
@@ -259,6 +261,7 @@ class Part(Versioned, table=True):
     price_minor: int = 0
     surcharge_minor: int = 0
     vat: str = "standard"
+    wants_serial: bool = False
 
 
 class CardPart(Versioned, table=True):
@@ -282,6 +285,46 @@ class CardPart(Versioned, table=True):
     state: str
     fitted_by: int | None = Field(default=None, foreign_key="person.id")
     fitted_at: int | None = _seconds(nullable=True)
+    instead_of: int | None = Field(default=None, foreign_key="card_part.id")
+    reason: str = ""
+    old_unit_back_at: int | None = _seconds(nullable=True)
+    old_unit_back_by: int | None = Field(default=None, foreign_key="person.id")
+
+
+class Tool(Versioned, table=True):
+    """A measuring tool of the shop; `cycles` are those pulled since its calibration and noted nowhere else."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str = Field(unique=True, index=True)
+    kind: str
+    low: float | None = None
+    high: float | None = None
+    unit: str = ""
+    graduation: float | None = None
+    blades: str = ""
+    calibrated: str = ""
+    certificate: str = ""
+    cycles: int = 0
+    note: str = ""
+    retired_at: int | None = _seconds(nullable=True)
+    retired_for: str = ""
+
+
+class Photo(SQLModel, table=True):
+    """A photo of a card, of one of its tasks or of a finding; `file` is its name in the shop's own folder."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    card_id: int = Field(foreign_key="card.id", index=True)
+    vehicle_id: int = Field(foreign_key="vehicle.id")
+    task_id: int | None = Field(default=None, foreign_key="task.id")
+    finding_id: int | None = Field(default=None, foreign_key="finding.id")
+    file: str
+    kind: str
+    size: int
+    caption: str = ""
+    taken_by: int = Field(foreign_key="person.id")
+    at: int = _seconds()
+    removed_at: int | None = _seconds(nullable=True)
 
 
 class Outwork(Versioned, table=True):
@@ -365,5 +408,5 @@ class Journal(SQLModel, table=True):
     answer: str = ""
 
 
-for _cls in (Person, Customer, Vehicle, Card, Task, ClockEntry, Finding, Part, CardPart, Outwork):
+for _cls in (Person, Customer, Vehicle, Card, Task, ClockEntry, Finding, Part, CardPart, Outwork, Tool):
     _lock_version(_cls)
