@@ -72,9 +72,53 @@ class VehicleSpec(SQLModel, table=True):
     vehicle_id: int = Field(foreign_key="vehicle.id", index=True)
     name: str
     spec: str
+    printed: str = ""
+    why: str = ""
     entered_by: int = Field(foreign_key="person.id")
     entered_at: int = _seconds()
     replaced_at: int | None = _seconds(nullable=True)
+    replaced_by: int | None = Field(default=None, foreign_key="person.id")
+    replaced_for: str = ""
+
+
+class Sheet(Versioned, table=True):
+    """A spec sheet of the shop's own: it lies under (is nearer than) another, own or shipped."""
+
+    id: int | None = Field(default=None, primary_key=True)
+    name: str = Field(unique=True, index=True)
+    title: str
+    under: str = ""
+    about: str = ""
+    facts: str = "{}"
+    made_by: int = Field(foreign_key="person.id")
+    made_at: int = _seconds()
+
+
+class SheetSpec(SQLModel, table=True):
+    """A number of an own sheet. One that is replaced or withdrawn stays, with who, when and why."""
+
+    __tablename__: ClassVar[Any] = "sheet_spec"
+    __table_args__: ClassVar[Any] = (
+        Index(
+            "ix_one_standing_number",
+            "sheet_id",
+            "name",
+            unique=True,
+            sqlite_where=text("replaced_at IS NULL"),
+            postgresql_where=text("replaced_at IS NULL"),
+        ),
+    )
+    id: int | None = Field(default=None, primary_key=True)
+    sheet_id: int = Field(foreign_key="sheet.id", index=True)
+    name: str
+    spec: str
+    printed: str = ""
+    why: str = ""
+    entered_by: int = Field(foreign_key="person.id")
+    entered_at: int = _seconds()
+    replaced_at: int | None = _seconds(nullable=True)
+    replaced_by: int | None = Field(default=None, foreign_key="person.id")
+    replaced_for: str = ""
 
 
 class Card(Versioned, table=True):
@@ -408,5 +452,18 @@ class Journal(SQLModel, table=True):
     answer: str = ""
 
 
-for _cls in (Person, Customer, Vehicle, Card, Task, ClockEntry, Finding, Part, CardPart, Outwork, Tool):
+for _cls in (
+    Person,
+    Customer,
+    Vehicle,
+    Card,
+    Task,
+    ClockEntry,
+    Finding,
+    Part,
+    CardPart,
+    Outwork,
+    Tool,
+    Sheet,
+):
     _lock_version(_cls)
