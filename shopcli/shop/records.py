@@ -145,6 +145,7 @@ class Card(Versioned, table=True):
     closed_by: int | None = Field(default=None, foreign_key="person.id")
     closed_week: str = Field(default="", index=True)
     expected_minutes: int = 0
+    hands: int | None = None
 
 
 class CardTemplate(SQLModel, table=True):
@@ -180,6 +181,25 @@ class Task(Versioned, table=True):
     second_by: int | None = Field(default=None, foreign_key="person.id")
     second_at: int | None = _seconds(nullable=True)
     note: str = ""
+
+
+class Wish(SQLModel, table=True):
+    """Somebody's wish about when a task is done or by whom; given back, never deleted.
+
+    `nth` counts from the first task of the card, settled ones and all, so that a wish means the same when work goes on.
+    """
+
+    id: int | None = Field(default=None, primary_key=True)
+    card_id: int = Field(foreign_key="card.id", index=True)
+    task_id: int = Field(foreign_key="task.id")
+    kind: str
+    nth: int = 0
+    other_id: int | None = Field(default=None, foreign_key="task.id")
+    person_id: int | None = Field(default=None, foreign_key="person.id")
+    asked_by: int = Field(foreign_key="person.id")
+    asked_at: int = _seconds()
+    given_back_by: int | None = Field(default=None, foreign_key="person.id")
+    given_back_at: int | None = _seconds(nullable=True)
 
 
 class Reading(SQLModel, table=True):
