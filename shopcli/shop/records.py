@@ -230,7 +230,10 @@ class Reading(SQLModel, table=True):
 
 
 class ClockEntry(Versioned, table=True):
-    """Somebody's time on a task; an open one has no end. The database allows one open entry a person."""
+    """Somebody's time on a task; an open one has no end. The database allows one open entry a person.
+
+    `stood_by` is the moment up to which its person said that they really worked, past the shop's hours.
+    """
 
     __tablename__: ClassVar[Any] = "clock_entry"
     __table_args__: ClassVar[Any] = (
@@ -246,6 +249,29 @@ class ClockEntry(Versioned, table=True):
     person_id: int = Field(foreign_key="person.id", index=True)
     card_id: int = Field(foreign_key="card.id", index=True)
     task_id: int = Field(foreign_key="task.id", index=True)
+    started_at: int = _seconds(index=True)
+    ended_at: int | None = _seconds(nullable=True)
+    corrected: str = ""
+    stood_by: int | None = _seconds(nullable=True)
+
+
+class Break(Versioned, table=True):
+    """Somebody's break from a task: not work, and in no sum of work. One open break a person."""
+
+    __tablename__: ClassVar[Any] = "work_break"
+    __table_args__: ClassVar[Any] = (
+        Index(
+            "ix_one_open_break",
+            "person_id",
+            unique=True,
+            sqlite_where=text("ended_at IS NULL"),
+            postgresql_where=text("ended_at IS NULL"),
+        ),
+    )
+    id: int | None = Field(default=None, primary_key=True)
+    person_id: int = Field(foreign_key="person.id", index=True)
+    card_id: int = Field(foreign_key="card.id", index=True)
+    task_id: int = Field(foreign_key="task.id")
     started_at: int = _seconds(index=True)
     ended_at: int | None = _seconds(nullable=True)
     corrected: str = ""
@@ -457,7 +483,10 @@ class Counter(SQLModel, table=True):
 
 
 class Journal(SQLModel, table=True):
-    """Who did what, when; append only. The operation id makes a repeated act harmless."""
+    """Who did what, when; append only. The operation id makes a repeated act harmless.
+
+    `touched` keeps what the act changed row by row, `undid` the journal row an act took back.
+    """
 
     id: int | None = Field(default=None, primary_key=True)
     op: str = Field(unique=True)
@@ -470,6 +499,8 @@ class Journal(SQLModel, table=True):
     before: str = ""
     after: str = ""
     answer: str = ""
+    touched: str = ""
+    undid: int | None = Field(default=None, index=True, unique=True)
 
 
 for _cls in (
@@ -479,6 +510,7 @@ for _cls in (
     Card,
     Task,
     ClockEntry,
+    Break,
     Finding,
     Part,
     CardPart,
