@@ -5,7 +5,7 @@ template, sheet or kit of the same file name takes the place of ours, a caution 
 likewise. Nobody has to touch our files, so an update never overwrites the shop's work.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from importlib.resources.abc import Traversable
 from pathlib import Path
@@ -17,7 +17,7 @@ from shopcli.shipped import shipped
 from shopcli.worklists.check import usable
 from shopcli.worklists.facts import FACT_NAMES
 from shopcli.worklists.library import Library, Sheet, kinds_of
-from shopcli.worklists.model import KitLine, Template
+from shopcli.worklists.model import KitLine, TagKind, Template
 from shopcli.worklists.read_sheet import read_sheet
 from shopcli.worklists.read_small import read_cautions, read_kit_file, read_tags
 from shopcli.worklists.read_template import read_template
@@ -68,6 +68,11 @@ def load_library(*folders: Path | Traversable, with_shipped: bool = True) -> Lib
         MappingProxyType(kits),
         tuple(sorted(found, key=lambda p: (p.file, p.line))),
     )
+
+
+def load_tags(*folders: Path | Traversable) -> Mapping[str, TagKind]:
+    """Load the kinds of tags alone, ours and the shop's own: the order of work asks for nothing else."""
+    return MappingProxyType(_merged((shipped("jobtemplates"), *folders), "tags.toml", read_tags, []))
 
 
 def _merged(

@@ -4,7 +4,7 @@ import pytest
 
 from shopcli.columns import display_width
 from shopcli.errors import BadInput
-from shopcli.worklists.planner import PlanTask, picture, plan
+from shopcli.worklists.planner import Pin, PlanTask, picture, plan
 from tests.worklists.planner_cases import shipped, shop_day
 
 DRAIN = PlanTask("drain", "Drain the oil", 10, 30, "under the car")
@@ -51,3 +51,28 @@ def test_nothing_to_show():
     assert picture(plan([])) == "Nothing to do."
     with pytest.raises(BadInput):
         picture(plan([POINTS]), width=20)
+
+
+def test_names_stand_before_the_rows_of_who_has_one():
+    done = plan(shop_day(3, 20), hands=2)
+    rows = picture(done, width=90, names=("Tom",)).splitlines()
+    assert rows[0].startswith("Tom ")
+    assert rows[1].startswith("person 2 ")
+
+
+def test_the_longest_waits_stay_when_there_is_room_for_few():
+    done = plan(shop_day(3, 40))
+    longest = max(done.waits, key=lambda w: w.end_min - w.start_min)
+    few, all_of_them = picture(done, waits=1).splitlines(), picture(done).splitlines()
+    assert len(few) == 3
+    assert len(few) < len(all_of_them)
+    assert longest.says in few[1]
+
+
+def test_a_wish_says_in_the_reasons_by_whom_and_after_what():
+    tasks = [PlanTask("a", "Job a", 5), PlanTask("b", "Job b", 5)]
+    done = plan(tasks, hands=2, pins=[Pin.by("a", 2, "Nell"), Pin.before("b", "a")])
+    assert done.step("a").why == "by Nell, as asked"
+    other = plan(tasks, pins=[Pin.before("b", "a")])
+    assert other.step("a").why == 'after "Job b", as asked'
+    assert other.step("b").why == 'before "Job a", as asked'

@@ -14,7 +14,14 @@ _MOST_WAITS = 12  # the longest, when there are more
 _SHORT = 6  # columns of a place's name that can be told apart
 
 
-def picture(plan: Plan, *, width: int = 80, ascii_only: bool = False) -> str:
+def picture(
+    plan: Plan,
+    *,
+    width: int = 80,
+    ascii_only: bool = False,
+    names: Sequence[str] = (),
+    waits: int = _MOST_WAITS,
+) -> str:
     """Return the plan as rows of text.
 
     Work of one person at one place in one go is one block; the place is written into it where there is room.
@@ -27,6 +34,10 @@ def picture(plan: Plan, *, width: int = 80, ascii_only: bool = False) -> str:
         Widest line, 40 or more, [columns]
     ascii_only : bool, optional
         Leave out everything a plain terminal may not show.
+    names : sequence of str, optional
+        Of the people, from the first on; whoever has none is "person 2".
+    waits : int, optional
+        How many rows at most for what runs without hands, the longest kept.
 
     Raises
     ------
@@ -38,16 +49,16 @@ def picture(plan: Plan, *, width: int = 80, ascii_only: bool = False) -> str:
     if not plan.steps:
         return "Nothing to do."
     titles = {step.key: step.title for step in plan.steps}
-    longest = sorted(plan.waits, key=lambda w: w.start_min - w.end_min)[:_MOST_WAITS]
-    waits = [(_name(w, titles), w) for w in plan.waits if w in longest]
-    people = [f"person {k + 1}" for k in range(plan.hands)]
-    label = min(width // _LABEL_SHARE, max(map(len, [*people, *(name for name, _ in waits)])))
+    longest = sorted(plan.waits, key=lambda w: w.start_min - w.end_min)[:waits]
+    meanwhile = [(_name(w, titles), w) for w in plan.waits if w in longest]
+    people = [names[k] if k < len(names) else f"person {k + 1}" for k in range(plan.hands)]
+    label = min(width // _LABEL_SHARE, max(map(display_width, [*people, *(n for n, _ in meanwhile)])))
     scale = _Scale(plan, width - label - 2)
     rows = [
         (name, scale.work([s for s in plan.steps if s.person == k + 1], ascii_only))
         for k, name in enumerate(people)
     ]
-    rows += [(name, scale.wait(wait, ascii_only)) for name, wait in waits]
+    rows += [(name, scale.wait(wait, ascii_only)) for name, wait in meanwhile]
     rows.append(("", scale.axis()))
     return "\n".join(
         f"{pad(cut(name, label, plain=ascii_only), label)}  {row}".rstrip() for name, row in rows

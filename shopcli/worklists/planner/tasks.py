@@ -182,16 +182,19 @@ class State:
 class Pin:
     """A person's own wish for a task: before another, at a place in the order, last, or by one person.
 
+    `who` is the name of that person, for the reasons.
+
     Examples
     --------
     >>> Pin.before("drain", "points"), Pin.by("points", 2).number
-    (Pin(kind='before', key='drain', other='points', number=0), 2)
+    (Pin(kind='before', key='drain', other='points', number=0, who=''), 2)
     """
 
     kind: Literal["before", "place", "last", "by"]
     key: str
     other: str = ""
     number: int = 0
+    who: str = ""
 
     @classmethod
     def before(cls, key: str, other: str) -> "Pin":
@@ -214,6 +217,6 @@ class Pin:
         return cls("last", key)
 
     @classmethod
-    def by(cls, key: str, person: int) -> "Pin":
+    def by(cls, key: str, person: int, who: str = "") -> "Pin":
         """Have it done by that person, counted from 1."""
-        return cls("by", key, number=person)
+        return cls("by", key, number=person, who=who)

@@ -102,6 +102,7 @@ class _Teller:
             or self._lacking(j)
             or self._sets_going(j)
             or self._cold(j)
+            or self._asked_after(j)
             or self._held_back(j)
             or self._ahead_of_tag(j)
             or self._follows(j)
@@ -111,12 +112,19 @@ class _Teller:
         task = self.p.tasks[j]
         return ", ".join(self._pinned(pin) for pin in self.ask.pins if pin.key == task.key)
 
+    def _asked_after(self, j: int) -> str:
+        others = [
+            pin.key for pin in self.ask.pins if pin.kind == "before" and pin.other == self.p.tasks[j].key
+        ]
+        titles = [f'"{t.title}"' for t in self.ask.tasks if t.key in others]
+        return f"after {', '.join(titles)}, as asked" if titles else ""
+
     def _pinned(self, pin: Pin) -> str:
         if pin.kind == "before":
             title = next(t.title for t in self.ask.tasks if t.key == pin.other)
             return f'before "{title}", as asked'
         if pin.kind == "by":
-            return f"by person {pin.number}, as asked"
+            return f"by {pin.who or f'person {pin.number}'}, as asked"
         if pin.kind == "last":
             return "last, as asked"
         return "first, as asked" if pin.number == 1 else f"in place {pin.number}, as asked"
