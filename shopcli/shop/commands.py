@@ -84,7 +84,9 @@ class AddVehicle(Command):
 class EnterSpec(Command):
     """Give a vehicle a number of its own, or confirm one: always with its provenance.
 
-    `low`, `nominal`, `high` are typed texts with a unit; `confirm` takes the number the sheets have now.
+    `low`, `nominal`, `high` are typed texts with a unit, `also` a second print of the same limits; `unit` is that
+    of bare figures. `confirm` takes the number the sheets have now. A number no sheet knows yet brings its `label`
+    and `quantity`. `who` and `on` are told only where a file brings an older entry along.
     """
 
     rule: ClassVar[str] = "specs:enter_spec"
@@ -99,6 +101,14 @@ class EnterSpec(Command):
     document: str = ""
     page: str = ""
     confirm: bool = False
+    also: str = ""
+    note: str = ""
+    why: str = ""
+    label: str = ""
+    quantity: str = ""
+    unit: str = ""
+    who: str = ""
+    on: str = ""
 
 
 # Cards ----------------------------------------------------------------------------------------------
@@ -106,7 +116,10 @@ class EnterSpec(Command):
 
 @dataclass(frozen=True, slots=True)
 class OpenCard(Command):
-    """Open a card for a vehicle and expand templates for it."""
+    """Open a card for a vehicle and expand templates for it.
+
+    `take` names what earlier visits left and this one takes on, like ``finding:3`` or ``owed:5``.
+    """
 
     rule: ClassVar[str] = "cards:open_card"
     knows: ClassVar[bool] = True
@@ -120,6 +133,17 @@ class OpenCard(Command):
     authority_by: str = ""
     promised: str = ""
     number: str = ""
+    take: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class TakeOn(Command):
+    """Take on an open card what earlier visits left, like ``finding:3`` or ``owed:5``."""
+
+    rule: ClassVar[str] = "taking_on:take_on"
+    knows: ClassVar[bool] = True
+    card_id: int
+    take: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -291,25 +315,67 @@ class SettleOwed(Command):
 
 @dataclass(frozen=True, slots=True)
 class AddFinding(Command):
-    """Write down a fault seen and not mended."""
+    """Write down a fault seen and not mended. `wanted` names the job template that would mend it."""
 
     rule: ClassVar[str] = "findings:add_finding"
+    knows: ClassVar[bool] = True
     card_id: int
     place: str
     what: str
     severity: str
     takes: str = ""
     task_id: int | None = None
+    wanted: str = ""
+    photo: str = ""
 
 
 @dataclass(frozen=True, slots=True)
 class SettleFinding(Command):
-    """Say a finding was done, or declined by the customer."""
+    """Say a finding was done, or declined by the customer; `said_by` when somebody else spoke for the owner."""
 
     rule: ClassVar[str] = "findings:settle_finding"
     finding_id: int
     state: str
     reason: str = ""
+    said_by: str = ""
+
+
+# The order of work ----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class PinTask(Command):
+    """Wish for a place of a task in the order of work, or for who does it; a newer wish of the kind takes its place.
+
+    `kind` is ``next``, ``place`` (the n-th of what is not begun: `place`), ``last``, ``after`` (`other_id`) or ``by``
+    (`person_id`).
+    """
+
+    rule: ClassVar[str] = "wishes:pin_task"
+    knows: ClassVar[bool] = True
+    task_id: int
+    kind: str
+    place: int = 0
+    other_id: int | None = None
+    person_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class GiveBack(Command):
+    """Give back every wish for a task, or without one every wish on the card."""
+
+    rule: ClassVar[str] = "wishes:give_back"
+    card_id: int
+    task_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class SetHands(Command):
+    """Say how many people work on a card; None goes back to what the shop usually has."""
+
+    rule: ClassVar[str] = "wishes:set_hands"
+    card_id: int
+    hands: int | None = None
 
 
 # Parts and money ------------------------------------------------------------------------------------
@@ -405,3 +471,60 @@ class TakePayment(Command):
     kind: str = "deposit"
     method: str = "cash"
     extra: tuple[str, ...] = field(default=())
+
+
+# Tools ----------------------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AddTool(Command):
+    """Write a measuring tool into the register.
+
+    `span` and `graduation` are typed as printed on it (``20 to 100 Nm``, ``0.5``), `blades` those of a feeler set
+    (``2 3 4 thou; 0.05 mm``); `calibrated` is an ISO date, `cycles` those pulled since.
+    """
+
+    rule: ClassVar[str] = "tools:add_tool"
+    name: str
+    kind: str
+    span: str = ""
+    graduation: str = ""
+    blades: str = ""
+    calibrated: str = ""
+    certificate: str = ""
+    cycles: int = 0
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeTool(Command):
+    """Change what the register says of a tool; fields left None stay."""
+
+    rule: ClassVar[str] = "tools:change_tool"
+    tool_id: int
+    version: int
+    name: str | None = None
+    span: str | None = None
+    graduation: str | None = None
+    blades: str | None = None
+    cycles: int | None = None
+    note: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class NoteCalibration(Command):
+    """Note that a tool was calibrated: on which day, and the certificate; its cycles begin anew."""
+
+    rule: ClassVar[str] = "tools:note_calibration"
+    tool_id: int
+    on: str
+    certificate: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class RetireTool(Command):
+    """Take a tool out of use, with a reason; readings taken with it keep its name."""
+
+    rule: ClassVar[str] = "tools:retire_tool"
+    tool_id: int
+    reason: str

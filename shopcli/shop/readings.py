@@ -15,6 +15,7 @@ from shopcli.shop.commands import StrikeReading, TakeReading
 from shopcli.shop.common import get, key_of, open_for_work, saved, task_for_work
 from shopcli.shop.records import Card, Reading, VehicleSpec
 from shopcli.shop.records import Task as TaskRow
+from shopcli.shop.tools import used
 from shopcli.units import parse
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 from shopcli.worklists.model import ReadingSlot, Spec, Task
@@ -86,6 +87,7 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     )
     task_for_work(session, cmd.task_id)
     standing, words = judged(spec, typed.value, typed.unit)
+    tool, tool_id, against = used(session, act, cmd.tool)
     mine = (Reading.task_id == cmd.task_id, Reading.slot == slot.key)
     query = select(Reading).where(*mine, Reading.struck_at == None)  # noqa: E711
     for old in session.exec(query):
@@ -109,7 +111,9 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
             provenance=spec.provenance.words() if spec else "",
             standing=standing,
             verdict=words,
-            tool=clean_line(cmd.tool, name="tool", limit=80),
+            tool=tool,
+            tool_id=tool_id,
+            tool_note=against,
             person_id=act.by,
             at=act.at,
         ),
@@ -118,7 +122,10 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
         "reading",
         key_of(reading),
         row.card_id,
-        said=(f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",),
+        said=(
+            f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",
+            *((f"Taken with {tool}: {against}.",) if against else ()),
+        ),
     )
 
 

@@ -8,6 +8,12 @@ from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from shopcli.errors import BadInput, StoreTrouble
 
+LONGEST_MONTHS = 120
+MOST_PHOTO_MB = 200
+
+
+MOST_HANDS = 8
+
 
 @dataclass(frozen=True, slots=True)
 class VatRate:
@@ -32,7 +38,8 @@ class Settings:
     """Everything a shop chooses for itself.
 
     `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
-    up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price.
+    up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price;
+    a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`.
     """
 
     shop_name: str = "The shop"
@@ -52,6 +59,11 @@ class Settings:
     staff: tuple[Staff, ...] = ()
     templates_folder: str = ""
     theme: str = ""
+    hands: int = 1
+    tool_months: int = 12
+    tool_cycles: int = 5000
+    photo_folder: str = ""
+    photo_most_mb: int = 20
 
     def tz(self) -> ZoneInfo:
         """Return the shop's time zone."""
@@ -153,10 +165,16 @@ def _checked(settings: Settings, name: str) -> Settings:
         ) from error
     if settings.labour_unit_minutes < 1:
         raise BadInput(f"{name}: labour_unit_minutes must be 1 or more")
+    if not 1 <= settings.hands <= MOST_HANDS:
+        raise BadInput(f"{name}: hands is 1 to {MOST_HANDS}")
     if settings.labour_rounding not in {"up", "nearest"}:
         raise BadInput(f"{name}: labour_rounding is 'up' or 'nearest'")
     if settings.units not in {"metric", "imperial"}:
         raise BadInput(f"{name}: units is 'metric' or 'imperial'")
+    if not 1 <= settings.tool_months <= LONGEST_MONTHS or settings.tool_cycles < 1:
+        raise BadInput(f"{name}: tool_months is 1 to {LONGEST_MONTHS}, tool_cycles 1 or more")
+    if not 1 <= settings.photo_most_mb <= MOST_PHOTO_MB:
+        raise BadInput(f"{name}: photo_most_mb is 1 to {MOST_PHOTO_MB}")
     settings.vat(settings.labour_vat)
     return settings
 

@@ -8,6 +8,7 @@ from datetime import date, datetime
 from decimal import Decimal
 
 from shopcli.shop.listed import CardRow as CardRow
+from shopcli.shop.listed import Carried as Carried
 from shopcli.shop.listed import ClockView as ClockView
 from shopcli.shop.listed import CustomerView as CustomerView
 from shopcli.shop.listed import FindingView as FindingView
@@ -38,6 +39,7 @@ class ReadingView:
     tool: str
     person: str
     at: datetime
+    tool_note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

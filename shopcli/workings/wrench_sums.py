@@ -1,6 +1,7 @@
 """Torque wrenches as tools with limits: the setting with an extension, the range, the calibration."""
 
 import math
+from calendar import monthrange
 from dataclasses import dataclass
 from datetime import date
 from decimal import ROUND_HALF_UP, Decimal
@@ -140,22 +141,72 @@ def to_graduation(value: float, graduation: float) -> float:
     return float(marks * step)
 
 
-def due_date(calibrated: date) -> date:
-    """Day the calibration runs out: twelve months on [1]_.
+def due_date(calibrated: date, months: int = SERVICE_MONTHS) -> date:
+    """Day the calibration runs out: twelve months on unless the shop's own procedure says otherwise [1]_.
+
+    Parameters
+    ----------
+    calibrated : date
+        Day of the calibration.
+    months : int, optional
+        Interval, 1 to 120, [months]
+
+    Raises
+    ------
+    OutOfRange
+        If the interval is outside 1 to 120 months.
 
     Examples
     --------
-    >>> due_date(date(2024, 2, 29))
-    datetime.date(2025, 2, 28)
+    >>> due_date(date(2024, 2, 29)), due_date(date(2024, 8, 31), 6)
+    (datetime.date(2025, 2, 28), datetime.date(2025, 2, 28))
 
     References
     ----------
     .. [1] BS EN ISO 6789:2003 as quoted: 12 months or 5000 cycles; the shop's own procedure comes first.
     """
-    try:
-        return calibrated.replace(year=calibrated.year + SERVICE_MONTHS // 12)
-    except ValueError:
-        return calibrated.replace(year=calibrated.year + SERVICE_MONTHS // 12, day=28)
+    whole = calibrated.year * _DECEMBER + calibrated.month - 1 + int(within("months", months, 1, 120))
+    year, month = divmod(whole, _DECEMBER)
+    return date(year, month + 1, min(calibrated.day, monthrange(year, month + 1)[1]))
+
+
+def run_out(
+    calibrated: date,
+    cycles: int,
+    today: date,
+    months: int = SERVICE_MONTHS,
+    most_cycles: int = SERVICE_CYCLES,
+) -> str:
+    """Why a tool must be calibrated before it is used, empty if it need not [1]_.
+
+    Parameters
+    ----------
+    calibrated : date
+        Day of the last calibration.
+    cycles : int
+        Pulled since then, [-]
+    today : date
+        The day.
+    months, most_cycles : int, optional
+        Interval, [months] and [-], whichever comes first
+
+    Examples
+    --------
+    >>> run_out(date(2024, 1, 1), 0, date(2025, 1, 1))
+    'calibration ran out on 2025-01-01'
+
+    References
+    ----------
+    .. [1] BS EN ISO 6789:2003 as quoted: 12 months or 5000 cycles; the shop's own procedure comes first.
+    """
+    due = due_date(calibrated, months)
+    if calibrated > today:
+        return f"calibrated on {calibrated}, which is still to come: check the register"
+    if today >= due:
+        return f"calibration ran out on {due}"
+    if cycles >= most_cycles:
+        return f"calibration due: {cycles} cycles"
+    return ""
 
 
 def overdue(wrench: Wrench, today: date) -> str:
@@ -166,14 +217,7 @@ def overdue(wrench: Wrench, today: date) -> str:
     >>> overdue(Wrench("small", 5, 25, "Nm", 0.1, date(2024, 1, 1), 5000), date(2024, 6, 1))
     'calibration due: 5000 cycles'
     """
-    due = due_date(wrench.calibrated)
-    if wrench.calibrated > today:
-        return f"calibrated on {wrench.calibrated}, which is still to come: check the register"
-    if today >= due:
-        return f"calibration ran out on {due}"
-    if wrench.cycles >= SERVICE_CYCLES:
-        return f"calibration due: {wrench.cycles} cycles"
-    return ""
+    return run_out(wrench.calibrated, wrench.cycles, today)
 
 
 def tolerance_percent(torque_nm: float) -> float:

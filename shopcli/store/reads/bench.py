@@ -25,7 +25,7 @@ FROM task t LEFT JOIN person d ON d.id = t.done_by LEFT JOIN person s ON s.id = 
 WHERE t.card_id = ? ORDER BY t.position"""
 READINGS = """
 SELECT r.id, r.task_id, r.slot, r.name, r.label, r.phase, r.typed, r.value, r.unit, r.quantity, r.standing, r.verdict,
-       r.limits, r.provenance, r.tool, p.name, r.at
+       r.limits, r.provenance, r.tool, p.name, r.at, r.tool_note
 FROM reading r JOIN person p ON p.id = r.person_id WHERE r.card_id = ? AND r.struck_at IS NULL ORDER BY r.id"""
 CLOCKS = """
 SELECT e.task_id, COALESCE(e.ended_at, ?) - e.started_at, CASE WHEN e.ended_at IS NULL THEN p.name END
@@ -69,7 +69,7 @@ def card_id(shop: Shop, number: str) -> int:
 def _readings(shop: Shop, key: int) -> dict[int, list[ReadingView]]:
     found: dict[int, list[ReadingView]] = {}
     for row in shop.fetch(READINGS, (key,)):
-        view = ReadingView(*(*row[:16], shop.local(row[16])))
+        view = ReadingView(*(*row[:16], shop.local(row[16]), row[17]))
         found.setdefault(view.task_id, []).append(view)
     return found
 
