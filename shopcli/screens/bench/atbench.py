@@ -19,6 +19,7 @@ from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.saidline import SaidLine
 from shopcli.screens.bench.taskpane import InHand, TaskPane, pending_of
+from shopcli.screens.bench.toollines import chosen_advice, reading_tool
 from shopcli.screens.bench.wording import hint, refusal
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.dialogs import AskText, Choice, Pick
@@ -28,7 +29,10 @@ from shopcli.shop.commands import Command, FinishTask, LeaveOut, SetUnits, TakeR
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import bench as reads
 from shopcli.store.reads import people
+from shopcli.store.reads.tools import tools
 from shopcli.store.shop import Shop
+from shopcli.worklists.tool_choice import Advice
+from shopcli.worklists.tools import OwnedTool
 
 CARD = "card"
 NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
@@ -41,11 +45,12 @@ class Seen:
     view: CardView
     clocks: tuple[ClockView, ...]
     at: int
+    tools: tuple[OwnedTool, ...] = ()
 
 
 def read_card(shop: Shop, card_id: int) -> Seen:
-    """Read a card and the running clocks."""
-    return Seen(reads.card(shop, card_id), people.running_clocks(shop), shop.at())
+    """Read a card, the running clocks and the tools of the shop."""
+    return Seen(reads.card(shop, card_id), people.running_clocks(shop), shop.at(), tools(shop))
 
 
 class AtBench(Acting[None]):
@@ -58,6 +63,7 @@ class AtBench(Acting[None]):
         self.document = ""
         self._left_off: dict[int, int] = {}
         self._pending: dict[tuple[int, str], str] = {}
+        self.tool_chosen: dict[int, str] = {}
         self._go_on_from: int | None = None
         self._is_asking = False
 
@@ -141,8 +147,22 @@ class AtBench(Acting[None]):
     def take_reading(self, task_id: int, slot: str, text: str, unit: str) -> None:
         """Hand a typed reading to the shop; until it is in the records its place counts as taken."""
         self._pending[task_id, slot] = text
-        self.carry_out(TakeReading(task_id, slot, text, unit=unit))
+        self.carry_out(TakeReading(task_id, slot, text, self._tool_for(task_id, slot), unit))
         self.paint()
+
+    def _tool_for(self, task_id: int, slot: str) -> str:
+        task = task_of(self.seen.view, task_id) if self.seen else None
+        asked = next((s for s in task.task.readings if s.key == slot), None) if task else None
+        if self.seen is None or task is None or asked is None:
+            return ""
+        prefs = preferences(self.desk_app.who.units)
+        return reading_tool(task.task, asked, self.seen.tools, prefs, self.tool_chosen.get(task_id, ""))
+
+    def tools_of(self, task: TaskView) -> tuple[Advice, ...]:
+        """Return the tools to name for a task."""
+        owned = self.seen.tools if self.seen else ()
+        prefs = preferences(self.desk_app.who.units)
+        return chosen_advice(task.task, owned, prefs, self.tool_chosen.get(task.id, ""))
 
     def on_looked(self, event: Looked) -> None:
         """Show what was read."""
@@ -264,7 +284,11 @@ class AtBench(Acting[None]):
             pane.show(None, NO_CARD)
         else:
             titled = not self.has_class("-small")
-            pane.show(InHand(view, task, prefs, pending, self.entry.slot_key, titled) if task else None)
+            pane.show(
+                InHand(view, task, prefs, pending, self.entry.slot_key, titled, self.tools_of(task))
+                if task
+                else None
+            )
         for panel in self.query(Panel):
             panel.show(view, task)
         self.query_one("#brief", Brief).show(view, task)

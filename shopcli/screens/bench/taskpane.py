@@ -17,10 +17,12 @@ from shopcli.screens.bench.numberwords import NumberSaid, say_numbers
 from shopcli.screens.bench.readingwords import reading_cells, unjudged_reason
 from shopcli.screens.bench.sumlines import sum_lines
 from shopcli.screens.bench.tasklines import ReadingLines, missing_lines, reading_lines, text_lines
+from shopcli.screens.bench.toollines import tool_lines
 from shopcli.screens.widgets.lines import BLANK, Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.views import CardView, TaskView
 from shopcli.units import Preferences
+from shopcli.worklists.tool_choice import Advice
 
 LEAST_READINGS = 2
 FAR = 18  # rows from which the number is to be read from two steps away
@@ -37,6 +39,7 @@ class InHand:
     pending: frozenset[str] = frozenset()
     slot: str = ""
     titled: bool = True
+    tools: tuple[Advice, ...] = ()
 
     def next_key(self) -> str:
         """Return the key of the reading to take next."""
@@ -191,7 +194,7 @@ def _text(hand: InHand, width: int, *, tight: bool) -> list[Line]:
 
 def _numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
     task = hand.task.task
-    asked = missing_lines(task.missing, width)
+    asked = missing_lines(task.missing, width) + tool_lines(hand.tools, width)
     said = say_numbers(task.specs, hand.prefs)
     return number_lines(said, width, rows - len(asked), marked=hand.marked(), least=least) + asked
 
@@ -202,7 +205,7 @@ def _few_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
     said = say_numbers(task.specs, hand.prefs)
     first = next((n for n in said if n.name == hand.marked()), said[0] if said else None)
     rest = [line for other in said if other is not first for line in _in_a_line(other, width)]
-    rest += missing_lines(task.missing, width)
+    rest += missing_lines(task.missing, width) + tool_lines(hand.tools, width)
     if first is None:
         return rest
     return number_lines([first], width, rows - len(rest), marked=hand.marked(), least=least) + rest

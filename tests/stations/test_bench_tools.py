@@ -1,0 +1,49 @@
+"""The tool for the number: named at the bench, noted with the reading, and said when its calibration is out."""
+
+from collections.abc import Callable
+
+import pytest
+
+from shopcli.shop.commands import AddTool
+from shopcli.store.shop import Shop
+from tests.conftest import Busy, Clock
+from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
+
+
+@pytest.fixture
+def busy(make_shop: Callable[..., Shop], clock: Clock) -> Busy:
+    made = bench_shop(make_shop, clock)
+    made.do(AddTool("wrench 2", "torque wrench", "20 to 100 Nm", "0.5", calibrated="2026-01-10"))
+    made.do(AddTool("feelers", "feeler set", blades="2 3 4 5 6 8 10 12 15 thou"))
+    return made
+
+
+async def test_the_wrench_and_its_setting_stand_by_the_number(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("torque")
+        assert "Tool: wrench 2, 20 to 100 N·m, set 42.5" in here.words()
+
+
+async def test_the_blades_stand_by_the_gap_also_on_a_small_terminal(busy: Busy) -> None:
+    async with standing(busy, size=SMALL) as here:
+        await here.go("set-gap")
+        assert "Tool: feelers: 15 thou" in here.words()
+
+
+async def test_the_reading_notes_the_tool(busy: Busy) -> None:
+    async with standing(busy, size=MIDDLE) as here:
+        await here.go("set-gap")
+        await here.type("15")
+        (reading,) = busy.task("bench-test:set-gap").readings
+        assert (reading.typed, reading.tool, reading.tool_note) == ("15", "feelers", "")
+
+
+async def test_a_tool_past_its_calibration_is_said_before_and_noted_after(busy: Busy, clock: Clock) -> None:
+    clock.forward(days=100)
+    async with standing(busy) as here:
+        await here.go("torque")
+        assert "! wrench 2, 20 to 100 N·m, set 42.5: calibration ran out" in here.words()
+        await here.type("42")
+        (reading,) = busy.task("bench-test:torque").readings
+        assert (reading.tool, reading.tool_note) == ("wrench 2", "calibration ran out on 2027-01-10")
+        assert "Taken with wrench 2: calibration ran out" in here.says
