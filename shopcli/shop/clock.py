@@ -1,4 +1,4 @@
-"""The clock: one person on one task, never lost, corrected only openly.
+"""The clock: one person on one task, never lost. What was forgotten is put right in `corrections`, openly.
 
 An open entry is a row without an end. The database itself allows one open row a person, so two terminals
 cannot start two clocks for one pair of hands.
@@ -6,13 +6,11 @@ cannot start two clocks for one pair of hands.
 
 from sqlmodel import Session, select
 
-from shopcli.errors import BadInput, Refused
+from shopcli.errors import Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import ClockOff, ClockOn, CorrectClock
-from shopcli.shop.common import get, key_of, reason_given, saved, task_for_work
-from shopcli.shop.records import Card, ClockEntry, Person, Task
-
-LONGEST_ENTRY_S = 24 * 3600
+from shopcli.shop.commands import ClockOff, ClockOn
+from shopcli.shop.common import get, key_of, saved, task_for_work
+from shopcli.shop.records import ClockEntry, Person, Task
 
 
 def running(session: Session, person_id: int) -> ClockEntry | None:
@@ -21,7 +19,8 @@ def running(session: Session, person_id: int) -> ClockEntry | None:
     return session.exec(query).first()
 
 
-def _stop(session: Session, act: Act, entry: ClockEntry) -> str:
+def stop(session: Session, act: Act, entry: ClockEntry) -> str:
+    """End an entry now and say so."""
     # A clock set back must not make an entry end before it began.
     entry.ended_at = max(act.at, entry.started_at)
     session.add(entry)
@@ -32,17 +31,19 @@ def _stop(session: Session, act: Act, entry: ClockEntry) -> str:
 
 
 def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
-    """Start the acting person's clock on a task, stopping theirs on any other at the same second."""
+    """Start the acting person's clock on a task, stopping theirs on any other at the same second; a break ends."""
+    from shopcli.shop.breaks import end_any
+
     task, card = task_for_work(session, cmd.task_id)
     if task.state == "left out":
         raise Refused(f"'{task.title}' was left out", hint="Take it back first.")
     get(session, Person, act.by, "person")
-    said: tuple[str, ...] = ()
+    said = end_any(session, act, act.by)
     entry = running(session, act.by)
     if entry and entry.task_id == cmd.task_id:
         return Change("clock", key_of(entry), card.id, said=("Your clock already runs on this task.",))
     if entry:
-        said = (_stop(session, act, entry),)
+        said = (stop(session, act, entry),)
     started = saved(
         session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at)
     )
@@ -50,47 +51,21 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
 
 
 def clock_off(session: Session, act: Act, _cmd: ClockOff) -> Change:
-    """Stop the acting person's clock.
+    """Stop the acting person's clock, or end the break they are on and leave it off.
 
     Raises
     ------
     Refused
         When none runs.
     """
+    from shopcli.shop.breaks import end_any, open_break
+
     entry = running(session, act.by)
     if entry is None:
-        raise Refused("your clock is not running")
-    said = _stop(session, act, entry)
+        there = open_break(session, act.by)
+        if there is None:
+            raise Refused("your clock is not running")
+        over = end_any(session, act, act.by)
+        return Change("break", key_of(there), there.card_id, said=(*over, "Your clock is off."))
+    said = stop(session, act, entry)
     return Change("clock", key_of(entry), entry.card_id, said=(said,))
-
-
-def correct_clock(session: Session, act: Act, cmd: CorrectClock) -> Change:
-    """Correct an entry openly: the old times stay in the journal.
-
-    Raises
-    ------
-    BadInput
-        When the end is before the start, in the future, or the entry longer than a day.
-    Refused
-        When the card is closed, or the times overlap another entry of the same person.
-    """
-    entry = get(session, ClockEntry, cmd.entry_id, "clock entry")
-    card = get(session, Card, entry.card_id, "card")
-    if card.state in {"closed", "void"}:
-        raise Refused(f"card {card.number} is {card.state}; its times are settled")
-    reason = reason_given(cmd.reason, "a correction")
-    end = act.at if cmd.ended_at is None else cmd.ended_at
-    if end < cmd.started_at:
-        raise BadInput("the end is before the start")
-    if end > act.at or end - cmd.started_at > LONGEST_ENTRY_S:
-        raise BadInput("a clock entry ends in the past and lasts a day at most")
-    query = select(ClockEntry).where(ClockEntry.person_id == entry.person_id, ClockEntry.id != entry.id)
-    for other in session.exec(query):
-        other_end = other.ended_at if other.ended_at is not None else act.at
-        if cmd.started_at < other_end and other.started_at < end:
-            raise Refused("the corrected time overlaps another entry of the same person")
-    before = {"started_at": entry.started_at, "ended_at": entry.ended_at}
-    entry.started_at, entry.ended_at, entry.corrected = cmd.started_at, cmd.ended_at, reason
-    session.add(entry)
-    after = {"started_at": cmd.started_at, "ended_at": cmd.ended_at, "reason": reason}
-    return Change("clock", cmd.entry_id, entry.card_id, before, after, ("Time corrected.",))

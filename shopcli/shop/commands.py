@@ -285,13 +285,14 @@ class ClockOff(Command):
 
 @dataclass(frozen=True, slots=True)
 class CorrectClock(Command):
-    """Correct an entry, with a reason; times in seconds UTC."""
+    """Correct an entry, with a reason; times in seconds UTC. Without an end a running clock runs on."""
 
-    rule: ClassVar[str] = "clock:correct_clock"
+    rule: ClassVar[str] = "corrections:correct_clock"
     entry_id: int
     started_at: int
     ended_at: int | None
     reason: str
+    task_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,11 @@ from dataclasses import asdict
 from sqlmodel import Session, select
 
 from shopcli.shop.act import Act, Change, Done
+from shopcli.shop.clock_commands import TakeBack
 from shopcli.shop.commands import Command
+from shopcli.shop.inverses import is_kept
 from shopcli.shop.records import Journal
+from shopcli.shop.touched import Row, to_text
 
 
 def _text(values: Mapping[str, object]) -> str:
@@ -21,19 +24,22 @@ def done_before(session: Session, op: str) -> Done | None:
     return None if row is None else Done(row.subject_id or 0, tuple(json.loads(row.answer)))
 
 
-def write(session: Session, act: Act, command: Command, change: Change) -> None:
-    """Write the journal row of an act."""
+def write(session: Session, act: Act, command: Command, change: Change, rows: tuple[Row, ...] = ()) -> None:
+    """Write the journal row of an act; what it touched is kept where it may be taken back."""
+    name = type(command).__name__
     session.add(
         Journal(
             op=act.op,
             at=act.at,
             person_id=act.by or None,
-            act=type(command).__name__,
+            act=name,
             subject=change.subject,
             subject_id=change.id,
             card_id=change.card_id,
             before=_text(change.before),
             after=_text(change.after or asdict(command)),
             answer=json.dumps(change.said, ensure_ascii=False),
+            touched=to_text(rows) if is_kept(name) else "",
+            undid=command.act_id if isinstance(command, TakeBack) else None,
         )
     )

@@ -7,6 +7,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from shopcli.errors import BadInput, StoreTrouble
+from shopcli.shop.hours import USUAL, Hours, read_hours
 
 LONGEST_MONTHS = 120
 MOST_PHOTO_MB = 200
@@ -59,6 +60,8 @@ class Settings:
     staff: tuple[Staff, ...] = ()
     templates_folder: str = ""
     theme: str = ""
+    hours: Hours = USUAL
+    closing_grace_minutes: int = 15
     hands: int = 1
     tool_months: int = 12
     tool_cycles: int = 5000
@@ -113,6 +116,8 @@ def _special(key: str, value: object) -> object:
                 (int(_decimal(b["from"], "markup.from") * 100), _decimal(b["percent"], "markup.percent"))
                 for b in _tables(key, value)
             )
+        case "hours":
+            return read_hours(value)
         case "address":
             return tuple(str(line) for line in value) if isinstance(value, list) else (str(value),)
         case _:

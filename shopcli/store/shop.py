@@ -115,6 +115,7 @@ class Shop:
         """
         from shopcli.shop import journal
         from shopcli.shop.act import Act, Done
+        from shopcli.shop.touched import watching
 
         if op is None:
             op = uuid.uuid4().hex
@@ -123,8 +124,10 @@ class Shop:
         module, _, name = command.rule.partition(":")
         rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
         act = Act(by, int(at.timestamp()), op, self.settings, lambda: self.library)
-        change = rule(session, act, command)
-        journal.write(session, act, command, change)
+        with watching(session) as touched:
+            change = rule(session, act, command)
+            session.flush()
+        journal.write(session, act, command, change, touched.rows())
         session.flush()
         return Done(change.id, tuple(change.said))
 

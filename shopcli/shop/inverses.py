@@ -1,0 +1,93 @@
+"""Which acts are taken back and how: one table by the name of the act. What is final says so, and what to do instead.
+
+The rows an act touched are brought back as the journal kept them; here stands only what rows cannot tell.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Inverse:
+    """How an act is taken back. `short` is what it was in a word or two.
+
+    `seen_by` names the question in `shopcli.shop.builds_on` that finds what was built on it though no row of it
+    was touched again.
+    """
+
+    short: str
+    seen_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Final:
+    """An act that is not taken back: why, and what is done instead."""
+
+    short: str
+    why: str
+    instead: str
+
+
+INVERSES: Mapping[str, Inverse] = {
+    "TakeReading": Inverse("reading", "reading_in_a_settled_task"),
+    "StrikeReading": Inverse("reading struck", "reading_in_a_settled_task"),
+    "FinishTask": Inverse("done", "tasks_done_after_it"),
+    "LeaveOut": Inverse("left out", "tasks_done_after_it"),
+    "ReopenTask": Inverse("task taken back"),
+    "SecondCheck": Inverse("second check"),
+    "NoteOnTask": Inverse("note"),
+    "ClockOn": Inverse("clock on"),
+    "ClockOff": Inverse("clock off"),
+    "GoOnBreak": Inverse("break"),
+    "EndBreak": Inverse("end of a break"),
+    "CorrectClock": Inverse("time corrected"),
+    "CorrectBreak": Inverse("break corrected"),
+    "SplitClock": Inverse("time split"),
+    "AddClock": Inverse("time added"),
+    "WorkedUntil": Inverse("clock settled"),
+    "LiftTag": Inverse("tag lifted", "tasks_done_after_it"),
+    "SettleOwed": Inverse("owed check settled"),
+    "AddFinding": Inverse("finding"),
+    "SettleFinding": Inverse("finding settled"),
+    "EnterSpec": Inverse("number", "readings_judged_by_it"),
+    "PutPart": Inverse("part put on the card"),
+    "MovePart": Inverse("part"),
+    "PricePart": Inverse("price"),
+    "AddOutwork": Inverse("work sent out"),
+    "OutworkBack": Inverse("outwork back"),
+    "AddTemplates": Inverse("job added"),
+    "ChangeCard": Inverse("card changed"),
+    "MoveCard": Inverse("card moved"),
+    "Waive": Inverse("waiver"),
+}
+
+FINAL: Mapping[str, Final] = {
+    "OpenCard": Final(
+        "card opened", "an opened card keeps its number", "Void it at the desk while no work is on it."
+    ),
+    "CloseCard": Final(
+        "card closed",
+        "the card is closed and its invoice issued: both are fixed for good",
+        "Open a new card for what is left to do; what was billed wrongly is put right by a credit note.",
+    ),
+    "TakePayment": Final(
+        "money taken",
+        "money taken stays in the books",
+        "Give it back across the counter, and have the owner note it.",
+    ),
+    "TakeBack": Final("taken back", "what was taken back stays so", "Do it again."),
+}
+
+# What is added to and taken from by many acts is brought back by the difference, whatever was done since.
+ADDITIVE = frozenset({("part", "stock_milli"), ("card", "expected_minutes")})
+
+
+def is_kept(act: str) -> bool:
+    """Whether the journal keeps what an act of that name touches."""
+    return act in INVERSES
+
+
+def short(act: str) -> str:
+    """Return what an act was in a word or two."""
+    known = INVERSES.get(act) or FINAL.get(act)
+    return known.short if known else "".join(f" {c.lower()}" if c.isupper() else c for c in act).strip()

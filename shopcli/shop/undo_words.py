@@ -1,0 +1,151 @@
+"""What taking an act back does, in words, before it is done and after: one sentence a record."""
+
+from collections.abc import Callable, Sequence
+from datetime import UTC, datetime, tzinfo
+from typing import Any
+
+from shopcli.shop.fetching import Fetch
+from shopcli.shop.touched import Row
+
+
+def _time(seconds: object, zone: tzinfo) -> str:
+    return f"{datetime.fromtimestamp(int(str(seconds)), UTC).astimezone(zone):%H:%M}"
+
+
+def _one(fetch: Fetch, sql: str, key: object) -> tuple[Any, ...]:
+    rows = fetch(sql, (key,))
+    return rows[0] if rows else ("it",)
+
+
+def _task(fetch: Fetch, key: object) -> str:
+    return str(_one(fetch, "SELECT title FROM task WHERE id = ?", key)[0])
+
+
+def _clock(fetch: Fetch, row: Row, zone: tzinfo) -> str:
+    rows = fetch("SELECT task_id, started_at, ended_at FROM clock_entry WHERE id = ?", (row.key,))
+    if not rows:
+        return ""
+    task_id, started, _ended = rows[0]
+    title, since = _task(fetch, task_id), _time(started, zone)
+    if row.made:
+        return f"The time on '{title}' from {since} is taken off."
+    if row.was and row.was.get("ended_at", 0) is None and row.now and row.now.get("ended_at") is not None:
+        return f"The clock on '{title}' runs on from {since}, as if it had not stopped."
+    return f"The time on '{title}' stands as it was."
+
+
+def _break(fetch: Fetch, row: Row, zone: tzinfo) -> str:
+    rows = fetch("SELECT started_at FROM work_break WHERE id = ?", (row.key,))
+    if not rows:
+        return ""
+    since = _time(rows[0][0], zone)
+    if row.made:
+        return f"The break from {since} is taken off."
+    return (
+        f"The break goes on from {since}." if row.was and "ended_at" in row.was else "The break is as it was."
+    )
+
+
+def _reading(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    name, typed = _one(fetch, "SELECT name, typed FROM reading WHERE id = ?", row.key)
+    return f"{name} {typed} is struck." if row.made else f"{name} {typed} stands again."
+
+
+def _spec(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    from shopcli.worklists.freeze import spec_from_json
+
+    (text,) = _one(fetch, "SELECT spec FROM vehicle_spec WHERE id = ?", row.key)
+    spec = spec_from_json(text)
+    figure = f"{spec.label} {spec.limits.text()}"
+    return f"{figure} no longer holds." if row.made else f"{figure} holds again."
+
+
+def _tag(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (name,) = _one(fetch, "SELECT name FROM tag WHERE id = ?", row.key)
+    if row.made:
+        return f"Tag off: {name}."
+    return f"Tag hangs again: {name}." if row.now and row.now.get("lifted_at") else f"Tag off again: {name}."
+
+
+def _owed(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    title = (row.was or {}).get("title") or _one(fetch, "SELECT title FROM owed WHERE id = ?", row.key)[0]
+    return f"No longer owed: {title}." if row.made else f"Owed again: {title}."
+
+
+def _of_task(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    title, was = _task(fetch, row.key), row.was or {}
+    if row.made:
+        return f"Off the work list: {title}."
+    if "state" in was:
+        return f"{was['state'].capitalize()} again: {title}."
+    if "second_by" in was:
+        return f"The second check is open again: {title}."
+    return f"The note is as it was: {title}." if "note" in was else ""
+
+
+def _part_line(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (what,) = _one(fetch, "SELECT description FROM card_part WHERE id = ?", row.key)
+    if row.made:
+        return f"Off the card: {what}."
+    was = row.was or {}
+    return f"{what}: {was['state']} again." if "state" in was else f"{what}: as it was."
+
+
+def _stock(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    was, now = row.was or {}, row.now or {}
+    if "stock_milli" not in was or "stock_milli" not in now:
+        return ""
+    (name,) = _one(fetch, "SELECT name FROM part WHERE id = ?", row.key)
+    back = (was["stock_milli"] - now["stock_milli"]) / 1000
+    return f"{name}: {back:g} back on the shelf." if back > 0 else f"{name}: {-back:g} off the shelf."
+
+
+def _finding(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (what,) = _one(fetch, "SELECT what FROM finding WHERE id = ?", row.key)
+    return f"The finding goes: {what}." if row.made else f"The finding is open again: {what}."
+
+
+def _card(_fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    named = {
+        "words": "the customer's words",
+        "title": "the title",
+        "odometer": "the odometer",
+        "left_with": "what was left with the car",
+        "authority_minor": "the authority",
+        "promised": "the promise date",
+        "held_for": "why it was held",
+    }
+    told = [word for column, word in named.items() if row.was and column in row.was]
+    return f"As before: {', '.join(told)}." if told else ""
+
+
+def _outwork(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (what,) = _one(fetch, "SELECT what FROM outwork WHERE id = ?", row.key)
+    return f"Not sent out: {what}." if row.made else f"Still out: {what}."
+
+
+def _waiver(_fetch: Fetch, _row: Row, _zone: tzinfo) -> str:
+    return "What was waived hinders again."
+
+
+SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
+    "clock_entry": _clock,
+    "work_break": _break,
+    "reading": _reading,
+    "vehicle_spec": _spec,
+    "tag": _tag,
+    "owed": _owed,
+    "task": _of_task,
+    "card_part": _part_line,
+    "part": _stock,
+    "finding": _finding,
+    "card": _card,
+    "outwork": _outwork,
+    "waiver": _waiver,
+}
+
+
+def effects(fetch: Fetch, rows: Sequence[Row], zone: tzinfo) -> tuple[str, ...]:
+    """Return what bringing the rows back changes, as far as it is worth a word."""
+    said = [SENTENCES[row.table](fetch, row, zone) for row in rows if row.table in SENTENCES]
+    return tuple(dict.fromkeys(sentence for sentence in said if sentence))
