@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Callable
 
 from shopcli import __version__
+from shopcli.cli.parser_bench import add_tools
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
 TASK_HELP = "a task: its number in the list, or the beginning of its title or key"
@@ -67,6 +68,7 @@ def build_parser() -> argparse.ArgumentParser:
     )
     for add in adders:
         add(commands)
+    add_tools(commands, TASK_HELP)
     return parser
 
 

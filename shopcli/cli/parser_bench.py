@@ -1,0 +1,50 @@
+"""The commands of what lies on the bench: tools, photos, the sheet that hangs on the car. Only argparse is needed."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from shopcli.cli.parser import Commands
+
+TOOL_HELP = "the tool's name, or its beginning"
+
+
+def add_tools(c: "Commands", task_help: str) -> None:
+    """Add the commands of the register of tools."""
+    every = c.add(
+        "tools", "tools:tools", "list the measuring tools (status 1 when a calibration is out)", json=True
+    )
+    every.add_argument("--all", action="store_true", help="those out of use too")
+    add = c.add("tool-add", "tools:add", "write a measuring tool into the register")
+    add.add_argument("name", help="as written on it, like 'wrench 2'")
+    add.add_argument("kind", help="like 'torque wrench', 'feeler set', 'tyre gauge'")
+    _printed(add, "")
+    add.add_argument("--calibrated", default="", metavar="DATE", help="like 2026-12-04")
+    add.add_argument("--certificate", default="")
+    add.add_argument("--cycles", type=int, default=0, help="pulled since then, before the register counted")
+    add.add_argument("--note", default="")
+    change = c.add("tool-change", "tools:change", "change what the register says of a tool")
+    change.add_argument("name", help=TOOL_HELP)
+    change.add_argument("--rename", metavar="NAME")
+    _printed(change, None)
+    change.add_argument("--cycles", type=int)
+    change.add_argument("--note")
+    noted = c.add(
+        "tool-calibrated", "tools:calibrated", "note that a tool was calibrated; its cycles begin anew"
+    )
+    noted.add_argument("name", help=TOOL_HELP)
+    noted.add_argument("on", metavar="DATE", help="like 2026-12-04")
+    noted.add_argument("--certificate", default="")
+    retire = c.add("tool-retire", "tools:retire", "take a tool out of use, with a reason")
+    retire.add_argument("name", help=TOOL_HELP)
+    retire.add_argument("reason")
+    fits = c.add(
+        "tool-for", "tools:tool_for", "say which tool a task calls for, and what to set or stack", card=True
+    )
+    fits.add_argument("task", help=task_help)
+
+
+def _printed(parser: argparse.ArgumentParser, default: str | None) -> None:
+    parser.add_argument("--range", default=default, help="as printed on it, like '20 to 100 Nm'")
+    parser.add_argument("--graduation", default=default, help="smallest step of its scale, like 0.5")
+    parser.add_argument("--blades", default=default, help="of a feeler set, like '2 3 4 thou; 0.05 mm'")
