@@ -48,8 +48,8 @@ def preview(args: Namespace) -> int:
     """Expand templates without opening a card."""
     from shopcli.papers.preview import work_list_text
     from shopcli.units import IMPERIAL, METRIC
-    from shopcli.worklists.expand import expand
     from shopcli.worklists.sheets import facts, lookup
+    from shopcli.worklists.together import together
 
     shop = shop_of(args)
     sheet: str = args.sheet or ""
@@ -64,7 +64,7 @@ def preview(args: Namespace) -> int:
 
         sheet, overrides = rows[0][1], json.loads(rows[0][2])
         own = tuple(own_specs(shop, rows[0][0]).values())
-    work = expand(
+    work = together(
         shop.library,
         tuple(args.template),
         facts(shop.library, sheet, overrides),

@@ -1,6 +1,5 @@
 """Cards: opened with an expanded work list, added to, moved from state to state."""
 
-import json
 from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
@@ -12,14 +11,13 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import AddTemplates, ChangeCard, MoveCard, OpenCard, PutPart
 from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
 from shopcli.shop.parts import in_stock_unit, iso_date, line_for, part_for_kit, sane_money
-from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Card, CardPart, CardTemplate, Counter, Task, Vehicle
 from shopcli.shop.states import CARD_MOVES, CardState, TaskState, move
-from shopcli.worklists.expand import expand
+from shopcli.shop.taking_on import known_vehicle, left_for, taken_titles, with_left
 from shopcli.worklists.freeze import task_to_json
 from shopcli.worklists.model import KitLine, WorkList
 from shopcli.worklists.model import Task as Frozen
-from shopcli.worklists.sheets import facts, lookup
+from shopcli.worklists.together import together
 
 FARTHEST = 2_000_000
 
@@ -34,10 +32,9 @@ def next_number(session: Session, name: str) -> int:
 
 
 def work_list(session: Session, act: Act, vehicle: Vehicle, names: Iterable[str]) -> WorkList:
-    """Expand templates for a vehicle with its own numbers nearest."""
-    known = facts(act.library, vehicle.sheet, json.loads(vehicle.facts))
-    book = lookup(act.library, vehicle.sheet, own_specs(session, key_of(vehicle)))
-    return expand(act.library, tuple(names), known, book)
+    """Expand templates for a vehicle with its own numbers nearest; jobs that cannot share a card are refused."""
+    known, book = known_vehicle(session, act, vehicle)
+    return together(act.library, tuple(names), known, book)
 
 
 def _rows(card_id: int, tasks: Iterable[Frozen], start: int) -> list[Task]:
@@ -82,7 +79,7 @@ def _kit(session: Session, act: Act, card_id: int, kit: Iterable[KitLine]) -> No
         session.add(row)
 
 
-def _put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int, tuple[str, ...]]:
+def put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int, tuple[str, ...]]:
     """Put a work list on a card, leaving out what is there already; return minutes added and remarks."""
     key = key_of(card)
     there = set(session.exec(select(Task.key).where(Task.card_id == key)))
@@ -118,11 +115,15 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
     BadInput
         On an impossible odometer, date or sum.
     BadTemplate, NotFound, Refused
-        When a template is unknown or does not apply to the vehicle.
+        When a template is unknown or does not apply to the vehicle, jobs cannot share a card, or what is to be
+        taken on is not there to take.
     """
     vehicle = get(session, Vehicle, cmd.vehicle_id, "vehicle")
-    work = work_list(session, act, vehicle, cmd.templates)
-    title = clean_line(cmd.title) or ", ".join(_titles(act, cmd.templates)) or "To be looked at"
+    left = left_for(session, act, vehicle, cmd.take)
+    names = tuple(dict.fromkeys((*cmd.templates, *left.templates)))
+    work = with_left(session, act, vehicle, work_list(session, act, vehicle, names), left)
+    called = (*_titles(act, names), *taken_titles(left))
+    title = clean_line(cmd.title) or ", ".join(called) or "To be looked at"
     authority = None if cmd.authority_minor is None else sane_money(cmd.authority_minor, "authority")
     card = saved(
         session,
@@ -142,7 +143,7 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
             opened_by=act.by,
         ),
     )
-    card.expected_minutes, said = _put_on(session, act, card, work)
+    card.expected_minutes, said = put_on(session, act, card, work)
     session.add(card)
     return Change("card", key_of(card), card.id, said=(f"Card {card.number} opened.", *said))
 
@@ -155,7 +156,7 @@ def add_templates(session: Session, act: Act, cmd: AddTemplates) -> Change:
     """Expand further templates onto an open card; nothing is put on twice."""
     card = open_for_work(session, cmd.card_id)
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
-    minutes, said = _put_on(session, act, card, work_list(session, act, vehicle, cmd.templates))
+    minutes, said = put_on(session, act, card, work_list(session, act, vehicle, cmd.templates))
     card.expected_minutes += minutes
     session.add(card)
     titles = ", ".join(_titles(act, cmd.templates))

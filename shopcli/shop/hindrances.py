@@ -1,8 +1,10 @@
 """What hinders a hand-over, found by SQL over the card, so that the screen and the closing rule ask the same question."""
 
 from collections.abc import Iterator
+from datetime import UTC, datetime
 
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.carried import is_due
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.money import total
 from shopcli.shop.pricing import bill_lines
@@ -11,13 +13,14 @@ from shopcli.shop.views import Hindrance
 
 TASKS = "SELECT id, title, state, second, second_by FROM task WHERE card_id = ? ORDER BY position"
 TAGS = """
-SELECT g.id, g.name, g.says, p.name FROM tag g JOIN person p ON p.id = g.hung_by
+SELECT g.id, g.name, g.says, p.name, g.hung_at FROM tag g JOIN person p ON p.id = g.hung_by
 WHERE g.vehicle_id = (SELECT vehicle_id FROM card WHERE id = ?) AND g.lifted_at IS NULL ORDER BY g.id"""
 OWED = "SELECT id, title FROM owed WHERE card_id = ? AND state = 'owed' AND before = 'hand-over' ORDER BY id"
 EARLIER_OWED = """
-SELECT o.id, o.title, o.due_odometer, c.odometer FROM owed o JOIN card c ON c.id = ?
+SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, c.odometer, e.number FROM owed o
+JOIN card c ON c.id = ? JOIN card e ON e.id = o.card_id
 WHERE o.vehicle_id = c.vehicle_id AND o.card_id <> c.id AND o.state = 'owed'
-AND o.due_odometer IS NOT NULL AND c.odometer >= o.due_odometer ORDER BY o.id"""
+AND (o.before <> 'hand-over' OR e.state IN ('closed', 'void')) ORDER BY o.id"""
 READINGS = """
 SELECT r.id, CASE WHEN r.label = '' THEN r.name ELSE r.name || ', ' || r.label END, r.phase, r.typed, r.standing, r.verdict, t.title FROM reading r JOIN task t ON t.id = r.task_id
 WHERE r.card_id = ? AND r.struck_at IS NULL AND r.phase = 'as left' AND r.standing <> 'in'
@@ -61,18 +64,23 @@ def _tasks(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
             )
 
 
-def _conditions(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
-    for key, name, says, by in fetch(TAGS, (card_id,)):
+def _conditions(fetch: Fetch, card_id: int, settings: Settings, at: int) -> Iterator[Hindrance]:
+    zone = settings.tz()
+    for key, name, says, by, hung_at in fetch(TAGS, (card_id,)):
         mend = "Do the task that lifts it, or lift it by hand with a reason."
-        yield Hindrance(
-            f"tag:{key}", f"Tag on the car: {name}", f"{says} Hung by {by}.", "tag", key, False, mend
-        )
+        when = datetime.fromtimestamp(hung_at, UTC).astimezone(zone)
+        why = f"{says} Hung by {by} on {when:%a %d %b %H:%M}."
+        yield Hindrance(f"tag:{key}", f"Tag on the car: {name}", why, "tag", key, False, mend)
+    today = datetime.fromtimestamp(at, UTC).astimezone(zone).date()
     for key, title in fetch(OWED, (card_id,)):
         mend = "Do the check, or waive it by name with a reason."
         yield Hindrance(f"owed:{key}", f"Check still owed: {title}", "", "owed", key, True, mend)
-    for key, title, due, _now in fetch(EARLIER_OWED, (card_id,)):
+    for key, title, before, due_odometer, due_date, now, card in fetch(EARLIER_OWED, (card_id,)):
+        if not is_due(before, due_odometer, due_date, now, today):
+            continue
         mend = "Do the check, or waive it by name with a reason."
-        why = f"promised at an earlier visit, due at {due}"
+        due = " or ".join(filter(None, (f"at {due_odometer}" if due_odometer else "", due_date)))
+        why = f"promised on card {card}" + (f", due {due}" if due else "")
         yield Hindrance(f"owed:{key}", f"Check still owed: {title}", why, "owed", key, True, mend)
 
 
@@ -140,7 +148,7 @@ def hindrances(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple
     """
     waived = {row[0] for row in fetch("SELECT hindrance FROM waiver WHERE card_id = ?", (card_id,))}
     found = [
-        *_conditions(fetch, card_id),
+        *_conditions(fetch, card_id, settings, at),
         *_tasks(fetch, card_id),
         *_readings(fetch, card_id),
         *_loose_ends(fetch, card_id),

@@ -80,6 +80,32 @@ class FindingView:
     seen_by: str
     seen: date
     card: str
+    wanted: str = ""
+    photo: str = ""
+    declined_by: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Carried:
+    """Something earlier visits left: a finding, or a promised check. `key` names it, like ``finding:3`` or ``owed:5``.
+
+    A finding has `severity`, what it `takes` and the template it has `wanted`; a check has the `task` that promised it
+    and when it falls due.
+    """
+
+    key: str
+    title: str
+    by: str
+    on: date
+    card: str
+    due: bool = True
+    severity: str = ""
+    takes: str = ""
+    wanted: str = ""
+    photo: str = ""
+    due_odometer: int | None = None
+    due_date: date | None = None
+    task: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -77,6 +77,14 @@ def take_back(session: Session, task: Task) -> None:
         session.add(row)
 
 
+def _task_for(session: Session, row: Owed) -> Task | None:
+    """Return the open task that keeps a promise, on this card of the vehicle or on a later one that took it on."""
+    still = Task.key == row.redeemed_by_key, Task.state == "open"
+    for_vehicle = Card.vehicle_id == row.vehicle_id, Card.state.not_in(("closed", "void"))  # type: ignore[attr-defined]
+    query = select(Task).join(Card, Card.id == Task.card_id)  # type: ignore[arg-type]
+    return session.exec(query.where(*still, *for_vehicle)).first()
+
+
 def settle_owed(session: Session, act: Act, cmd: SettleOwed) -> Change:
     """Say a promised check was done, or waive it; waiving is by name and with a reason.
 
@@ -93,10 +101,7 @@ def settle_owed(session: Session, act: Act, cmd: SettleOwed) -> Change:
     if cmd.state not in {OwedState.DONE, OwedState.WAIVED}:
         raise BadInput(f"'{cmd.state}' is not a way to settle it", hint="Write done or waived.")
     if cmd.state == OwedState.DONE and row.redeemed_by_key:
-        query = select(Task).where(
-            Task.card_id == row.card_id, Task.key == row.redeemed_by_key, Task.state == "open"
-        )
-        waiting = session.exec(query).first()
+        waiting = _task_for(session, row)
         if waiting:
             raise Refused(
                 f"'{row.title}' is settled by doing '{waiting.title}'", hint="Do that task, or waive it."

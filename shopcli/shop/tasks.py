@@ -4,12 +4,12 @@ from sqlmodel import Session, select
 
 from shopcli.cleantext import clean_line
 from shopcli.errors import Refused
-from shopcli.shop import owed, tags
+from shopcli.shop import findings, owed, tags
 from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
 from shopcli.shop.readings import place
-from shopcli.shop.records import ClockEntry, Reading, Task
+from shopcli.shop.records import ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
 from shopcli.worklists.freeze import task_from_json
 from shopcli.worklists.model import Task as Frozen
@@ -74,6 +74,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     said += tags.lift(session, act, card, task, frozen.lifts)
     said += tags.hang(session, act, card, task, frozen.hangs)
     said += owed.redeem(session, act, task, frozen)
+    said += findings.put_right(session, act, task)
     said += owed.promise(session, act, card, task, frozen.owes)
     if frozen.second:
         said += ("A second person has to check this before the car moves.",)
@@ -98,6 +99,7 @@ def reopen_task(session: Session, act: Act, cmd: ReopenTask) -> Change:
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.OPEN)
     tags.take_back(session, act, task)
     owed.take_back(session, task)
+    findings.take_back(session, task)
     task.state, task.done_by, task.done_at, task.left_out_for = TaskState.OPEN, None, None, ""
     task.second_by = task.second_at = None
     session.add(task)
@@ -111,11 +113,15 @@ def second_check(session: Session, act: Act, cmd: SecondCheck) -> Change:
     Raises
     ------
     Refused
-        When the task is not done, wants no second check, or the same person did the work.
+        When the task is not done, wants no second check, the same person did the work, or whoever signs does not
+        work here any more.
     """
     task, _card = task_for_work(session, cmd.task_id)
     if not task.second:
         raise Refused(f"'{task.title}' wants no second check")
+    if not get(session, Person, act.by, "person").active:
+        name = person_name(session, act.by)
+        raise Refused(f"{name} does not work here now", hint="Ask a colleague who does to sign.")
     if task.state != TaskState.DONE:
         raise Refused(f"'{task.title}' is not done yet", hint="Check it when the work is done.")
     worked = select(ClockEntry.person_id).where(ClockEntry.task_id == key_of(task))

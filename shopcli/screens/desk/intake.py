@@ -7,6 +7,7 @@ from datetime import date
 from textual.content import Content
 
 from shopcli.columns import cut, wrap
+from shopcli.errors import ShopError
 from shopcli.present import day, hours, money, odometer, severity
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.draft import read_unit
@@ -50,7 +51,10 @@ def jobs(shop: Shop, sheet: str, vehicle_id: int | None, chosen: Sequence[str]) 
     known = offers.knowledge(shop, sheet, vehicle_id)
     fitting = known.offers()
     names = [name for name in chosen if any(o.name == name and not o.trouble for o in fitting)]
-    return Jobs(fitting, known.minutes(names) if names else 0)
+    try:
+        return Jobs(fitting, known.minutes(names) if names else 0)
+    except ShopError as error:
+        return Jobs(fitting, 0, error.message)
 
 
 def of_card(shop: Shop, card_id: int) -> str:
@@ -123,6 +127,8 @@ def chosen_jobs(found: Jobs, chosen: Sequence[str]) -> str:
     """Return what was chosen and how long it takes."""
     if not chosen:
         return "none chosen: the card is for a look"
+    if found.trouble:
+        return found.trouble
     count = f"{len(chosen)} {'job' if len(chosen) == 1 else 'jobs'}"
     return f"{count}, {hours(found.minutes * 60)} hands-on"
 

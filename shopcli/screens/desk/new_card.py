@@ -182,7 +182,7 @@ class NewCardScreen(Acting[int | None]):
         field, chosen = self._lookup("jobs"), self._draft.jobs
         field.offer(intake.job_choices(self._jobs.offers, chosen, field.text), chosen=field.chosen)
         if not field.wrong:
-            field.say(intake.chosen_jobs(self._jobs, chosen))
+            field.say(intake.chosen_jobs(self._jobs, chosen), wrong=bool(self._jobs.trouble))
 
     @on(Lookup.Picked)
     def picked(self, event: Lookup.Picked) -> None:

@@ -4,7 +4,8 @@ from datetime import date
 from typing import Any
 
 from shopcli.errors import NotFound
-from shopcli.shop.listed import CardRow, CustomerView, FindingView, OwedView, VehicleView
+from shopcli.shop.carried import carried as find_carried
+from shopcli.shop.listed import CardRow, Carried, CustomerView, FindingView, OwedView, VehicleView
 from shopcli.store.shop import Shop
 
 OPEN_CARDS = """
@@ -149,13 +150,13 @@ def vehicle(shop: Shop, vehicle_id: int) -> VehicleView:
 
 
 FINDINGS = """
-SELECT f.id, f.place, f.what, f.severity, f.takes, f.state, p.name, f.seen_at, c.number
+SELECT f.id, f.place, f.what, f.severity, f.takes, f.state, p.name, f.seen_at, c.number, f.wanted, f.photo, f.declined_by
 FROM finding f JOIN person p ON p.id = f.seen_by JOIN card c ON c.id = f.card_id"""
 
 
 def finding_view(shop: Shop, row: tuple[Any, ...]) -> FindingView:
     """Return a row of `FINDINGS` as a view."""
-    return FindingView(*(*row[:7], shop.local(row[7]).date(), row[8]))
+    return FindingView(*(*row[:7], shop.local(row[7]).date(), *row[8:]))
 
 
 def findings(shop: Shop, vehicle_id: int) -> tuple[FindingView, ...]:
@@ -179,6 +180,11 @@ def owed_rows(shop: Shop, where: str, params: tuple[object, ...]) -> tuple[OwedV
 def owed_later(shop: Shop, vehicle_id: int) -> tuple[OwedView, ...]:
     """Return what earlier cards of a vehicle still owe."""
     return owed_rows(shop, "o.vehicle_id = ? AND o.state = 'owed'", (vehicle_id,))
+
+
+def carried(shop: Shop, vehicle_id: int, odometer: int | None = None) -> tuple[Carried, ...]:
+    """Return what earlier visits of a vehicle left for this one, at the odometer it shows now."""
+    return find_carried(shop.fetch, vehicle_id, shop.settings, shop.at(), odometer)
 
 
 def find_parts(shop: Shop, text: str, limit: int = 20) -> tuple[tuple[int, str, str, int, int], ...]:

@@ -7,10 +7,11 @@ from dataclasses import dataclass
 from shopcli.errors import ShopError
 from shopcli.store.reads.bench import own_specs
 from shopcli.store.shop import Shop
-from shopcli.worklists.expand import applicable, expand
+from shopcli.worklists.expand import applicable
 from shopcli.worklists.library import Library
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.sheets import SpecBook, facts, lookup
+from shopcli.worklists.together import together
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,9 +54,9 @@ class Knowledge:
         Raises
         ------
         ShopError
-            When they cannot be expanded for the vehicle.
+            When they cannot be expanded for the vehicle, or cannot share a card.
         """
-        return expand(self.library, tuple(names), self.facts, self.book).minutes
+        return together(self.library, tuple(names), self.facts, self.book).minutes
 
 
 def knowledge(shop: Shop, sheet: str = "", vehicle_id: int | None = None) -> Knowledge:
