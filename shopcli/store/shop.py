@@ -71,6 +71,43 @@ class Shop:
         own = self.settings.templates_folder
         return load_library(Path(own).expanduser()) if own else load_library()
 
+    @property
+    def library(self) -> "Library":
+        """What the shop knows how to do: the files, and its own sheets over theirs as they are in the records now."""
+        return self._with_own(self.fetch, keep=True)
+
+    @library.setter
+    def library(self, files: "Library") -> None:
+        """Take another library for that of the files."""
+        self.files = files
+        self._own = None
+
+    def _with_own(self, fetch: "Fetch", *, keep: bool) -> "Library":
+        """Return the library with the own sheets `fetch` sees; kept only when they are there for good."""
+        from shopcli.shop.own_sheets import changes, own_sheets
+        from shopcli.worklists.with_sheets import with_sheets
+
+        mark, known = changes(fetch), self._own
+        if known is not None and known[0] == mark:
+            return known[1]
+        library = with_sheets(self.files, own_sheets(fetch))
+        if keep:
+            self._own = (mark, library)
+        return library
+
+    @property
+    def tag_kinds(self) -> "Mapping[str, TagKind]":
+        """The kinds of tags; the rest of the library is not read for them."""
+        known = self.__dict__.get("files") or self.__dict__.get("library")
+        return known.tags if known else self._tag_kinds
+
+    @cached_property
+    def _tag_kinds(self) -> "Mapping[str, TagKind]":
+        from shopcli.worklists.load import load_tags
+
+        own = self.settings.templates_folder
+        return load_tags(Path(own).expanduser()) if own else load_tags()
+
     @cached_property
     def engine(self) -> "Engine":
         """Return the writing engine."""

@@ -73,3 +73,11 @@ def test_no_file_means_defaults_and_an_unreadable_one_says_so(tmp_path: Path) ->
     folder.mkdir()
     with pytest.raises(StoreTrouble):
         load_settings(folder)
+
+
+def test_how_many_people_usually_work_on_a_car() -> None:
+    assert read_settings("").hands == 1
+    assert read_settings("hands = 3").hands == 3
+    for text in ("hands = 0", "hands = 9", 'hands = "two"'):
+        with pytest.raises(BadInput, match="hands"):
+            read_settings(text)

@@ -1,0 +1,55 @@
+"""Which task a part on a card belongs to, and whether the part is here: what bench, rule and order of work all ask."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shopcli.shop.fetching import Fetch
+from shopcli.worklists.model import Task
+
+NEEDED = """
+SELECT l.task_id, l.description, COALESCE(p.number, ''), l.part_id, l.qty_milli, l.state, l.customers_own,
+       COALESCE(p.stock_milli, 0)
+FROM card_part l LEFT JOIN part p ON p.id = l.part_id
+WHERE l.card_id = ? AND l.state IN ('wanted', 'on order') AND NOT l.optional ORDER BY l.id"""
+
+
+def is_for(task: Task, description: str, number: str = "") -> bool:
+    """Whether a part is of a task's own kit, by the kit's name for it or by its number.
+
+    Examples
+    --------
+    >>> from shopcli.worklists.model import KitLine
+    >>> step = Task("p:fit", "p", "1", "Fit the points", "ignition", kit=(KitLine("contact set"),))
+    >>> is_for(step, "Contact set"), is_for(step, "condenser")
+    (True, False)
+    """
+    kit = {name.casefold() for line in task.kit for name in (line.part, line.number) if name}
+    return bool({description.casefold(), number.casefold()} & kit)
+
+
+@dataclass(frozen=True, slots=True)
+class NotHere:
+    """Parts that are needed and not here: by task, and those no step is named for."""
+
+    by_task: dict[int, tuple[str, ...]]
+    of_the_job: tuple[str, ...]
+
+
+def not_here(fetch: Fetch, card_id: int, tasks: Sequence[tuple[int, Task]]) -> NotHere:
+    """Return what is needed, not fitted and not on the shelf; what the customer brings is here unless it is on order."""
+    taken: dict[int, int] = defaultdict(int)
+    by_task: dict[int, list[str]] = defaultdict(list)
+    loose = []
+    for task_id, description, number, part_id, qty, state, customers_own, stock in fetch(NEEDED, (card_id,)):
+        if customers_own and state == "wanted":
+            continue
+        if part_id is not None and taken[part_id] + qty <= stock:
+            taken[part_id] += qty
+            continue
+        named = [key for key, _ in tasks if key == task_id]
+        meant = named or [key for key, task in tasks if is_for(task, description, number)]
+        for key in meant:
+            by_task[key].append(description)
+        loose += [] if meant else [description]
+    return NotHere({key: tuple(dict.fromkeys(names)) for key, names in by_task.items()}, tuple(loose))
