@@ -7,7 +7,7 @@ with the first act, or ahead of it by `Shop.warm` in a thread behind the first s
 import importlib
 import threading
 import uuid
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
 from functools import cached_property
@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from shopcli.shop.act import Done
     from shopcli.shop.commands import Command
     from shopcli.worklists.library import Library
+    from shopcli.worklists.model import TagKind
 
 
 def utc_now() -> datetime:
@@ -70,30 +71,6 @@ class Shop:
 
         own = self.settings.templates_folder
         return load_library(Path(own).expanduser()) if own else load_library()
-
-    @property
-    def library(self) -> "Library":
-        """What the shop knows how to do: the files, and its own sheets over theirs as they are in the records now."""
-        return self._with_own(self.fetch, keep=True)
-
-    @library.setter
-    def library(self, files: "Library") -> None:
-        """Take another library for that of the files."""
-        self.files = files
-        self._own = None
-
-    def _with_own(self, fetch: "Fetch", *, keep: bool) -> "Library":
-        """Return the library with the own sheets `fetch` sees; kept only when they are there for good."""
-        from shopcli.shop.own_sheets import changes, own_sheets
-        from shopcli.worklists.with_sheets import with_sheets
-
-        mark, known = changes(fetch), self._own
-        if known is not None and known[0] == mark:
-            return known[1]
-        library = with_sheets(self.files, own_sheets(fetch))
-        if keep:
-            self._own = (mark, library)
-        return library
 
     @property
     def tag_kinds(self) -> "Mapping[str, TagKind]":
