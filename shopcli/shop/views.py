@@ -15,7 +15,7 @@ from shopcli.shop.listed import FindingView as FindingView
 from shopcli.shop.listed import OwedView as OwedView
 from shopcli.shop.listed import PersonView as PersonView
 from shopcli.shop.listed import VehicleView as VehicleView
-from shopcli.worklists.model import Task
+from shopcli.worklists.model import Spec, Task
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class ReadingView:
 
 @dataclass(frozen=True, slots=True)
 class TaskView:
-    """A task of a card with everything the bench shows of it."""
+    """A task of a card with everything the bench shows of it; `newer` numbers were entered since it was expanded."""
 
     id: int
     position: int
@@ -60,6 +60,7 @@ class TaskView:
     note: str
     barred_by: tuple[str, ...]
     version: int
+    newer: tuple[Spec, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

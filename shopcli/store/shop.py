@@ -10,7 +10,7 @@ import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from datetime import UTC, datetime
-from functools import cached_property
+from functools import cache, cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 
     from shopcli.shop.act import Done
     from shopcli.shop.commands import Command
+    from shopcli.shop.fetching import Fetch
     from shopcli.worklists.library import Library
     from shopcli.worklists.model import TagKind
 
@@ -62,15 +63,40 @@ class Shop:
         self.now = now
         self.reader = Reader(place)
         self._guard = threading.RLock()
+        self._own: tuple[tuple[object, ...], Library] | None = None
         self.changed: list[Callable[[], None]] = []
 
     @cached_property
-    def library(self) -> "Library":
-        """What the shop knows how to do: ours, overridden by the shop's own folder."""
+    def files(self) -> "Library":
+        """What the files say: ours, overridden by the shop's own folder."""
         from shopcli.worklists.load import load_library
 
         own = self.settings.templates_folder
         return load_library(Path(own).expanduser()) if own else load_library()
+
+    @property
+    def library(self) -> "Library":
+        """What the shop knows how to do: the files, and its own sheets over theirs as they are in the records now."""
+        return self._with_own(self.fetch, keep=True)
+
+    @library.setter
+    def library(self, files: "Library") -> None:
+        """Take another library for that of the files."""
+        self.files = files
+        self._own = None
+
+    def _with_own(self, fetch: "Fetch", *, keep: bool) -> "Library":
+        """Return the library with the own sheets `fetch` sees; kept only when they are there for good."""
+        from shopcli.shop.own_sheets import changes, own_sheets
+        from shopcli.worklists.with_sheets import with_sheets
+
+        mark, known = changes(fetch), self._own
+        if known is not None and known[0] == mark:
+            return known[1]
+        library = with_sheets(self.files, own_sheets(fetch))
+        if keep:
+            self._own = (mark, library)
+        return library
 
     @property
     def tag_kinds(self) -> "Mapping[str, TagKind]":
@@ -137,13 +163,19 @@ class Shop:
             return before
         module, _, name = command.rule.partition(":")
         rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
-        act = Act(by, int(at.timestamp()), op, self.settings, lambda: self.library)
+        act = Act(by, int(at.timestamp()), op, self.settings, cache(partial(self._library_in, session)))
         with watching(session) as touched:
             change = rule(session, act, command)
             session.flush()
         journal.write(session, act, command, change, touched.rows())
         session.flush()
         return Done(change.id, tuple(change.said))
+
+    def _library_in(self, session: "Session") -> "Library":
+        """Return the library as a rule sees it: with what its own transaction did to the sheets."""
+        from shopcli.shop.fetch import fetcher
+
+        return self._with_own(fetcher(session), keep=False)
 
     def do(self, command: "Command", *, by: int, op: str | None = None) -> "Done":
         """Do one thing: one transaction, one journal row, or nothing at all.

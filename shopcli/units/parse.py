@@ -7,7 +7,8 @@ stands.
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from decimal import Decimal
 from difflib import get_close_matches
 from fractions import Fraction
 
@@ -40,13 +41,22 @@ _DEAD_CENTRE = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class Typed:
-    """A quantity as typed: the text, the canonical value, the figure and the unit symbol it was given in."""
+    """A quantity as typed: the text, the canonical value, the figure and the unit symbol it was given in.
+
+    `decimals` is how many the figure was written with, None for a fraction or a figure in two parts.
+    """
 
     text: str
     value: float
     number: float
     unit: str
     note: str = ""
+    decimals: int | None = field(default=None, repr=False, compare=False)
+
+    @property
+    def written(self) -> Decimal | float:
+        """The figure with the decimals it was written with, where it has any to tell."""
+        return self.number if self.decimals is None else Decimal(format(self.number, f".{self.decimals}f"))
 
 
 def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed:
@@ -90,12 +100,13 @@ def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed
     tidy = _tidy(text, quantity)
     if quantity == "density":
         tidy = tidy.replace(",", ".")  # 1,265 has no thousands: nothing is so heavy
-    note = ""
+    note, decimals = "", None
     if compound := read_compound(tidy, quantity, default_unit):
         number, unit = compound
+        decimals = _ratio_decimals(tidy) if unit == "ratio" else None
     else:
         figure, rest = split_figure(tidy)
-        number = figure.value
+        number, decimals = figure.value, figure.decimals
         front = tidy[: len(tidy) - len(rest)].strip() if rest else tidy
         centre = _DEAD_CENTRE.fullmatch(rest) if quantity.endswith("angle") else None
         if centre:
@@ -106,7 +117,12 @@ def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed
         raise BadInput(f"{text}: it cannot be zero", hint="Zero would mean endless consumption.")
     value = exact_canonical(number, unit)
     refuse_impossible(quantity, value, f"“{text}”")
-    return Typed(text, float(value), float(number), unit, note)
+    return Typed(text, float(value), float(number), unit, note, decimals)
+
+
+def _ratio_decimals(text: str) -> int:
+    found = re.match(r"[0-9]+(?:[.,](?P<part>[0-9]+))?", text)
+    return len(found["part"] or "") if found else 0
 
 
 def _tidy(text: str, quantity: str) -> str:

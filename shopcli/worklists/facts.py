@@ -139,6 +139,23 @@ def _check_order(facts: VehicleFacts) -> None:
         )
 
 
+def facts_as_text(values: Mapping[str, object]) -> dict[str, str]:
+    """Return facts as a form shows and takes them.
+
+    Examples
+    --------
+    >>> facts_as_text({"firing_order": ("1", "3", "4", "2"), "volts": 6, "wheels": ("front", "rear")})
+    {'firing_order': '1-3-4-2', 'volts': '6', 'wheels': 'front, rear'}
+    """
+    said: dict[str, str] = {}
+    for name, value in values.items():
+        if isinstance(value, list | tuple):
+            said[name] = ("-" if name == "firing_order" else ", ").join(str(v) for v in value)
+        else:
+            said[name] = ROTOR.get(str(value), str(value)) if name == "rotor" else str(value)
+    return said
+
+
 def facts_to_json(facts: VehicleFacts) -> str:
     """Return the facts as text to keep; only what differs from an empty vehicle is written."""
     kept: dict[str, object] = {}

@@ -47,7 +47,7 @@ HOSTILE = (
 
 def quiet(shop: Shop) -> Shop:
     """Give the shop the knowledge of the tests, and nothing else."""
-    shop.__dict__["library"] = load_library(KNOWLEDGE, with_shipped=False)
+    shop.library = load_library(KNOWLEDGE, with_shipped=False)
     return shop
 
 

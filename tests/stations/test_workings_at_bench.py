@@ -25,7 +25,7 @@ def told(shop: Shop) -> Story:
 @pytest.fixture
 def benched(told: Story) -> Story:
     """Put a card on the bench whose tasks have sums: the shipped knowledge has them."""
-    told.shop.__dict__["library"] = load_library()
+    told.shop.library = load_library()
     with told.shop.many() as run:
         dora = told.people["Dora"]
         vehicle = run.do(

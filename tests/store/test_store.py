@@ -238,7 +238,7 @@ def test_only_acts_that_need_it_read_the_library(busy_shop: Busy, make_shop: Cal
     shop = open_shop(str(file), settings=SETTINGS, now=Clock())
     task = busy_shop.view().tasks[0]
     shop.do(ClockOn(task.id), by=busy_shop.people["Tom"])
-    assert "library" not in vars(shop)
+    assert "files" not in vars(shop)
     shop.do(FinishTask(task.id), by=busy_shop.people["Tom"])
-    assert "library" in vars(shop)
+    assert "files" in vars(shop)
     shop.close()

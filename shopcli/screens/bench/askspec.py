@@ -4,10 +4,10 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.numberwords import preferences, say_number
-from shopcli.screens.bench.printed import Printed, read_printed
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.commands import EnterSpec
 from shopcli.shop.views import TaskView
+from shopcli.units.printed import Printed, read_printed
 from shopcli.worklists.model import Task
 
 if TYPE_CHECKING:
@@ -49,6 +49,7 @@ async def enter_number(bench: "BenchScreen", task: TaskView) -> None:
             document=document,
             page=page,
             confirm=confirm,
+            also=printed.also,
         )
     )
 

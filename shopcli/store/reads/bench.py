@@ -10,6 +10,7 @@ from shopcli.shop.hindrances import hindrances as find_hindrances
 from shopcli.shop.tagrules import barring
 from shopcli.shop.views import CardView, Hindrance, PartLineView, ReadingView, TagView, TaskView
 from shopcli.store.reads.desk import FINDINGS, as_date, finding_view, owed_rows, vehicle_name
+from shopcli.store.reads.newer import newer_numbers, numbers_now
 from shopcli.store.shop import Shop
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 from shopcli.worklists.model import Spec, Task
@@ -110,7 +111,8 @@ def with_own_numbers(task: Task, own: dict[str, Spec]) -> Task:
     return replace(task, specs=specs + tuple(dict.fromkeys(added)), missing=missing)
 
 
-def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], own: dict[str, Spec]) -> tuple[TaskView, ...]:
+def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], vehicle_id: int) -> tuple[TaskView, ...]:
+    own, now = own_specs(shop, vehicle_id), numbers_now(shop, vehicle_id)
     readings, clocks = _readings(shop, key), _clocks(shop, key)
     views = []
     for task_id, position, state, frozen, done_by, done_at, left_out, second, note, version in shop.fetch(
@@ -134,6 +136,7 @@ def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], own: dict[str, Spec]
                 note=note,
                 barred_by=tuple(t.name for t in tags if barring(t.name, t.bars, task)),
                 version=version,
+                newer=newer_numbers(task, now),
             )
         )
     return tuple(views)
@@ -206,7 +209,7 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
         expected_minutes=row[22],
         version=row[23],
         templates=tuple(t[0] for t in templates),
-        tasks=_tasks(shop, key, tags, own_specs(shop, vehicle_id)),
+        tasks=_tasks(shop, key, tags, vehicle_id),
         parts=_parts(shop, key),
         tags=tags,
         owed=owed_rows(shop, "o.card_id = ? OR (o.vehicle_id = ? AND o.state = 'owed')", (key, vehicle_id)),
