@@ -1,6 +1,6 @@
 """The order of work beside its references: the bound no order beats, the list top to bottom, every order there is.
 
-Run ``python -m tests.speed.planner``. Times are of this process alone [ms], so that a busy machine does not tell.
+Times are of this process alone [ms], so that a busy machine does not tell.
 """
 
 import statistics
@@ -8,25 +8,21 @@ import time
 from collections.abc import Callable
 
 from shopcli.worklists.planner import Plan, plan, top_to_bottom
+from tests.speed.rows import Row
 from tests.worklists.planner_by_hand import best_of_all
 from tests.worklists.planner_cases import sane, shipped, shop_day
 
-Row = tuple[str, float, float, float, float]
 DAYS, SHORT = 40, 12
 CARS = {"flat four": "demo-lark-1200", "inline four": "demo-brindle-1600"}
 CARS |= {"inline six": "demo-corvane-24", "vee eight": "demo-hallam-35"}
 
 
 def rows() -> list[Row]:
-    """Return what, ours, the reference in the same run, the ratio of the two, and the goal for the ratio.
+    """Measure plans beside their references.
 
     The goal for the time of a long plan is in terms of its reference too: 100 ms.
     """
     return [*_long_days(), _short_lists(), *_services()]
-
-
-def _row(what: str, ours: float, reference: float, goal: float) -> Row:
-    return what, ours, reference, ours / reference, goal
 
 
 def _timed(work: Callable[[], object]) -> tuple[object, float]:
@@ -48,17 +44,9 @@ def _long_days() -> list[Row]:
             listed.append(_timed(lambda tasks=tasks, hands=hands: top_to_bottom(tasks, hands=hands))[1])
         gaps = sorted(done.elapsed_min / done.lower_bound_min for done in plans)
         who = f"60 tasks, {hands} {'person' if hands == 1 else 'people'}"
+        found.append(Row(f"{who}: plan [ms], against 100 ms", statistics.median(times), 100.0, 1.0))
         found.append(
-            (
-                f"{who}: plan [ms], bound 100 ms",
-                statistics.median(times),
-                100.0,
-                statistics.median(times) / 100,
-                1.0,
-            )
-        )
-        found.append(
-            _row(
+            Row(
                 f"{who}: plan against one pass down the list [ms]",
                 statistics.median(times),
                 statistics.median(listed),
@@ -67,14 +55,14 @@ def _long_days() -> list[Row]:
         )
         middle = sorted(plans, key=lambda done: done.elapsed_min / done.lower_bound_min)[len(plans) // 2]
         found.append(
-            _row(
+            Row(
                 f"{who}: median elapsed against its bound [min]",
                 middle.elapsed_min,
                 middle.lower_bound_min,
                 1.03,
             )
         )
-        found.append((f"{who}: worst elapsed against its bound [-]", gaps[-1], 1.0, gaps[-1], 1.1))
+        found.append(Row(f"{who}: worst elapsed against its bound [-]", gaps[-1], 1.0, 1.1))
     return found
 
 
@@ -84,7 +72,7 @@ def _short_lists() -> Row:
         tasks = sane(8000 + seed, 8)
         ours.append(_timed(lambda tasks=tasks: plan(tasks, cool_down_min=10_000))[1])
         every.append(_timed(lambda tasks=tasks: best_of_all(tasks, 1, 10_000))[1])
-    return _row(
+    return Row(
         "8 tasks: best order against trying all [ms]", statistics.median(ours), statistics.median(every), 0.1
     )
 
@@ -94,7 +82,7 @@ def _services() -> list[Row]:
     for name, demo in CARS.items():
         done = plan(shipped(demo, "engine-service"))
         found.append(
-            _row(
+            Row(
                 f"service, {name}: elapsed against the list [min]",
                 done.elapsed_min,
                 done.top_to_bottom_min,
@@ -102,7 +90,7 @@ def _services() -> list[Row]:
             )
         )
         found.append(
-            _row(
+            Row(
                 f"service, {name}: elapsed against its bound [min]",
                 done.elapsed_min,
                 done.lower_bound_min,
@@ -110,14 +98,3 @@ def _services() -> list[Row]:
             )
         )
     return found
-
-
-def main() -> None:
-    """Measure and print."""
-    print(f"{'what':<58}{'ours':>9}{'reference':>11}{'ratio':>8}{'goal':>7}")
-    for what, ours, reference, ratio, goal in rows():
-        print(f"{what:<58}{ours:>9.1f}{reference:>11.1f}{ratio:>8.3f}{goal:>7.2f}")
-
-
-if __name__ == "__main__":
-    main()
