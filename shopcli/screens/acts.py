@@ -26,6 +26,13 @@ ACTS: tuple[Act, ...] = (
     Act("app.bench", "f6", "Bench", "Go to the card in hand.", priority=True),
     Act("app.week", "f7", "Week", "Go to the weeks of the shop.", priority=True),
     Act("app.person", "f8", "Who", "Say who stands here now.", priority=True),
+    Act(
+        "app.sheets",
+        "f10",
+        "Sheets",
+        "Look up, enter and confirm numbers; once more chooses another sheet or vehicle.",
+        priority=True,
+    ),
     Act("app.help", "f1,question_mark", "Help", "Explain this screen and its keys."),
     # Desk
     Act("desk.open_bench", "enter", "To the bench", "Open the chosen card at the bench.", footer=False),
@@ -41,7 +48,14 @@ ACTS: tuple[Act, ...] = (
     Act("desk.page_previous", "pageup", "Back", "Choose a card a screenful back.", footer=False),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
+    Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),
     Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
+    # What earlier visits left
+    Act("carried.take", "t", "Take on", "Take the chosen thing on, or leave it again; so do Enter and its figure."),
+    Act("carried.decline", "n", "Declined", "The customer says no: their words, and who spoke them."),
+    Act("carried.leave", "l", "Leave", "Leave the chosen thing for the next visit."),
+    Act("carried.go_on", "f2,ctrl+s", "Go on", "Go on and save the card as decided."),
+    Act("carried.back", "escape", "Back", "Go back to the form; what was decided is kept."),
     # Closing check
     Act("desk_closing.mend", "enter", "Mend", "Go where it is mended, or mend it here."),
     Act("desk_closing.waive", "w", "Waive", "Set the chosen hindrance aside by name, with a reason."),
@@ -76,6 +90,16 @@ ACTS: tuple[Act, ...] = (
     Act("bench.working", "w", "Sums", "Open the workshop sums: the task's own, filled in.", footer=False),
     Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands."),
     Act("bench.close_card", "k", "Close", "Go through the closing check of this card."),
+    Act(
+        "bench.more",
+        "p",
+        "More",
+        "Choose a tool, add a photo, print the bench sheet; the shop's tools.",
+        footer=False,
+    ),
+    Act("bench.cell_left", "left", "Left", "Go to the reading on the left.", footer=False),
+    Act("bench.cell_right", "right", "Right", "Go to the reading on the right.", footer=False),
+    Act("bench.phase", "tab", "Found / left", "Go from as found to as left, or back.", footer=False),
     Act("bench.next", "j,down", "Next task", "Go to the next task.", footer=False),
     Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
     Act("bench.read_on", "pagedown", "Read on", "Read on in a long text.", footer=False),
@@ -90,6 +114,50 @@ ACTS: tuple[Act, ...] = (
     Act("workings.next", "down", "Next field", "Go to the next field; Enter does too.", footer=False),
     Act("workings.previous", "up", "Field before", "Go to the field before.", footer=False),
     Act("workings.back", "escape", "Back", "Go back; a sum changes no record."),
+    # Tools
+    Act("tools.new", "f2,n", "New tool", "Write a tool into the register."),
+    Act("tools.change", "enter", "Change", "Change what the register says of the chosen tool."),
+    Act("tools.calibrated", "f3,c", "Calibrated", "Note that the chosen tool was calibrated."),
+    Act("tools.retire", "f9,o", "Out of use", "Take the chosen tool out of use, with a reason."),
+    Act("tools.all", "f4,a", "All", "Show those out of use too, or no longer."),
+    Act("tools.back", "escape,q", "Back", "Go back."),
+    # Sheets
+    Act(
+        "sheets.enter",
+        "enter",
+        "Enter",
+        "Type the chosen number as it is printed; Enter goes on to the next one.",
+    ),
+    Act(
+        "sheets.confirm", "f2", "Confirm", "Confirm the chosen number: it stands so in the document in hand."
+    ),
+    Act(
+        "sheets.history",
+        "f3",
+        "History",
+        "Show every entry of the chosen number; an old one can be withdrawn.",
+    ),
+    Act(
+        "sheets.withdraw",
+        "f4",
+        "Withdraw",
+        "Withdraw the chosen number, with a reason; what it hid counts again.",
+    ),
+    Act("sheets.add", "f9", "Add", "Add a number that is not in the list, known elsewhere or new."),
+    Act(
+        "sheets.facts",
+        "f12,ctrl+r",
+        "Facts",
+        "Change the facts: cylinders, firing order, earth and the like.",
+    ),
+    Act("sheets.back", "escape", "Back", "Close the form, clear what narrows the list, go back."),
+    Act("sheets.next", "down", "Next number", "Go to the next number.", footer=False),
+    Act("sheets.previous", "up", "Number before", "Go to the number before.", footer=False),
+    Act("sheets.page_next", "pagedown", "Further on", "Go a screenful further on.", footer=False),
+    Act("sheets.page_previous", "pageup", "Back", "Go a screenful back.", footer=False),
+    # Facts
+    Act("sheet_facts.save", "f2,ctrl+s", "Save", "Keep the facts as they stand."),
+    Act("sheet_facts.back", "escape", "Back", "Go back; asks first when something is typed."),
     # Week
     Act("week.earlier", "left", "Earlier", "Go back a week."),
     Act("week.later", "right", "Later", "Go on a week, up to this one."),
@@ -125,6 +193,7 @@ NAMES = {
     "right": "Right",
     "up": "Up",
     "down": "Down",
+    "tab": "Tab",
     "pageup": "Page Up",
     "pagedown": "Page Down",
 }

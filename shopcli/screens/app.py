@@ -114,6 +114,26 @@ class ShopApp(App[None]):
         else:
             self.push_screen(WorkingsPanel())
 
+    def action_tools(self) -> None:
+        """Open the register of measuring tools."""
+        from shopcli.screens.desk.tools import ToolsScreen
+
+        if not isinstance(self.screen, ToolsScreen):
+            self.push_screen(ToolsScreen())
+
+    def action_sheets(self) -> None:
+        """Open the sheets at what is in hand; pressed there, choose another."""
+        from textual.screen import ModalScreen
+
+        from shopcli.screens.sheets.station import SheetsScreen, in_hand
+
+        if isinstance(self.screen, SheetsScreen):
+            self.screen.choose_another()
+        elif not isinstance(self.screen, ModalScreen) and not any(
+            isinstance(screen, SheetsScreen) for screen in self.screen_stack
+        ):
+            self.push_screen(SheetsScreen(in_hand(self.screen)))
+
     def action_help(self) -> None:
         """Explain the screen."""
         from shopcli.screens.help import HelpScreen
@@ -130,4 +150,6 @@ class ShopApp(App[None]):
         yield SystemCommand("Bench", "The card in hand", self.action_bench)
         yield SystemCommand("Week", "The weeks of the shop", self.action_week)
         yield SystemCommand("Sums", "The workshop sums", self.action_sums)
+        yield SystemCommand("Sheets", "Spec sheets and the numbers of vehicles", self.action_sheets)
+        yield SystemCommand("Tools", "The shop's measuring tools and their calibration", self.action_tools)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

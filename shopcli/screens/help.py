@@ -18,15 +18,26 @@ ABOUT = {
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
     " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
     " earlier visits is shown as soon as it is known.",
+    "carried": "What earlier visits left on this vehicle: findings, and checks that fall due. Its figure takes a thing"
+    " on: it becomes a task of the card, with the job it wants. What is left is asked again at the next visit.",
     "desk_closing": "Everything that still keeps the card from being closed. Enter mends what is chosen; when"
     " the list is empty the card can be closed, and its invoice is written.",
     "workings": "The workshop sums. Type values as you read them, with their unit: 16 thou, 0,38 mm, 40 ftlb; a bare"
     " figure is taken in the unit beside the field. Several figures stand with blanks or ; between. What the vehicle"
     " and the task know is filled in already. The answer, its steps, source and cautions follow every key.",
+    "sheets": "The numbers of a vehicle or a spec sheet. Type to narrow the list; Enter types a number as it is printed:"
+    ' 0.35-0.45 mm, 14-16-18 thou, .014" to .018", 9+ bar for at least, 0.3- V for at most, a second print in brackets.'
+    " A bare figure counts in the unit shown beside it. Enter goes on to the page, Enter again keeps the number and goes"
+    " on to the next; document and page stay. An empty number is passed over. What is marked ? is common practice and"
+    " judges nothing before it is confirmed; what is marked ≠ is contradicted by another layer or document.",
+    "sheet_facts": "The facts work lists are made from. An empty field takes what the wider sheet says, which stands"
+    " beside it. Cards already open keep the facts they were made with.",
+    "tools": "The shop's measuring tools: what each reads, when it was calibrated, when it is due. The bench names the"
+    " one that fits a number and notes it with the reading; one past its calibration is said, not refused.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
 }
-TITLES = {"workings": "Sums", "desk_new": "New card", "desk_closing": "Closing check"}
+TITLES = {"sheet_facts": "Facts", "workings": "Sums", "desk_new": "New card", "carried": "From earlier visits", "desk_closing": "Closing check"}
 
 
 class HelpScreen(ModalScreen[None]):

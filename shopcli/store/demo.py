@@ -10,13 +10,13 @@ import tempfile
 import time as clock
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import date, datetime, time, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shopcli.errors import Refused
 from shopcli.shipped import shipped
-from shopcli.shop.commands import AddCustomer, AddPart, AddVehicle
+from shopcli.shop.commands import AddCustomer, AddPart, AddTool, AddVehicle
 from shopcli.shop.settings import Settings, load_settings
 from shopcli.store.demo_days import Days
 from shopcli.store.demo_story import MARK, Told, milli, minor, read_story, table
@@ -42,6 +42,7 @@ class Sample:
     customers: tuple[dict[str, str], ...]
     vehicles: tuple[dict[str, str], ...]
     parts: tuple[dict[str, str], ...]
+    tools: tuple[dict[str, str], ...]
     story: tuple[Told, ...]
 
 
@@ -55,7 +56,7 @@ def read_sample(folder: Path, now: datetime) -> tuple[Sample, Days]:
     """
     settings = load_settings(folder / "shop.toml")
     days = Days(now, settings.tz())
-    tables = (table(folder / f"{name}.csv") for name in ("customers", "vehicles", "parts"))
+    tables = (table(folder / f"{name}.csv") for name in ("customers", "vehicles", "parts", "tools"))
     return Sample(settings, *tables, story=read_story(folder / "story.toml", days)), days
 
 
@@ -169,7 +170,7 @@ def _fill(shop: Shop, sample: Sample, days: Days) -> None:
 
 
 def _write_down(player: "Player", sample: Sample, days: Days) -> None:
-    """Write down customers, cars and parts, as the desk does before the first card."""
+    """Write down customers, cars, parts and tools, as the desk does before the first card."""
     at, desk, cast = days.at(BEFORE_ALL, BOOKS), DESK, player.cast
     owners: dict[str, int] = {}
     for row in sample.customers:
@@ -194,11 +195,28 @@ def _write_down(player: "Player", sample: Sample, days: Days) -> None:
     for row in sample.parts:
         cast.parts[row["number"]] = player.do(_part(row), desk, at).id
         cast.steps[row["name"]] = tuple(row["goes_with"].split())
+    for row in sample.tools:
+        player.do(_tool(row, at.date()), desk, at)
 
 
 def _pair(text: str) -> tuple[str, str]:
     name, _, value = text.partition("=")
     return name.strip(), value.strip()
+
+
+def _tool(row: dict[str, str], today: date) -> AddTool:
+    """Return a tool; its calibration is told in days before the shop wrote its books."""
+    on = (today - timedelta(days=int(row["calibrated"]))).isoformat() if row["calibrated"] else ""
+    return AddTool(
+        row["name"],
+        row["kind"],
+        row["range"],
+        row["graduation"],
+        row["blades"],
+        on,
+        row["certificate"],
+        note=row["note"],
+    )
 
 
 def _part(row: dict[str, str]) -> AddPart:

@@ -35,7 +35,7 @@ _WAYS: dict[str, tuple[str, ...]] = {
 }
 TOOLS = {
     "length": "feeler blades",
-    "torque": "torque wrench",
+    "torque": "wrench 2",
     "pressure": "tyre gauge",
     "crank angle": "strobe lamp",
     "distributor angle": "dwell meter",

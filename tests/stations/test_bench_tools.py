@@ -47,3 +47,26 @@ async def test_a_tool_past_its_calibration_is_said_before_and_noted_after(busy: 
         (reading,) = busy.task("bench-test:torque").readings
         assert (reading.tool, reading.tool_note) == ("wrench 2", "calibration ran out on 2027-01-10")
         assert "Taken with wrench 2: calibration ran out" in here.says
+
+
+async def test_another_tool_is_chosen_for_the_task(busy: Busy) -> None:
+    busy.do(AddTool("old wrench", "torque wrench", "10 to 80 Nm", "1"))
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.press("p")
+        await here.type("say which tool")
+        await here.type("old wr")
+        assert "old wrench: no calibration is noted. It is noted with the reading." in here.says
+        assert "! old wrench, 10 to 80 N·m: no calibration is noted" in here.words()
+        await here.type("42")
+        (reading,) = busy.task("bench-test:torque").readings
+        assert (reading.tool, reading.tool_note) == ("old wrench", "no calibration is noted")
+
+
+async def test_the_register_is_reached_from_the_bench(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("p")
+        await here.type("register")
+        assert "20 to 100 N·m, marked every 0.5" in here.words()
+        await here.press("escape")
+        assert here.app.screen is here.bench

@@ -13,12 +13,12 @@ from textual.containers import Container
 from shopcli.columns import shown
 from shopcli.screens.acts import bindings
 from shopcli.screens.bench import asking, askspec
-from shopcli.screens.bench.atbench import AtBench
+from shopcli.screens.bench.atcells import AtCells
 from shopcli.screens.bench.beneath import Brief, Panel, open_said, parts_said
-from shopcli.screens.bench.choosing import next_slot, task_beside
+from shopcli.screens.bench.choosing import task_beside
 from shopcli.screens.bench.clockpane import ClockPane
 from shopcli.screens.bench.entry import ReadingEntry
-from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.more import more
 from shopcli.screens.bench.saidline import SaidLine
 from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.bench.worklist import WorkList
@@ -34,7 +34,7 @@ MIDDLE = (100, 30)  # columns and rows from which list, clock and panels stand b
 LARGE = (160, 42)
 
 
-class BenchScreen(AtBench):
+class BenchScreen(AtCells):
     """The bench station."""
 
     CSS_PATH = "bench.tcss"
@@ -138,36 +138,12 @@ class BenchScreen(AtBench):
         if event.character in FIGURES and event.is_printable and not self.entry.is_open:
             event.stop()
             event.prevent_default()
-            self._begin_reading(event.character or "")
+            self.begin_reading(event.character or "")
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Hold every act while a question is on its way, so that fast typing does not act."""
         del action, parameters
         return not self.is_asking
-
-    def _begin_reading(self, text: str) -> None:
-        task = self.in_hand
-        slot = next_slot(task, self.pending_slots(task.id)) if task else None
-        if task is None:
-            self.refuse("There is no task to take a reading for.")
-        elif task.state != "open":
-            self.refuse(f"'{task.task.title}' is {task.state}: no reading is asked. u takes it back.")
-        elif slot is None:
-            self.refuse(f"'{task.task.title}' asks for no reading.")
-        else:
-            self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
-            self.said.display = False
-            self.paint()
-
-    @on(ReadingEntry.Left)
-    def _entry_left(self) -> None:
-        self.said.display = not self.entry.is_open
-        self.paint()
-
-    @on(ReadingEntry.Typed)
-    def _entry_typed(self, event: ReadingEntry.Typed) -> None:
-        self.said.display = True
-        self.take_reading(event.task_id, event.slot, event.text, event.unit)
 
     @on(WorkList.Picked)
     def _picked(self, event: WorkList.Picked) -> None:
@@ -191,11 +167,6 @@ class BenchScreen(AtBench):
         if task := self._task_or_say():
             mine = self.mine()
             self.carry_out(ClockOff() if mine is not None and mine.task_id == task.id else ClockOn(task.id))
-
-    def action_reading(self) -> None:
-        """Type a reading."""
-        if not self.entry.is_open:
-            self._begin_reading("")
 
     def action_fit(self) -> None:
         """Say what became of a part."""
@@ -239,6 +210,10 @@ class BenchScreen(AtBench):
 
         self.app.push_screen(WorkingsPanel(hand_of(self.desk_app.shop, self.view, self.in_hand)))
 
+    def action_more(self) -> None:
+        """Do what is done more rarely."""
+        self.ask(partial(more, task=self.in_hand))
+
     def action_summary(self) -> None:
         """Show the summary of the card."""
         if self.view is not None:
@@ -254,16 +229,16 @@ class BenchScreen(AtBench):
             self.app.push_screen(ClosingScreen(self.view.id))
 
     def action_next(self) -> None:
-        """Go to the next task, or the next reading while one is typed."""
+        """Go to the next task."""
         self._move(1)
 
     def action_previous(self) -> None:
-        """Go to the task before, or the reading before while one is typed."""
+        """Go to the task before."""
         self._move(-1)
 
     def _move(self, by: int) -> None:
         if self.entry.is_open:
-            self.entry.move(by, preferences(self.desk_app.who.units))
+            self.go_beside(0, by)
         elif self.view is not None and (task := task_beside(self.view, self.chosen, by)):
             self.choose_task(task.id)
 
