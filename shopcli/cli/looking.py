@@ -23,9 +23,12 @@ def list_cards(args: Namespace) -> int:
 
 
 def show(args: Namespace) -> int:
-    """Print one card's work list."""
+    """Print one card's work list, in the order of work."""
+    from shopcli.store.reads import orders
+
     shop = shop_of(args)
     view = card_of(shop, args)
+    view = orders.in_order(view, orders.order(shop, view.id))
     if args.json:
         print_json(view)
         return 0

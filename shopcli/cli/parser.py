@@ -5,6 +5,8 @@ from collections.abc import Callable
 
 from shopcli import __version__
 from shopcli.cli.parser_bench import add_tools
+from shopcli.cli.parser_clock import add_clock, add_looking_back
+from shopcli.cli.parser_order import add_order
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
 TASK_HELP = "a task: its number in the list, or the beginning of its title or key"
@@ -68,7 +70,10 @@ def build_parser() -> argparse.ArgumentParser:
     )
     for add in adders:
         add(commands)
+    add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
+    add_clock(commands, TASK_HELP)
+    add_looking_back(commands)
     return parser
 
 

@@ -1,7 +1,7 @@
 """The demo without a terminal: open jobs, one card's work list with its numbers, one finished card's summary."""
 
 from shopcli.papers.render import bench_list_text, open_cards_text, summary_text
-from shopcli.store.reads import bench, desk, summary
+from shopcli.store.reads import bench, desk, orders, summary
 from shopcli.store.shop import Shop
 from shopcli.units import METRIC
 
@@ -18,7 +18,8 @@ def print_tour(shop: Shop) -> None:
     )
     if busiest:
         print(f"{RULE}\nONE CARD'S WORK LIST WITH ITS NUMBERS\n{RULE}")
-        print(bench_list_text(bench.card(shop, busiest.id), METRIC))
+        card = orders.in_order(bench.card(shop, busiest.id), orders.order(shop, busiest.id))
+        print(bench_list_text(card, METRIC))
     closed = shop.fetch("SELECT card_id FROM invoice ORDER BY labour_minutes DESC, number LIMIT 1")
     if closed:
         print(f"{RULE}\nINVOICE-READY SUMMARY OF A FINISHED CARD\n{RULE}")

@@ -1,4 +1,4 @@
-"""The work list of a card to hang on the car: every step with its own numbers, cautions before the step.
+"""The work list of a card to hang on the car, in the order of work: every step with its own numbers, cautions before it.
 
 It is also what a terminal without a screen shows, so it says all that the bench says: the tags that hang, who
 must check what, and room for the readings not yet taken.
@@ -24,7 +24,7 @@ def bench_list_text(card: CardView, prefs: Preferences, *, width: int = WIDTH, p
     Parameters
     ----------
     card : CardView
-        The card, whole.
+        The card, whole, its tasks in the order they are to stand in.
     prefs : Preferences
         Units of the tools at this bench.
     width : int, optional
@@ -41,8 +41,8 @@ def bench_list_text(card: CardView, prefs: Preferences, *, width: int = WIDTH, p
     lines = [*_head(card, width, plain=plain), *_tags(card.tags, width)]
     if card.tasks:
         lines += ["", *heading("Work list", width)]
-    for number, view in enumerate(card.tasks, 1):
-        lines += ["", *task_lines(number, view, prefs, width, plain=plain)]
+    for view in card.tasks:  # a task keeps its number wherever it stands: the commands call it by that
+        lines += ["", *task_lines(view.position, view, prefs, width, plain=plain)]
     if card.parts:
         lines += ["", *heading("Parts", width)]
         lines += [line for part in card.parts for line in _part(part, width, plain=plain)]

@@ -76,6 +76,11 @@ class OrderView:
         """Return the step of a task, or None when it is settled or finds no room."""
         return next((s for s in self.steps if s.task_id == task_id), None)
 
+    def place(self, task_id: int | None) -> int | None:
+        """Return the place of a task among what is not begun, from 1; None when it has none."""
+        waiting = [s.task_id for s in self.steps if not s.in_hand]
+        return waiting.index(task_id) + 1 if task_id in waiting else None
+
     def wishes_for(self, task_id: int | None) -> tuple[WishView, ...]:
         """Return the wishes for a task."""
         return tuple(w for w in self.wishes if w.task_id == task_id)
