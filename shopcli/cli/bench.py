@@ -1,14 +1,11 @@
-"""Commands of the bench: clock, readings, tasks, findings, numbers."""
+"""Commands of the bench: readings, tasks, findings, numbers."""
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, clean, shop_of, task_of
-from shopcli.errors import BadInput, NotFound
-from shopcli.present import h_mm
+from shopcli.cli.common import act, card_of, shop_of, task_of
+from shopcli.errors import NotFound
 from shopcli.shop.commands import (
     AddFinding,
-    ClockOff,
-    ClockOn,
     EnterSpec,
     FinishTask,
     LeaveOut,
@@ -17,24 +14,8 @@ from shopcli.shop.commands import (
     TakeReading,
 )
 from shopcli.shop.views import TaskView
-from shopcli.store.reads import desk, people
+from shopcli.store.reads import desk
 from shopcli.worklists.model import ReadingSlot
-
-
-def clock(args: Namespace) -> int:
-    """Clock on or off, or show running clocks."""
-    shop = shop_of(args)
-    if args.what == "show":
-        for c in people.running_clocks(shop):
-            print(clean(f"{c.person}  {h_mm(shop.at() - int(c.since.timestamp()))}  {c.card}  {c.task}"))
-        return 0
-    if args.what == "off":
-        act(args, ClockOff(), shop)
-        return 0
-    if not (args.card and args.task):
-        raise BadInput("clock on wants a card and a task", hint="Like: shopcli clock on J00012 3")
-    act(args, ClockOn(task_of(card_of(shop, args), args.task).id), shop)
-    return 0
 
 
 def slot_for(task: TaskView, place: str, *, found: bool, left: bool) -> ReadingSlot:

@@ -47,6 +47,22 @@ class Commands:
             parser.add_argument("--json", action="store_true", help="print data as JSON")
         return parser
 
+    def verb(
+        self,
+        verbs: "argparse._SubParsersAction[argparse.ArgumentParser]",
+        name: str,
+        handler: str,
+        text: str,
+        *,
+        json: bool = False,
+    ) -> argparse.ArgumentParser:
+        """Add one of the verbs of a command that has several."""
+        parser = verbs.add_parser(name, help=text, description=text, parents=[self._common])
+        parser.set_defaults(handler=handler)
+        if json:
+            parser.add_argument("--json", action="store_true", help="print data as JSON")
+        return parser
+
 
 def build_parser() -> argparse.ArgumentParser:
     """Return the parser of all commands."""
@@ -143,10 +159,6 @@ def _intake(c: Commands) -> None:
 
 
 def _bench(c: Commands) -> None:
-    clock = c.add("clock", "bench:clock", "clock on or off, or see whose clock runs")
-    clock.add_argument("what", choices=("on", "off", "show"))
-    clock.add_argument("card", nargs="?", help="for on: the card")
-    clock.add_argument("task", nargs="?", help=f"for on: {TASK_HELP}")
     reading = c.add(
         "reading",
         "bench:reading",

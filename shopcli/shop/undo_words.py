@@ -105,17 +105,19 @@ def _finding(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     return f"The finding goes: {what}." if row.made else f"The finding is open again: {what}."
 
 
+CARD_WORDS = {
+    "words": "the customer's words",
+    "title": "the title",
+    "odometer": "the odometer",
+    "left_with": "what was left with the car",
+    "authority_minor": "the authority",
+    "promised": "the promise date",
+    "held_for": "why it was held",
+}
+
+
 def _card(_fetch: Fetch, row: Row, _zone: tzinfo) -> str:
-    named = {
-        "words": "the customer's words",
-        "title": "the title",
-        "odometer": "the odometer",
-        "left_with": "what was left with the car",
-        "authority_minor": "the authority",
-        "promised": "the promise date",
-        "held_for": "why it was held",
-    }
-    told = [word for column, word in named.items() if row.was and column in row.was]
+    told = [word for column, word in CARD_WORDS.items() if row.was and column in row.was]
     return f"As before: {', '.join(told)}." if told else ""
 
 

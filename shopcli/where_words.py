@@ -1,0 +1,149 @@
+"""Where a card stands, in words: for the screen and the command line alike."""
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from shopcli.columns import shown
+from shopcli.present import day, h_mm, odometer, promise
+from shopcli.shop.lately import LatelyView, WhereView
+from shopcli.shop.listed import OwedView
+from shopcli.shop.views import TagView
+
+# How a line is meant: `next` is what to do, `bad` bars or hurts, `open` is not settled, `quiet` says that there is nothing.
+Line = tuple[str, str]
+MOST_SINCE = 12
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """A heading and what stands below it; `side` blocks may stand in a second column."""
+
+    title: str
+    lines: tuple[Line, ...]
+    side: bool = False
+
+
+def when(at: datetime, now: datetime) -> str:
+    """Return a moment as one speaks of it: the time today, else with its day.
+
+    Examples
+    --------
+    >>> when(datetime(2026, 11, 20, 16, 5), datetime(2026, 11, 25, 9, 0))
+    'Fri 20 Nov 16:05'
+    """
+    same = at.date() == now.date()
+    return f"{at:%H:%M}" if same else f"{day(at.date())} {at:%H:%M}"
+
+
+def _act(act: LatelyView, now: datetime, *, named: bool = True) -> str:
+    who = f"{act.person}: " if named and act.person else ""
+    return shown(f"{when(act.at, now)}  {who}{act.words}")
+
+
+def _next(seen: WhereView) -> tuple[Line, ...]:
+    if seen.state in {"closed", "void"}:
+        return ((f"Nothing: the card is {seen.state}.", "quiet"),)
+    if seen.state == "held":
+        return ((shown(f"The card is held: {seen.held_for}"), "bad"),)
+    step = seen.next
+    if step is None:
+        return (("Every task is settled: the closing check.", "next"),)
+    about = ", ".join(filter(None, (step.place, f"{step.minutes} min" if step.minutes else "")))
+    lines: list[Line] = [(shown(f"▸ {step.task}" + (f" ({about})" if about else "")), "next")]
+    if step.barred_by:
+        lines.append((shown(f"⊠ barred by {', '.join(step.barred_by)}"), "bad"))
+    return tuple(lines)
+
+
+def _in_hand(seen: WhereView) -> tuple[Line, ...]:
+    lines = []
+    for s in seen.in_hand:
+        if s.since is None:
+            continue
+        sign, word = ("●", "on") if s.state == "on" else ("◌", "on a break from")
+        lasted = h_mm(int((seen.now - s.since).total_seconds()))
+        lines.append(
+            (shown(f"{sign} {s.person} {word} '{s.task}' since {when(s.since, seen.now)} ({lasted})"), "")
+        )
+    return tuple(lines) or (("Nobody is on it now.", "quiet"),)
+
+
+def tag_line(tag: TagView, now: datetime) -> str:
+    """Say a tag, who hung it and when."""
+    return shown(f"⊠ {tag.name}, hung by {tag.hung_by} {when(tag.hung_at, now)}. {tag.says}")
+
+
+def _owed(owed: OwedView, unit: str) -> str:
+    due = "before hand-over"
+    if owed.due_odometer is not None:
+        due = f"at {odometer(owed.due_odometer, unit)}"
+    elif owed.due_date is not None:
+        due = f"by {day(owed.due_date)} {owed.due_date.year}"
+    return shown(f"! owed: {owed.title}, {due}")
+
+
+def _promised(seen: WhereView) -> tuple[Line, ...]:
+    late = seen.promised is not None and seen.promised < seen.now.date()
+    date = promise(seen.promised, seen.now.date()) if seen.promised else "no date promised"
+    lines: list[Line] = [(date, "bad" if late else "")]
+    lines += [(_owed(o, seen.distance_unit), "open") for o in seen.owed]
+    return tuple(lines)
+
+
+def _parts(seen: WhereView) -> tuple[Line, ...]:
+    lines: list[Line] = [(shown(f"✓ here: {name}"), "") for name in seen.here]
+    lines += [(shown(f"⋯ not here: {name}"), "open") for name in seen.missing]
+    lines += [(shown(f"⋯ out: {name}"), "open") for name in seen.outwork]
+    return tuple(lines) or (("No part is waited for.", "quiet"),)
+
+
+def _since(seen: WhereView) -> tuple[Line, ...]:
+    acts = seen.meanwhile[:MOST_SINCE]
+    lines = [(_act(act, seen.now), "") for act in acts]
+    rest = len(seen.meanwhile) - len(acts)
+    if rest > 0:
+        lines.append((f"and {rest} more before", "quiet"))
+    return tuple(lines) or (("Nothing.", "quiet"),)
+
+
+def blocks(seen: WhereView) -> tuple[Block, ...]:
+    """Return what there is to say, the most wanted first."""
+    found = [Block("Next", _next(seen)), Block("In hand", _in_hand(seen))]
+    if seen.mine is not None:
+        found += [
+            Block("You were last here", ((_act(seen.mine, seen.now, named=False), ""),)),
+            Block("Since then", _since(seen)),
+        ]
+    else:
+        last = tuple((_act(act, seen.now), "") for act in seen.last) or (("Nothing was done yet.", "quiet"),)
+        found += [Block("You have not been here before. Done last", last)]
+    tags: tuple[Line, ...] = tuple((tag_line(t, seen.now), "bad") for t in seen.tags)
+    waits = tuple((shown(f"⋯ after '{w.task}' until {when(w.until, seen.now)}"), "") for w in seen.waits)
+    found += [
+        Block("Hanging on the car", tags or (("No tag.", "quiet"),), side=True),
+        Block("Promised", _promised(seen), side=True),
+        Block("Parts", _parts(seen), side=True),
+        Block("Goes on by itself", waits or (("Nothing.", "quiet"),), side=True),
+    ]
+    return tuple(found)
+
+
+def heading(seen: WhereView) -> str:
+    """Return which card this is and how far it is."""
+    return shown(
+        f"{seen.card}  {seen.registration}  {seen.vehicle}  {seen.settled} of {seen.tasks} tasks settled"
+    )
+
+
+def offer(mine_at: datetime, now: datetime, since: int) -> str:
+    """Say to somebody who comes back after days that there is something to read."""
+    came = f"; {since} {'thing' if since == 1 else 'things'} happened since" if since else ""
+    return f"You were last at this card {when(mine_at, now)}{came}. l tells where you were."
+
+
+def as_text(seen: WhereView) -> str:
+    """Return the whole as plain text."""
+    lines = [heading(seen), shown(seen.title)]
+    for block in blocks(seen):
+        lines += ["", block.title, *(f"  {text}" for text, _kind in block.lines)]
+    return "\n".join(lines) + "\n"
