@@ -5,32 +5,33 @@ running clock ticks without reading anything.
 """
 
 import uuid
-from collections.abc import Callable, Coroutine, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from typing import Any
 
 from shopcli.errors import Refused, ShopError
 from shopcli.screens.bench import asking
+from shopcli.screens.bench.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
 from shopcli.screens.bench.choosing import first_task, missing_left, task_after, task_of
 from shopcli.screens.bench.clockpane import ClockPane, Clocks
 from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.inhand import CellState, InHand, pending_of
 from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.saidline import SaidLine
-from shopcli.screens.bench.taskpane import InHand, TaskPane, pending_of
+from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.bench.toollines import chosen_advice, reading_tool
 from shopcli.screens.bench.wording import hint, refusal
 from shopcli.screens.bench.worklist import WorkList
-from shopcli.screens.dialogs import AskText, Choice, Pick
-from shopcli.screens.doing import Acting, Carried, Looked, NotCarried, NotLooked
+from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.commands import Command, FinishTask, LeaveOut, SetUnits, TakeReading
+from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import bench as reads
 from shopcli.store.reads import people
 from shopcli.store.reads.tools import tools
 from shopcli.store.shop import Shop
+from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
 from shopcli.worklists.tools import OwnedTool
 
@@ -53,7 +54,7 @@ def read_card(shop: Shop, card_id: int) -> Seen:
     return Seen(reads.card(shop, card_id), people.running_clocks(shop), shop.at(), tools(shop))
 
 
-class AtBench(Acting[None]):
+class AtBench(Asks):
     """The state of the bench and the road between it and the shop."""
 
     def __init__(self) -> None:
@@ -65,7 +66,8 @@ class AtBench(Acting[None]):
         self._pending: dict[tuple[int, str], str] = {}
         self.tool_chosen: dict[int, str] = {}
         self._go_on_from: int | None = None
-        self._is_asking = False
+        self.cells = CellState()
+        self.memories: dict[int, Memory] = {}
 
     # What is in hand ----------------------------------------------------------------------------------
 
@@ -220,47 +222,6 @@ class AtBench(Acting[None]):
         """Say why something is not done."""
         self.said.answer((words,), "refused")
 
-    # Questions ----------------------------------------------------------------------------------------
-
-    def ask(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
-        """Begin to ask something, unless something is being asked already."""
-        if not self._is_asking:
-            self._is_asking = True
-            self.run_worker(self._asking(question), group="asks", exit_on_error=False)
-
-    async def _asking(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
-        try:
-            await question(self)
-        except ShopError as error:
-            self.tell_error(error)
-        finally:
-            self._is_asking = False
-
-    @property
-    def is_asking(self) -> bool:
-        """Whether a question stands, or is on its way: keys pressed meanwhile are no acts."""
-        return self._is_asking
-
-    async def ask_text(
-        self,
-        question: str,
-        *,
-        value: str = "",
-        note: str = "",
-        placeholder: str = "",
-        check: Callable[[str], object] | None = None,
-        allow_empty: bool = False,
-    ) -> str | None:
-        """Ask for a line; None when it was left."""
-        asked = AskText(
-            question, value=value, note=note, placeholder=placeholder, check=check, allow_empty=allow_empty
-        )
-        return await self.app.push_screen_wait(asked)
-
-    async def ask_pick(self, question: str, choices: Sequence[Choice], *, note: str = "") -> str | None:
-        """Ask which one; None when it was left."""
-        return await self.app.push_screen_wait(Pick(question, choices, note=note))
-
     # The picture --------------------------------------------------------------------------------------
 
     @property
@@ -278,22 +239,43 @@ class AtBench(Acting[None]):
         view, task = self.view, self.in_hand
         pending = pending_of(task.id, self._pending) if task else frozenset()
         self.query_one("#list", WorkList).show(view, self.chosen)
-        prefs = preferences(self.desk_app.who.units)
-        pane = self.query_one("#task", TaskPane)
-        if view is None:
-            pane.show(None, NO_CARD)
-        else:
-            titled = not self.has_class("-small")
-            pane.show(
-                InHand(view, task, prefs, pending, self.entry.slot_key, titled, self.tools_of(task))
-                if task
-                else None
-            )
+        self.paint_task()
         for panel in self.query(Panel):
             panel.show(view, task)
         self.query_one("#brief", Brief).show(view, task)
         self.said.hint(hint(view, task, pending) if view and task else NO_CARD if view is None else "")
         self.tick()
+
+    def paint_task(self) -> None:
+        """Show the task in hand as it is known now."""
+        pane, task = self.query_one("#task", TaskPane), self.in_hand
+        if self.view is None:
+            pane.show(None, NO_CARD)
+        else:
+            pane.show(self.hand(self.view, task) if task else None)
+
+    def hand(self, view: CardView, task: TaskView) -> InHand:
+        """Return the task as it is in the hands of whoever stands here."""
+        state, entry = self.cells.of(task), self.entry
+        return InHand(
+            view,
+            task,
+            preferences(self.desk_app.who.units),
+            self.pending_slots(task.id),
+            entry.slot_key or state.chosen,
+            titled=not self.has_class("-small"),
+            tools=self.tools_of(task),
+            last=state.last,
+            typing=entry.typing,
+            memory=self.memories.get(view.id, Memory()),
+            at=float(self.seen.at) if self.seen else 0.0,
+            plain=bool(getattr(self.app, "plain", False)),
+        )
+
+    @property
+    def facts(self) -> VehicleFacts | None:
+        """The facts of the vehicle in hand, once they are read."""
+        return self.memories.get(self.view.id, Memory()).facts if self.view else None
 
     def tick(self) -> None:
         """Move the running time on; nothing is read for it."""

@@ -11,7 +11,6 @@ from textual.message import Message
 from textual.widgets import Input, Static
 
 from shopcli.errors import Ambiguous, ShopError
-from shopcli.screens.bench.choosing import slot_beside
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.screens.bench.readingwords import as_typed, preview, slot_label
 from shopcli.screens.bench.wording import refusal
@@ -22,10 +21,32 @@ from shopcli.worklists.model import ReadingSlot
 LONGEST = 60
 
 
+class CellInput(Input):
+    """A field whose arrows leave it at its ends: to the cell on the left or right."""
+
+    def action_cursor_left(self, select: bool = False) -> None:
+        """Go back in the text, and from its beginning to the cell on the left."""
+        if self.cursor_position == 0 and not select:
+            self.post_message(ReadingEntry.Beside(-1, 0))
+        else:
+            super().action_cursor_left(select)
+
+    def action_cursor_right(self, select: bool = False) -> None:
+        """Go on in the text, and from its end to the cell on the right."""
+        if self.cursor_position >= len(self.value) and not select:
+            self.post_message(ReadingEntry.Beside(1, 0))
+        else:
+            super().action_cursor_right(select)
+
+
 class ReadingEntry(Vertical):
     """A field that stays out of sight until a figure is typed."""
 
-    BINDINGS = [Binding("escape", "leave", "Back", show=False)]
+    BINDINGS = [
+        Binding("escape", "leave", "Back", show=False),
+        Binding("up", "beside(0, -1)", "Above", show=False),
+        Binding("down", "beside(0, 1)", "Below", show=False),
+    ]
 
     @dataclass
     class Typed(Message):
@@ -40,6 +61,17 @@ class ReadingEntry(Vertical):
     class Left(Message):
         """The field was left, or another reading was chosen in it."""
 
+    @dataclass
+    class Typing(Message):
+        """What stands in the field changed."""
+
+    @dataclass
+    class Beside(Message):
+        """An arrow asks for the cell beside, below or above."""
+
+        across: int
+        down: int
+
     def __init__(self, *, id: str) -> None:  # noqa: A002
         super().__init__(id=id)
         self.border_title = "Reading: Enter keeps it, Esc goes back"
@@ -53,7 +85,7 @@ class ReadingEntry(Vertical):
         yield Static(Content(""), id="entry-question")
         with Horizontal(id="entry-line"):
             yield Static(Content("▸ "), id="entry-mark")
-            yield Input(
+            yield CellInput(
                 compact=True, max_length=LONGEST, select_on_focus=False, disabled=True, id="entry-field"
             )
         yield Static(Content(""), id="entry-answer")
@@ -94,15 +126,21 @@ class ReadingEntry(Vertical):
             Content(f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}")
         )
 
-    def move(self, by: int, prefs: Preferences) -> None:
-        """Ask for the reading before or after, keeping what is typed."""
-        if self._of_task is None or self._slot is None:
-            return
-        slot = slot_beside(self._of_task, self._slot.key, by)
-        if slot is not None:
+    @property
+    def typing(self) -> str:
+        """What stands in the field, empty while it is closed."""
+        return self.query_one(Input).value if self.is_open else ""
+
+    def ask(self, slot: ReadingSlot, prefs: Preferences) -> None:
+        """Ask for another reading of the task, keeping what is typed."""
+        if self._of_task is not None:
             self._ask(self._of_task, slot, prefs)
             self._answer(self.query_one(Input).value)
             self.post_message(self.Left())
+
+    def action_beside(self, across: int, down: int) -> None:
+        """Go to the cell beside; what is typed comes along."""
+        self.post_message(self.Beside(across, down))
 
     def close(self) -> None:
         """Go out of sight, forgetting what was typed."""
@@ -124,6 +162,7 @@ class ReadingEntry(Vertical):
         event.stop()
         if self.is_open:
             self._answer(event.value)
+            self.post_message(self.Typing())
 
     @on(Input.Submitted)
     def keep(self, event: Input.Submitted) -> None:
@@ -150,7 +189,7 @@ class ReadingEntry(Vertical):
         if not text.strip():
             unit = unit_label(self._unit)
             bare = f"A bare figure is taken in {unit}. " if unit else ""
-            self._say(f"{bare}Enter keeps it, Esc goes back, up and down choose another reading.", "hint")
+            self._say(f"{bare}Enter keeps it, Esc goes back, the arrows choose another reading.", "hint")
             return
         try:
             words, standing = preview(self._of_task.task, self._slot, text, self._unit)

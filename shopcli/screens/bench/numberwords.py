@@ -128,6 +128,37 @@ def _parts(sentence: str) -> tuple[str, str, str, str]:
     return f"{low}{between}{high}", lead, unit, ""
 
 
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """The figures of a sentence of limits, each as it is said; empty where the sentence has none."""
+
+    low: str = ""
+    aim: str = ""
+    high: str = ""
+    unit: str = ""
+
+
+def figures_of(sentence: str) -> Figures:
+    """Cut a sentence of limits into its figures; a figure that stands alone is the one to aim for.
+
+    Examples
+    --------
+    >>> figures_of("14 to 18 thou, aim for 16 thou")
+    Figures(low='14', aim='16', high='18', unit='thou')
+    >>> figures_of("at most 0.3 V"), figures_of("8 thou")
+    (Figures(low='', aim='', high='0.3', unit='V'), Figures(low='', aim='8', high='', unit='thou'))
+    """
+    found = _SAID.fullmatch(sentence)
+    if found is None:
+        return Figures()
+    unit, lead, low, high = found["unit"].strip(), found["lead"], found["low"], found["high"] or ""
+    if lead == "at most":
+        return Figures("", found["aim"] or "", low, unit)
+    if not lead and not high:
+        return Figures("", low, "", unit)
+    return Figures(low, found["aim"] or "", high, unit)
+
+
 def origin(source: Provenance) -> str:
     """Return where a number comes from, as a sentence of the bench.
 

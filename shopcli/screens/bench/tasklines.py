@@ -87,10 +87,11 @@ class ReadingLines:
         return len(self.heading) + len(self.rows) + len(self.foot)
 
     def within(self, rows: int) -> list[Line]:
-        """Return what fits into so many rows, always with the next reading in sight."""
-        if len(self) <= rows:
-            return [*self.heading, *self.rows, *self.foot]
+        """Return what fits into so many rows, always with the next reading in sight: the foot goes first."""
         room = max(1, rows)
+        if len(self.rows) <= room:
+            heading = self.heading if len(self.heading) + len(self.rows) <= room else ()
+            return [*heading, *self.rows, *self.foot[: room - len(heading) - len(self.rows)]]
         start = max(0, min(self.at - (room - 1) // 2, len(self.rows) - room))
         return list(self.rows[start : start + room])
 

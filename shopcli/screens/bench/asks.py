@@ -1,0 +1,55 @@
+"""How the bench asks: one question at a time, and no key acts while one stands."""
+
+from collections.abc import Callable, Coroutine, Sequence
+from typing import Any
+
+from shopcli.errors import ShopError
+from shopcli.screens.dialogs import AskText, Choice, Pick
+from shopcli.screens.doing import Acting
+
+
+class Asks(Acting[None]):
+    """A station that asks questions in the order they come."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._is_asking = False
+
+    def ask(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
+        """Begin to ask something, unless something is being asked already."""
+        if not self._is_asking:
+            self._is_asking = True
+            self.run_worker(self._asking(question), group="asks", exit_on_error=False)
+
+    async def _asking(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
+        try:
+            await question(self)
+        except ShopError as error:
+            self.tell_error(error)
+        finally:
+            self._is_asking = False
+
+    @property
+    def is_asking(self) -> bool:
+        """Whether a question stands, or is on its way: keys pressed meanwhile are no acts."""
+        return self._is_asking
+
+    async def ask_text(
+        self,
+        question: str,
+        *,
+        value: str = "",
+        note: str = "",
+        placeholder: str = "",
+        check: Callable[[str], object] | None = None,
+        allow_empty: bool = False,
+    ) -> str | None:
+        """Ask for a line; None when it was left."""
+        asked = AskText(
+            question, value=value, note=note, placeholder=placeholder, check=check, allow_empty=allow_empty
+        )
+        return await self.app.push_screen_wait(asked)
+
+    async def ask_pick(self, question: str, choices: Sequence[Choice], *, note: str = "") -> str | None:
+        """Ask which one; None when it was left."""
+        return await self.app.push_screen_wait(Pick(question, choices, note=note))

@@ -1,0 +1,119 @@
+"""Readings at the bench: which cell is next, where the arrows lead, and what the vehicle remembers of it."""
+
+from functools import partial
+
+from textual import on
+
+from shopcli.screens.bench.atbench import AtBench
+from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot_named
+from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.doing import Looked
+from shopcli.shop.earlier import Memory
+from shopcli.shop.views import TaskView
+from shopcli.store.reads.earlier import memory
+from shopcli.store.shop import Shop
+
+MEMORY = "memory"
+
+
+class AtCells(AtBench):
+    """The bench with its grid of readings."""
+
+    def show_card(self, card_id: int) -> None:
+        """Show a card; what its vehicle brings along is read behind the screen."""
+        super().show_card(card_id)
+        if self.seen is not None and self.seen.view.id == card_id:
+            self.look(MEMORY, partial(_remembered, self.desk_app.shop, card_id))
+
+    @on(Looked)
+    def remember(self, event: Looked) -> None:
+        """Take in what the vehicle brings along."""
+        if event.what == MEMORY:
+            card_id, self.memories[card_id] = event.seen
+            if self.view is not None and self.view.id == card_id:
+                self.paint()
+
+    def key_in_hand(self, task: TaskView) -> str:
+        """Return the reading that is asked for, else the one chosen by hand, else the next."""
+        state = self.cells.of(task)
+        return self.entry.slot_key or state.chosen or next_key(task, self.pending_slots(task.id), state.last)
+
+    def begin_reading(self, text: str, key: str = "") -> None:
+        """Ask for a reading, beginning with what was typed already; say why where none can be taken."""
+        task = self.in_hand
+        slot = slot_named(task, key or self.key_in_hand(task)) if task else None
+        if task is None:
+            self.refuse("There is no task to take a reading for.")
+        elif task.state != "open":
+            self.refuse(f"'{task.task.title}' is {task.state}: no reading is asked. u takes it back.")
+        elif slot is None:
+            self.refuse(f"'{task.task.title}' asks for no reading.")
+        else:
+            self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
+            self.said.display = False
+            self.paint()
+
+    @on(ReadingEntry.Left)
+    def _entry_left(self) -> None:
+        self.said.display = not self.entry.is_open
+        self.paint()
+
+    @on(ReadingEntry.Typing)
+    def _entry_typing(self) -> None:
+        self.paint_task()
+
+    @on(ReadingEntry.Typed)
+    def _entry_typed(self, event: ReadingEntry.Typed) -> None:
+        self.said.display = True
+        self.cells.took(event.task_id, event.slot)
+        self.take_reading(event.task_id, event.slot, event.text, event.unit)
+
+    @on(ReadingEntry.Beside)
+    def _go_beside(self, event: ReadingEntry.Beside) -> None:
+        self.go_beside(event.across, event.down)
+
+    def go_beside(self, across: int, down: int) -> None:
+        """Ask for the reading in the cell beside, above or below."""
+        task = self.in_hand
+        if task is None or task.state != "open" or not task.task.readings:
+            self.begin_reading("")
+            return
+        key = cell_beside(task, self.key_in_hand(task), self.facts, across, down)
+        self._ask_for(task, key)
+
+    def _ask_for(self, task: TaskView, key: str) -> None:
+        slot = slot_named(task, key)
+        if slot is not None and self.entry.is_open:
+            self.entry.ask(slot, preferences(self.desk_app.who.units))
+        else:
+            self.begin_reading("", key)
+
+    def action_reading(self) -> None:
+        """Type a reading."""
+        if not self.entry.is_open:
+            self.begin_reading("")
+
+    def action_cell_left(self) -> None:
+        """Go to the reading on the left."""
+        self.go_beside(-1, 0)
+
+    def action_cell_right(self) -> None:
+        """Go to the reading on the right."""
+        self.go_beside(1, 0)
+
+    def action_phase(self) -> None:
+        """Go from as found to as left at the same place, or back."""
+        task = self.in_hand
+        key = other_phase(task, self.key_in_hand(task)) if task else ""
+        if task is None or not key:
+            self.refuse("This task asks for its readings once: there is no other column.")
+        elif self.entry.is_open:
+            self._ask_for(task, key)
+        else:
+            self.cells.choose(task, key)
+            self.paint()
+
+
+def _remembered(shop: Shop, card_id: int) -> tuple[int, Memory]:
+    return card_id, memory(shop, card_id)
