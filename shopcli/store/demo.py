@@ -11,6 +11,7 @@ import time as clock
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -29,7 +30,8 @@ if TYPE_CHECKING:
 
 DESK = "Maud"
 BOOKS = time(8, 0)
-BEFORE_ALL = -70  # working days; the shop wrote down its customers and parts before its first card
+BEFORE_ALL = -540  # working days; the shop wrote down its customers and parts before its first card
+TOOLS_CHECKED = -70  # when it went through its measuring tools
 STALE_S = 2 * 24 * 3600
 _SIDES = ("", "-wal", "-shm")
 
@@ -195,8 +197,9 @@ def _write_down(player: "Player", sample: Sample, days: Days) -> None:
     for row in sample.parts:
         cast.parts[row["number"]] = player.do(_part(row), desk, at).id
         cast.steps[row["name"]] = tuple(row["goes_with"].split())
+    checked = days.at(TOOLS_CHECKED, BOOKS)
     for row in sample.tools:
-        player.do(_tool(row, at.date()), desk, at)
+        player.at(checked, partial(player.do, _tool(row, checked.date()), desk, checked))
 
 
 def _pair(text: str) -> tuple[str, str]:
