@@ -75,6 +75,17 @@ FINDING_MARKS = _marks(
     ("done", "✓", "v", "done"),
     ("declined", "⊘", "x", "declined"),
 )
+NUMBER_MARKS = _marks(
+    ("fine", "✓", "v", "known"),
+    ("to confirm", "?", "?", "to confirm"),
+    ("differs", "≠", "#", "differs"),
+    ("missing", "◦", ".", "missing"),
+)
+CARRIED_MARKS = _marks(
+    ("taken", "✓", "v", "taken on"),
+    ("declined", "⊘", "x", "declined"),
+    ("left", "◦", ".", "left"),
+)
 
 
 def _mark(marks: Mapping[str, Mark], state: str, *, plain: bool) -> str:
@@ -169,3 +180,25 @@ def finding_state(state: str, *, plain: bool = False) -> str:
     '⊘ declined'
     """
     return _mark(FINDING_MARKS, state, plain=plain)
+
+
+def carried_choice(choice: str, *, plain: bool = False) -> str:
+    """Write what becomes of something an earlier visit left.
+
+    Examples
+    --------
+    >>> carried_choice("taken"), carried_choice("left", plain=True)
+    ('✓ taken on', '. left')
+    """
+    return _mark(CARRIED_MARKS, choice, plain=plain)
+
+
+def number_state(state: str, *, plain: bool = False) -> str:
+    """Write how a number of a sheet stands.
+
+    Examples
+    --------
+    >>> number_state("differs"), number_state("to confirm", plain=True)
+    ('≠ differs', '? to confirm')
+    """
+    return _mark(NUMBER_MARKS, state, plain=plain)

@@ -2,7 +2,7 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, shop_of, task_of
+from shopcli.cli.common import act, card_of, shop_of, task_of, vehicle_of
 from shopcli.errors import NotFound
 from shopcli.shop.commands import (
     AddFinding,
@@ -14,7 +14,6 @@ from shopcli.shop.commands import (
     TakeReading,
 )
 from shopcli.shop.views import TaskView
-from shopcli.store.reads import desk
 from shopcli.worklists.model import ReadingSlot
 
 
@@ -83,17 +82,23 @@ def second(args: Namespace) -> int:
 def finding(args: Namespace) -> int:
     """Write down a finding."""
     shop = shop_of(args)
-    act(args, AddFinding(card_of(shop, args).id, args.place, args.what, args.bad, args.takes), shop)
+    kept = AddFinding(
+        card_of(shop, args).id,
+        args.place,
+        args.what,
+        args.bad,
+        args.takes,
+        wanted=args.wanted,
+        photo=args.photo,
+    )
+    act(args, kept, shop)
     return 0
 
 
 def number(args: Namespace) -> int:
     """Give a vehicle a number of its own."""
     shop = shop_of(args)
-    wanted = " ".join(args.registration.upper().split())
-    vehicle = next((v for v in desk.find_vehicles(shop, wanted) if v.registration == wanted), None)
-    if vehicle is None:
-        raise NotFound(f"there is no vehicle '{args.registration}'")
+    vehicle = vehicle_of(shop, args.registration)
     act(
         args,
         EnterSpec(

@@ -13,7 +13,7 @@ from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.act import Done
 from shopcli.shop.commands import Command
-from shopcli.shop.views import CardView, TaskView
+from shopcli.shop.views import CardView, TaskView, VehicleView
 from shopcli.store.reads import bench
 from shopcli.store.shop import Shop
 
@@ -30,6 +30,28 @@ def act(args: Namespace, command: Command, shop: Shop | None = None) -> Done:
 def card_of(shop: Shop, args: Namespace) -> CardView:
     """Return the card the command names."""
     return bench.card(shop, bench.card_id(shop, args.card))
+
+
+def vehicle_known(shop: Shop, registration: str) -> VehicleView | None:
+    """Return the vehicle of that registration, however its blanks and letters are typed; None when there is none."""
+    from shopcli.store.reads.desk import find_vehicles
+
+    wanted = " ".join(registration.upper().split())
+    return next((v for v in find_vehicles(shop, wanted) if v.registration == wanted), None)
+
+
+def vehicle_of(shop: Shop, registration: str) -> VehicleView:
+    """Return the vehicle of that registration.
+
+    Raises
+    ------
+    NotFound
+        When there is none.
+    """
+    found = vehicle_known(shop, registration)
+    if found is None:
+        raise NotFound(f"there is no vehicle '{registration}'", hint="See: shopcli vehicles")
+    return found
 
 
 def task_of(card: CardView, wanted: str) -> TaskView:
@@ -122,4 +144,16 @@ def table(head: Sequence[str], rows: Sequence[Sequence[object]], right: Sequence
     return "\n".join(lines)
 
 
-__all__ = ["act", "card_of", "clean", "minor", "print_json", "shop_of", "table", "task_of", "who"]
+__all__ = [
+    "act",
+    "card_of",
+    "clean",
+    "minor",
+    "print_json",
+    "shop_of",
+    "table",
+    "task_of",
+    "vehicle_known",
+    "vehicle_of",
+    "who",
+]

@@ -2,17 +2,11 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, minor, shop_of
+from shopcli.cli.common import act, card_of, minor, shop_of, vehicle_known
 from shopcli.errors import BadInput
 from shopcli.shop.commands import AddCustomer, AddTemplates, AddVehicle, MoveCard, OpenCard
-from shopcli.shop.views import VehicleView
 from shopcli.store.reads import desk
 from shopcli.store.shop import Shop
-
-
-def _known(shop: Shop, registration: str) -> VehicleView | None:
-    wanted = " ".join(registration.upper().split())
-    return next((v for v in desk.find_vehicles(shop, wanted) if v.registration == wanted), None)
 
 
 def _customer(shop: Shop, args: Namespace) -> int:
@@ -29,7 +23,7 @@ def _customer(shop: Shop, args: Namespace) -> int:
 
 
 def _vehicle(shop: Shop, args: Namespace) -> int:
-    known = _known(shop, args.registration)
+    known = vehicle_known(shop, args.registration)
     if known:
         return known.id
     if not (args.customer and args.make):
@@ -67,6 +61,7 @@ def new(args: Namespace) -> int:
             authority_minor=authority,
             authority_by=args.authority_by,
             promised=args.promised,
+            take=tuple(args.take),
         ),
         shop,
     )

@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Callable
 
 from shopcli import __version__
-from shopcli.cli.parser_bench import add_tools
+from shopcli.cli.parser_bench import add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_order import add_order
 
@@ -88,6 +88,7 @@ def build_parser() -> argparse.ArgumentParser:
         add(commands)
     add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
+    add_sheet(commands)
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
     return parser
@@ -141,6 +142,13 @@ def _intake(c: Commands) -> None:
     new.add_argument("--authority", metavar="SUM", help="how far we may go, like 400.00")
     new.add_argument("--authority-by", default="", help="who said so, and how")
     new.add_argument("--promised", default="", metavar="DATE", help="promise date, like 2026-12-04")
+    new.add_argument(
+        "--take",
+        action="append",
+        default=[],
+        metavar="WHAT",
+        help="take on what an earlier visit left, by its name from: shopcli carried (repeatable)",
+    )
     group = new.add_argument_group("a vehicle or customer not yet known")
     group.add_argument("--customer", help="name; taken if known, else written down")
     group.add_argument("--phone", default="")
@@ -149,6 +157,19 @@ def _intake(c: Commands) -> None:
     group.add_argument("--year", type=int)
     group.add_argument("--sheet", default="", help="spec sheet, see: shopcli sheets")
     group.add_argument("--odometer-unit", choices=("mi", "km"), default="mi")
+    left = c.add(
+        "carried", "carried:carried", "list what earlier visits of a vehicle left for this one", json=True
+    )
+    left.add_argument("registration")
+    left.add_argument("--odometer", type=int, help="what it shows now; else the highest ever written counts")
+    take = c.add("take", "carried:take", "take on an open card what earlier visits left", card=True)
+    take.add_argument("what", nargs="+", help="like finding:3 or owed:5, from: shopcli carried")
+    decline = c.add(
+        "decline", "carried:decline", "write down that the customer does not want something carried over"
+    )
+    decline.add_argument("what", help="like finding:3 or owed:5, from: shopcli carried")
+    decline.add_argument("words", help="the customer's own words")
+    decline.add_argument("--said-by", default="", metavar="NAME", help="who said so (the customer)")
     add = c.add("add-job", "intake:add_job", "expand a further job onto an open card", card=True)
     add.add_argument("template", nargs="+")
     hold = c.add("hold", "intake:hold", "hold a card, with a reason", card=True)
@@ -191,6 +212,8 @@ def _bench(c: Commands) -> None:
     finding.add_argument("what", help="what is wrong")
     finding.add_argument("--bad", choices=("stop", "soon", "watch"), default="soon", help="how bad (soon)")
     finding.add_argument("--takes", default="", help="what it would take")
+    finding.add_argument("--wanted", default="", metavar="TEMPLATE", help="the job that would mend it")
+    finding.add_argument("--photo", default="", metavar="PATH", help="where the photo lies")
     number = c.add(
         "number",
         "bench:number",

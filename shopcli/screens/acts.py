@@ -51,7 +51,12 @@ ACTS: tuple[Act, ...] = (
     Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),
     Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
     # What earlier visits left
-    Act("carried.take", "t", "Take on", "Take the chosen thing on, or leave it again; so do Enter and its figure."),
+    Act(
+        "carried.take",
+        "t",
+        "Take on",
+        "Take the chosen thing on, or leave it again; so do Enter and its figure.",
+    ),
     Act("carried.decline", "n", "Declined", "The customer says no: their words, and who spoke them."),
     Act("carried.leave", "l", "Leave", "Leave the chosen thing for the next visit."),
     Act("carried.go_on", "f2,ctrl+s", "Go on", "Go on and save the card as decided."),
@@ -90,6 +95,7 @@ ACTS: tuple[Act, ...] = (
     Act("bench.working", "w", "Sums", "Open the workshop sums: the task's own, filled in.", footer=False),
     Act("bench.summary", "y", "Summary", "Show the summary of this card as it stands."),
     Act("bench.close_card", "k", "Close", "Go through the closing check of this card."),
+    Act("bench.order", "a", "Order", "Show the order of work: the day ahead, why, and wishes for another."),
     Act(
         "bench.more",
         "p",
@@ -104,6 +110,21 @@ ACTS: tuple[Act, ...] = (
     Act("bench.previous", "i,up", "Task before", "Go to the task before.", footer=False),
     Act("bench.read_on", "pagedown", "Read on", "Read on in a long text.", footer=False),
     Act("bench.read_back", "pageup", "Read back", "Go back in a long text.", footer=False),
+    # Order of work
+    Act("order.open", "enter", "Go there", "Go to the chosen task at the bench."),
+    Act("order.next", "n", "Next", "Want the chosen task next, before everything that is not begun."),
+    Act("order.place", "p", "Place", "Want it in another place: type the number, or last."),
+    Act("order.earlier", "e", "Earlier", "Move it one place earlier."),
+    Act("order.later", "l", "Later", "Move it one place later."),
+    Act("order.after", "a", "After", "Want it after another task."),
+    Act("order.by", "w", "Who", "Say who does it."),
+    Act(
+        "order.give_back", "g", "Give back", "Give back what was asked for; the planner's own order returns."
+    ),
+    Act("order.hands", "h", "Hands", "Say how many people work on this card."),
+    Act("order.down", "j,down", "Next step", "Choose the next step.", footer=False),
+    Act("order.up", "i,up", "Step before", "Choose the step before.", footer=False),
+    Act("order.back", "escape,q", "Back", "Go back; what was asked for stays."),
     # Sums
     Act("workings.another", "f2", "Another sum", "Choose another sum; what is typed here stays."),
     Act("workings.again", "f3", "Start again", "Put back what is known and empty the other fields."),

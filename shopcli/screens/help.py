@@ -34,10 +34,20 @@ ABOUT = {
     " beside it. Cards already open keep the facts they were made with.",
     "tools": "The shop's measuring tools: what each reads, when it was calibrated, when it is due. The bench names the"
     " one that fits a number and notes it with the reading; one past its calibration is said, not refused.",
+    "order": "The order of work of a card: what is started first so that waiting costs nothing, who does what, what"
+    " drains or charges meanwhile, and why each task stands where it does. Times count from now. A wish the rules of the"
+    " trade stand against is refused with the reason.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
 }
-TITLES = {"sheet_facts": "Facts", "workings": "Sums", "desk_new": "New card", "carried": "From earlier visits", "desk_closing": "Closing check"}
+TITLES = {
+    "order": "Order of work",
+    "sheet_facts": "Facts",
+    "workings": "Sums",
+    "desk_new": "New card",
+    "carried": "From earlier visits",
+    "desk_closing": "Closing check",
+}
 
 
 class HelpScreen(ModalScreen[None]):

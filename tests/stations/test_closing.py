@@ -55,7 +55,7 @@ async def test_everything_that_hinders_stands_there_with_its_way_out(told: Story
     for words in (
         "7 things hinder the hand-over",
         "Tag on the car: sump dry",
-        "Hung by Tom.",
+        "Hung by Tom on Wed 25 Nov",
         "Not done: Set the points gap",
         "Clock still running: Tom",
         "Part wanted: engine oil",

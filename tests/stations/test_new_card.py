@@ -7,6 +7,7 @@ from textual.pilot import Pilot
 
 from shopcli.errors import Refused
 from shopcli.screens.desk.card_list import CardList
+from shopcli.screens.desk.carried import CarriedScreen
 from shopcli.screens.desk.draft import Draft, field_of
 from shopcli.screens.desk.new_card import NewCardScreen
 from shopcli.screens.desk.station import DeskScreen
@@ -62,6 +63,8 @@ async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story
         assert "Fri 27 Nov 2026, in 2 days" in seen(app)
         await fill(pilot, "brak", "cool")
         assert "2 jobs, 1 h 45 hands-on" in seen(app)
+        await press(pilot, "f2")
+        assert isinstance(app.screen, CarriedScreen), "the exhaust is asked about; see test_carried_over"
         await press(pilot, "f2")
         assert isinstance(app.screen, DeskScreen)
         assert app.screen.query_one(CardList).chosen.number == "J00006"

@@ -4,13 +4,25 @@ The customer, the vehicle and the card are three acts. When one is refused, thos
 are remembered here, so that saving again goes on from there and writes nobody down twice.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import TYPE_CHECKING
 
 from shopcli.errors import BadInput, ShopError
 from shopcli.screens.desk.dates import read_date
 from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
-from shopcli.shop.commands import AddCustomer, AddVehicle, Command, OpenCard
+from shopcli.shop.commands import (
+    AddCustomer,
+    AddVehicle,
+    Command,
+    OpenCard,
+    SettleFinding,
+    SettleOwed,
+)
+
+if TYPE_CHECKING:
+    from shopcli.screens.desk.carried import Decision
 
 DISTANCE_UNITS = ("mi", "km")
 # Where the cursor goes when the shop refuses: the first field whose word is in the message.
@@ -23,6 +35,8 @@ WORDS: tuple[tuple[type[Command], tuple[tuple[str, str], ...]], ...] = (
     (
         OpenCard,
         (
+            ("finding:", "vehicle"),
+            ("owed:", "vehicle"),
             ("odometer", "odometer"),
             ("promise", "promised"),
             ("authority", "authority"),
@@ -31,13 +45,24 @@ WORDS: tuple[tuple[type[Command], tuple[tuple[str, str], ...]], ...] = (
             ("note", "left_with"),
         ),
     ),
+    (SettleFinding, ()),
+    (SettleOwed, ()),
 )
-OTHERWISE: dict[type[Command], str] = {AddCustomer: "customer", AddVehicle: "vehicle", OpenCard: "jobs"}
+OTHERWISE: dict[type[Command], str] = {
+    AddCustomer: "customer",
+    AddVehicle: "vehicle",
+    SettleFinding: "vehicle",
+    SettleOwed: "vehicle",
+    OpenCard: "jobs",
+}
 
 
 @dataclass(slots=True)
 class Draft:
-    """What the form holds. `customer_id` and `vehicle_id` are known or were just written down."""
+    """What the form holds. `customer_id` and `vehicle_id` are known or were just written down.
+
+    `decided` says what becomes of things carried over; those `written` down as declined are not written twice.
+    """
 
     customer_id: int | None = None
     vehicle_id: int | None = None
@@ -46,6 +71,8 @@ class Draft:
     sheet: str = ""
     jobs: tuple[str, ...] = ()
     texts: dict[str, str] = field(default_factory=dict)
+    decided: Mapping[str, "Decision"] = field(default_factory=dict)
+    written: set[str] = field(default_factory=set)
 
     def text(self, key: str) -> str:
         """Return what was typed in a field."""
@@ -92,6 +119,9 @@ class Draft:
                 sheet=self.sheet,
                 distance_unit=read_unit(self.text("unit")),
             )
+        for key, decision in self.decided.items():
+            if decision.choice == "declined" and key not in self.written:
+                return decline(key, decision.words, decision.said_by)
         promised = read_date(self.text("promised"), today)
         return OpenCard(
             self.vehicle_id,
@@ -103,6 +133,7 @@ class Draft:
             authority_minor=read_sum(self.text("authority"), "authority"),
             authority_by=self.text("authority_by"),
             promised=promised.isoformat() if promised else "",
+            take=tuple(key for key, decision in self.decided.items() if decision.choice == "taken"),
         )
 
     def done(self, act: Command, key: int) -> bool:
@@ -111,7 +142,25 @@ class Draft:
             self.customer_id = key
         elif isinstance(act, AddVehicle):
             self.vehicle_id = key
+        elif isinstance(act, SettleFinding):
+            self.written.add(f"finding:{act.finding_id}")
+        elif isinstance(act, SettleOwed):
+            self.written.add(f"owed:{act.owed_id}")
         return isinstance(act, OpenCard)
+
+
+def decline(key: str, words: str, said_by: str) -> Command:
+    """Return the act that writes down that the customer does not want something carried over.
+
+    Examples
+    --------
+    >>> decline("owed:5", "I grease it myself", "Ada Lark").reason
+    'Ada Lark: I grease it myself'
+    """
+    kind, _, number = key.partition(":")
+    if kind == "finding":
+        return SettleFinding(int(number), "declined", words, said_by)
+    return SettleOwed(int(number), "waived", f"{said_by}: {words}" if said_by else words)
 
 
 def _fault(key: str, read: object) -> list[tuple[str, str]]:

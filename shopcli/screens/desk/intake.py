@@ -1,13 +1,15 @@
 """What the form of a new card offers and tells: customers, vehicles, sheets, jobs, and a vehicle's earlier visits."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
 from shopcli.columns import cut, wrap
 from shopcli.errors import ShopError
+from shopcli.marks import carried_choice
 from shopcli.present import day, hours, money, odometer, severity
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.draft import read_unit
@@ -19,6 +21,9 @@ from shopcli.store.reads import desk, offers
 from shopcli.store.reads.bench import card
 from shopcli.store.shop import Shop
 from shopcli.worklists.library import Library
+
+if TYPE_CHECKING:
+    from shopcli.screens.desk.carried import Decision
 
 NEW, NONE = "new", "none"
 LETTERS, FEW = 2, 8
@@ -133,23 +138,33 @@ def chosen_jobs(found: Jobs, chosen: Sequence[str]) -> str:
     return f"{count}, {hours(found.minutes * 60)} hands-on"
 
 
-def brings_along(vehicle: VehicleView, width: int) -> Content:
-    """Return what a vehicle brings along from earlier visits."""
+def brings_along(vehicle: VehicleView, width: int, decided: Mapping[str, "Decision"]) -> Content:
+    """Return what a vehicle brings along from earlier visits, and what was decided of it."""
     lines: list[tuple[str, str]] = []
     if vehicle.open_cards:
         lines.append((f"! open card: {', '.join(vehicle.open_cards)}", "$text-warning"))
     for finding in vehicle.findings:
         style = "$text-error" if finding.severity == "stop" else ""
         seen = f"({finding.card}, {day(finding.seen)})"
-        lines.append((f"{severity(finding.severity)}: {finding.place}, {finding.what} {seen}", style))
-    lines += [(f"! owed: {o.title}{_due(o, vehicle)} ({o.card})", "") for o in vehicle.owed]
+        said = _said(decided.get(f"finding:{finding.id}"))
+        lines.append((f"{said}{severity(finding.severity)}: {finding.place}, {finding.what} {seen}", style))
+    lines += [
+        (f"{_said(decided.get(f'owed:{o.id}'))}! owed: {o.title}{_due(o, vehicle)} ({o.card})", "")
+        for o in vehicle.owed
+    ]
     if not lines:
         return Content("nothing open from earlier visits")
     left = len(lines) - REMARKS_MOST
     if left > 0:
-        lines = [*lines[:REMARKS_MOST], (f"and {left} more at the bench", "bold")]
+        lines = [*lines[:REMARKS_MOST], (f"and {left} more: F3", "bold")]
+    if vehicle.findings or vehicle.owed:
+        lines.append(("F3 takes on or declines", "dim"))
     styled = [(line, style) for text, style in lines for line in wrap(cut(text, 400), width)]
     return Content("\n").join(Content.assemble((text, style) if style else text) for text, style in styled)
+
+
+def _said(decision: "Decision | None") -> str:
+    return f"{carried_choice(decision.choice)}  " if decision and decision.choice != "left" else ""
 
 
 def _due(owed: OwedView, vehicle: VehicleView) -> str:
@@ -166,6 +181,14 @@ def say_odometer(text: str, unit: str, last: int | None) -> str:
     if last is not None and reading < last:
         return f"! {odometer(reading, unit)}; it was {odometer(last, unit)}"
     return odometer(reading, unit)
+
+
+def odometer_typed(text: str) -> int | None:
+    """Return what the odometer shows, or None while it cannot be read."""
+    try:
+        return read_odometer(text)
+    except ShopError:
+        return None
 
 
 def say_sum(text: str, currency: str) -> str:

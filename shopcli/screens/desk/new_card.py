@@ -15,10 +15,11 @@ from textual.widgets import Input, Static
 
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk import intake
-from shopcli.screens.desk.draft import Draft, field_of
+from shopcli.screens.desk.asking_carried import BEFORE_SAVING, AskingCarried
+from shopcli.screens.desk.draft import field_of
 from shopcli.screens.desk.looking import today
 from shopcli.screens.dialogs import Confirm
-from shopcli.screens.doing import Acting, Carried, Looked, NotCarried
+from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.screens.widgets.field import Field, Lookup
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
@@ -28,7 +29,7 @@ NEW_CUSTOMER = ("phone",)
 NEW_VEHICLE = ("make", "model", "year", "sheet", "unit")
 
 
-class NewCardScreen(Acting[int | None]):
+class NewCardScreen(AskingCarried):
     """The form of a new card; answers the card's id, or None."""
 
     CSS_PATH = "new_card.tcss"
@@ -40,12 +41,9 @@ class NewCardScreen(Acting[int | None]):
 
     def __init__(self) -> None:
         super().__init__()
-        self._draft = Draft()
         self._customers: tuple[CustomerView, ...] = ()
         self._vehicles: tuple[VehicleView, ...] = ()
-        self._vehicle: VehicleView | None = None
         self._jobs = intake.Jobs((), 0)
-        self._saving = False
 
     def compose(self) -> ComposeResult:
         """Lay out the fields in the order things are said."""
@@ -76,7 +74,7 @@ class NewCardScreen(Acting[int | None]):
     def on_mount(self) -> None:
         """Begin with an empty form."""
         self.look_at_clock()
-        self._arrange()
+        self.lay_out()
 
     def who_changed(self) -> None:
         """Somebody else stands here."""
@@ -85,14 +83,19 @@ class NewCardScreen(Acting[int | None]):
     def _field(self, key: str) -> Field:
         return self.query_one(f"#{key}", Field)
 
-    def _arrange(self) -> None:
+    def lay_out(self) -> None:
         """Show the fields that are needed, and what the vehicle brings along."""
         self._field("phone").display = self._draft.new_customer
         self.query_one("#new-vehicle").display = self._draft.new_vehicle
         brings = self.query_one("#brings", Static)
         brings.display = self._vehicle is not None
         if self._vehicle is not None:
-            brings.update(intake.brings_along(self._vehicle, max(30, self.size.width - 22)))
+            width = max(30, self.size.width - 22)
+            brings.update(intake.brings_along(self._vehicle, width, self._draft.decided))
+
+    def odometer_now(self) -> int | None:
+        """Return what the odometer shows, None while it cannot be read."""
+        return intake.odometer_typed(self._field("odometer").text)
 
     def _say_odometer(self, text: str) -> str:
         last = self._vehicle.last_odometer if self._vehicle else None
@@ -127,10 +130,11 @@ class NewCardScreen(Acting[int | None]):
 
     def _forget_vehicle(self, *, keep_text: bool = False) -> None:
         self._draft.vehicle_id, self._draft.new_vehicle, self._vehicle = None, False, None
+        self._draft.decided, self._asked_about = {}, frozenset()
         if not keep_text:
             self._field("vehicle").put("")
             self._field("vehicle").say("")
-        self._arrange()
+        self.lay_out()
 
     def _ask(self, key: str, text: str) -> None:
         shop, draft = self.desk_app.shop, self._draft
@@ -211,12 +215,12 @@ class NewCardScreen(Acting[int | None]):
         self._draft.customer_id, self._draft.new_customer = customer.id, False
         self._field("customer").put(customer.name)
         self._field("customer").say(customer.phone or "no telephone written")
-        self._arrange()
+        self.lay_out()
 
     def _new_customer(self) -> None:
         self._draft.new_customer = True
         self._field("customer").say("new customer")
-        self._arrange()
+        self.lay_out()
 
     def _take_vehicle(self, taken: str) -> None:
         if taken == intake.NEW:
@@ -231,12 +235,12 @@ class NewCardScreen(Acting[int | None]):
         self._field("vehicle").put(self._vehicle.registration)
         self._field("vehicle").say(intake.car(self._vehicle))
         self._field("odometer").say(self._say_odometer(self._field("odometer").text))
-        self._arrange()
+        self.lay_out()
 
     def _new_vehicle(self) -> None:
         self._draft.new_vehicle, self._vehicle = True, None
         self._field("vehicle").say("new vehicle")
-        self._arrange()
+        self.lay_out()
 
     def _toggle(self, name: str) -> None:
         offer = next((o for o in self._jobs.offers if o.name == name), None)
@@ -263,9 +267,13 @@ class NewCardScreen(Acting[int | None]):
             self._field(faults[0][0]).input.focus()
             return
         self._saving = True
-        self._next_act()
+        if self._vehicle is None:
+            self.next_act()
+        else:
+            self.look_at_carried(BEFORE_SAVING)
 
-    def _next_act(self) -> None:
+    def next_act(self) -> None:
+        """Ask for the act that is still to be done first."""
         self.carry_out(self._draft.next_act(today(self.desk_app.shop)))
 
     @on(Carried)
@@ -275,7 +283,12 @@ class NewCardScreen(Acting[int | None]):
             self.tell(event.done.said)
             self.dismiss(event.done.id)
         else:
-            self._next_act()
+            self.next_act()
+
+    def on_not_looked(self, event: NotLooked) -> None:
+        """Nothing could be read: the card may be saved again."""
+        self._saving = False
+        super().on_not_looked(event)
 
     @on(NotCarried)
     def refused(self, event: NotCarried) -> None:
@@ -287,7 +300,7 @@ class NewCardScreen(Acting[int | None]):
 
     def action_back(self) -> None:
         """Go back; what was typed is thrown away only when that is meant."""
-        if not any(f.changed for f in self.query(Field)) and not self._draft.jobs:
+        if not (any(f.changed for f in self.query(Field)) or self._draft.jobs or self._draft.decided):
             self.dismiss(None)
             return
         question = Confirm("Throw away what is typed?", note="No card was opened.")
