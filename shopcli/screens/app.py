@@ -6,14 +6,20 @@ The first picture is painted from rows read before the mapper is loaded; a threa
 import threading
 from collections.abc import Callable, Iterable
 from concurrent.futures import ThreadPoolExecutor
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import App, SystemCommand
-from textual.screen import Screen
+from textual.screen import ModalScreen, Screen
 
 from shopcli.screens.acts import bindings
+from shopcli.screens.doing import Acting, RecordsChanged
 from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
+from shopcli.store.watching import Watcher
+
+if TYPE_CHECKING:
+    from shopcli.shop.commands import Command
 
 
 def _desk() -> Screen[None]:
@@ -43,6 +49,7 @@ class ShopApp(App[None]):
     MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"desk": _desk, "bench": _bench, "week": _week}
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
+    IDLE_S = 600  # whoever presses a key after that long has come back, and is asked about a forgotten clock
 
     def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
         super().__init__()
@@ -51,12 +58,48 @@ class ShopApp(App[None]):
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
         self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
+        self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
+        self._last_key_at: int | None = None
 
     def on_mount(self) -> None:
         """Take the shop's theme and warm up what the first act will need."""
         if self.shop.settings.theme in self.available_themes:
             self.theme = self.shop.settings.theme
         self.set_timer(0.2, self._warm)
+        self._watcher.start()
+
+    def on_unmount(self) -> None:
+        """Watch the records no more."""
+        self._watcher.stop()
+
+    def on_records_changed(self) -> None:
+        """Another terminal wrote: show it, on top and on the station beneath, with everything left where it was."""
+        for screen in {self.screen_stack[0], self.screen} if self.screen_stack else ():
+            if isinstance(screen, Acting):
+                screen.records_changed()
+
+    async def on_event(self, event: events.Event) -> None:
+        """See who comes back: the first key, or one after a long while."""
+        await super().on_event(event)
+        if isinstance(event, events.Key):
+            now, before = self.shop.at(), self._last_key_at
+            self._last_key_at = now
+            if before is None or now - before >= self.IDLE_S:
+                self.call_later(self.ask_forgotten)
+
+    def ask_forgotten(self) -> None:
+        """Ask whoever stands here about clocks that were not stopped, unless something is being asked already."""
+        from shopcli.screens.forgotten import ask_about, waiting
+
+        if not isinstance(self.screen, ModalScreen):
+            ask_about(self, waiting(self))
+
+    def act_here(self, command: "Command") -> None:
+        """Do something in the name of whoever stands here; the screen below any question answers."""
+        for screen in reversed(self.screen_stack):
+            if isinstance(screen, Acting):
+                screen.carry_out(command)
+                return
 
     def _warm(self) -> None:
         threading.Thread(target=self.shop.warm, name="warm", daemon=True).start()
@@ -86,21 +129,23 @@ class ShopApp(App[None]):
         self.switch_mode("week")
 
     def action_person(self) -> None:
-        """Ask who stands here."""
-        from shopcli.screens.dialogs import Choice, Pick
+        """Ask who stands here: two keys, this one and a figure or an initial."""
+        from shopcli.screens.who import WhoScreen
         from shopcli.store.reads.people import people
+        from shopcli.store.reads.times import standing
 
         everybody = people(self.shop)
 
-        def take(key: str | None) -> None:
+        def take(key: int | None) -> None:
             if key is not None:
-                self.who = next(p for p in everybody if str(p.id) == key)
+                self.who = next(p for p in everybody if p.id == key)
                 refresh = getattr(self.screen, "who_changed", None)
                 if refresh:
                     refresh()
+                self.ask_forgotten()
 
-        choices = [Choice(str(p.id), p.name, p.role) for p in everybody]
-        self.push_screen(Pick("Who stands here now?", choices), take)
+        if not isinstance(self.screen, WhoScreen):
+            self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
 
     def action_sums(self) -> None:
         """Open the workshop sums: from the bench with what is in hand there, from elsewhere empty."""

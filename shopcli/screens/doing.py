@@ -50,6 +50,15 @@ class Looked(Message):
 
 
 @dataclass
+class RecordsChanged(Message):
+    """Somebody wrote, perhaps at another terminal; several at once are one."""
+
+    def can_replace(self, message: Message) -> bool:
+        """Let a newer one stand for those still waiting."""
+        return isinstance(message, RecordsChanged)
+
+
+@dataclass
 class NotLooked(Message):
     """The records could not be read."""
 
@@ -115,12 +124,16 @@ class Acting(Screen[AnswerT]):
         if not worker.is_cancelled and self._asked[what] == number:
             self.post_message(reply)
 
+    def records_changed(self) -> None:
+        """Show what another terminal wrote; a screen that shows records looks at them again."""
+        self.look_at_clock()
+
     def look_at_clock(self) -> None:
         """Say on the top line who stands here, and whether their clock runs."""
-        from shopcli.store.reads.people import running_clocks
+        from shopcli.store.reads.people import clocks_and_breaks
 
         shop = self.desk_app.shop
-        self.look("whose clock", lambda: (running_clocks(shop), shop.at()))
+        self.look("whose clock", lambda: (clocks_and_breaks(shop), shop.at()))
 
     @on(Looked)
     def show_clock(self, event: Looked) -> None:

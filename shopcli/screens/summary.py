@@ -139,6 +139,11 @@ class SummaryScreen(Changing[None]):
         """Somebody else stands here."""
         self.look_at_clock()
 
+    def records_changed(self) -> None:
+        """Write it anew; the place in it stays."""
+        self.who_changed()
+        self.reload()
+
     def reload(self) -> None:
         """Write the summary anew."""
         shop, card_id = self.desk_app.shop, self._card_id

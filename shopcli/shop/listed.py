@@ -110,7 +110,7 @@ class Carried:
 
 @dataclass(frozen=True, slots=True)
 class ClockView:
-    """A clock that is running."""
+    """A clock that is running, or a break from the task it ran on."""
 
     entry_id: int
     person_id: int
@@ -120,6 +120,7 @@ class ClockView:
     task_id: int
     task: str
     since: datetime
+    on_break: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -86,17 +86,17 @@ class Touched:
 
     def _changed(self, record: Any) -> None:
         at = _place(record)
-        before, after = _image(record, committed=True), _image(record)
         kept = self.was.setdefault(at, {})
         if kept is None:  # made by this very act
-            self.now[at] = after
+            self.now[at] = _image(record)
             return
         now = self.now.setdefault(at, {})
-        for name, value in after.items():
-            if before[name] != value or name in kept:
-                kept.setdefault(name, before[name])
-                if now is not None:
-                    now[name] = value
+        state = inspect(record)
+        for name in tuple(state.committed_state):
+            history = state.attrs[name].history
+            if history.deleted and name not in NOT_KEPT and now is not None:
+                kept.setdefault(name, _plain(history.deleted[0]))
+                now[name] = _plain(getattr(record, name))
 
 
 def _row(table: str, key: int, was: dict[str, Any] | None, now: dict[str, Any] | None) -> Row | None:
@@ -120,16 +120,22 @@ def _place(record: Any) -> tuple[str, int]:
     return record.__table__.name, record.id
 
 
+def _plain(value: Any) -> Any:
+    return value if value is None or isinstance(value, bool | int | float) else str(value)
+
+
 def _image(record: Any, *, committed: bool = False) -> dict[str, Any]:
     """Return every column of a record: as it stands in memory, or as it was when it was read."""
-    state, image = inspect(record), {}
-    for column in state.mapper.column_attrs:
-        if column.key in NOT_KEPT:
-            continue
-        history = state.attrs[column.key].history
-        old = history.deleted[0] if committed and history.deleted else None
-        value = old if committed and history.deleted else getattr(record, column.key)
-        image[column.key] = value if value is None or isinstance(value, bool | int | float) else str(value)
+    state = inspect(record)
+    image = {
+        column.key: _plain(getattr(record, column.key))
+        for column in state.mapper.column_attrs
+        if column.key not in NOT_KEPT
+    }
+    for name in tuple(state.committed_state) if committed else ():
+        history = state.attrs[name].history
+        if name in image and history.deleted:
+            image[name] = _plain(history.deleted[0])
     return image
 
 

@@ -51,7 +51,7 @@ class Seen:
 
 def read_card(shop: Shop, card_id: int) -> Seen:
     """Read a card, the running clocks and the tools of the shop."""
-    return Seen(reads.card(shop, card_id), people.running_clocks(shop), shop.at(), tools(shop))
+    return Seen(reads.card(shop, card_id), people.clocks_and_breaks(shop), shop.at(), tools(shop))
 
 
 class AtBench(Asks):
@@ -83,6 +83,12 @@ class AtBench(Asks):
 
     def mine(self) -> ClockView | None:
         """Return the running clock of whoever stands here, wherever it runs."""
+        who = self.desk_app.who.id
+        clocks = self.seen.clocks if self.seen else ()
+        return next((c for c in clocks if c.person_id == who and not c.on_break), None)
+
+    def mine_or_break(self) -> ClockView | None:
+        """Return the running clock of whoever stands here, or the break they are on."""
         who = self.desk_app.who.id
         return next((c for c in self.seen.clocks if c.person_id == who), None) if self.seen else None
 
@@ -280,8 +286,8 @@ class AtBench(Asks):
     def tick(self) -> None:
         """Move the running time on; nothing is read for it."""
         shop, seen = self.desk_app.shop, self.seen
-        at, mine = shop.at(), self.mine()
-        clocks = Clocks(seen.view, self.in_hand, seen.at, mine) if seen else None
+        at, mine = shop.at(), self.mine_or_break()
+        clocks = Clocks(seen.view, self.in_hand, seen.at, mine, seen.clocks) if seen else None
         self.query_one("#clock", ClockPane).show(clocks, at)
         since = int(shop.now().timestamp() - mine.since.timestamp()) if mine else 0
         self.query_one(TopBar).show(self.desk_app.who.name, mine, since)

@@ -1,9 +1,10 @@
-"""The clock, always in sight: on this task, on the card, and where one's own clock runs when it is not here."""
+"""The clock, always in sight: on this task, on the card, where one's own clock runs, and everybody else's."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shopcli.columns import shown
+from shopcli.present import h_mm
 from shopcli.screens.bench.wording import names, of_expected, running_time
 from shopcli.screens.widgets.bigfigures import SMALLEST, big, width_of
 from shopcli.screens.widgets.lines import Line, beside, wrapped
@@ -16,12 +17,13 @@ TALL = 3
 
 @dataclass(frozen=True, slots=True)
 class Clocks:
-    """What the clock shows: a card as read at a second, the task in hand, whose clocks run."""
+    """What the clock shows: a card as read at a second, the task in hand, one's own clock or break, everybody's."""
 
     view: CardView
     task: TaskView | None
     read_at: int
     mine: ClockView | None
+    everyone: tuple[ClockView, ...] = ()
 
     def on_task(self, at: int) -> int:
         """Seconds on the task at a moment."""
@@ -30,6 +32,11 @@ class Clocks:
     def on_card(self, at: int) -> int:
         """Seconds on the whole card at a moment."""
         return sum(_grown(t, at - self.read_at) for t in self.view.tasks)
+
+    def others(self) -> tuple[ClockView, ...]:
+        """Return the clocks and breaks of everybody but whoever stands here."""
+        mine = self.mine.person_id if self.mine else None
+        return tuple(c for c in self.everyone if c.person_id != mine)
 
     @property
     def runs(self) -> bool:
@@ -88,11 +95,10 @@ class ClockPane(LinesPane):
         if clocks is None or clocks.task is None:
             return []
         rest = [f"card {of_expected(clocks.on_card(self._at), clocks.view.expected_minutes)}"]
-        others = [n for n in clocks.task.running if clocks.mine is None or n != clocks.mine.person]
-        if others and self.in_a_line:
-            rest.append(f"also {names(others)}")
         mine = clocks.mine
-        if mine is not None and mine.task_id != clocks.task.id:
+        if mine is not None and mine.on_break:
+            rest.insert(0, f"◌ your break {h_mm(self._since(mine))}, b goes on")
+        elif mine is not None and mine.task_id != clocks.task.id:
             here = mine.card_id == clocks.view.id
             task = "another task" if here else mine.card
             rest.append(
@@ -100,7 +106,20 @@ class ClockPane(LinesPane):
                 if self.in_a_line
                 else shown(f"! yours runs on {mine.card}: {mine.task}")
             )
+        rest += [self._other(other) for other in clocks.others()]
         return rest
+
+    def _since(self, clock: ClockView) -> int:
+        return max(0, self._at - int(clock.since.timestamp()))
+
+    def _other(self, clock: ClockView) -> str:
+        """Say where somebody else's clock runs: in a word where there is little room."""
+        time = h_mm(self._since(clock))
+        if clock.on_break:
+            return shown(f"◌ {clock.person} on a break {time}")
+        if self.in_a_line:
+            return shown(f"● {clock.person} {time} {clock.card}")
+        return shown(f"● {clock.person} {time} {clock.card}: {clock.task}")
 
 
 def _all(words: Sequence[str], width: int) -> list[Line]:

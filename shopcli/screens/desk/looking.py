@@ -5,7 +5,7 @@ from datetime import date
 
 from shopcli.shop.listed import CardRow, ClockView
 from shopcli.store.reads.desk import open_cards
-from shopcli.store.reads.people import running_clocks
+from shopcli.store.reads.people import clocks_and_breaks
 from shopcli.store.shop import Shop
 
 MOST = 500
@@ -23,7 +23,7 @@ class OpenCards:
     at: int
 
     def clock_of(self, person_id: int) -> ClockView | None:
-        """Return the running clock of somebody."""
+        """Return the running clock of somebody, or their break."""
         return next((c for c in self.clocks if c.person_id == person_id), None)
 
 
@@ -35,4 +35,4 @@ def today(shop: Shop) -> date:
 def look_at_cards(shop: Shop, text: str) -> OpenCards:
     """Return the open cards narrowed by every word of `text`."""
     rows = open_cards(shop, text, limit=MOST + 1)
-    return OpenCards(text, rows[:MOST], len(rows) > MOST, running_clocks(shop), today(shop), shop.at())
+    return OpenCards(text, rows[:MOST], len(rows) > MOST, clocks_and_breaks(shop), today(shop), shop.at())

@@ -23,7 +23,8 @@ from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.listed import CardRow
 
-EVERY_S = 4.0
+# The records tell by themselves when they change; this keeps running times true.
+EVERY_S = 20.0
 
 
 class DeskScreen(Changing):
@@ -71,6 +72,10 @@ class DeskScreen(Changing):
 
     def who_changed(self) -> None:
         """Somebody else stands here."""
+        self.reload()
+
+    def records_changed(self) -> None:
+        """Look again; what was typed and which card is chosen stay."""
         self.reload()
 
     @on(Input.Changed, "#find")

@@ -79,6 +79,11 @@ class WeekScreen(Acting[None]):
         """Somebody else stands here."""
         self.look_at_clock()
 
+    def records_changed(self) -> None:
+        """Look again at the weeks that are shown."""
+        self.who_changed()
+        self.reload()
+
     def _again(self) -> None:
         if self.is_current:
             self.reload()

@@ -30,8 +30,12 @@ class TopBar(Horizontal):
         yield Static(Content(""), classes="topbar-right")
 
     def show(self, who: str, clock: ClockView | None, seconds: int) -> None:
-        """Show who stands here and their running clock."""
-        running = f"● {h_mm(seconds)} on {cut(clock.card, NAME_MOST)}" if clock else "○ no clock"
+        """Show who stands here and their running clock, or the break they are on."""
+        running = "○ no clock"
+        if clock is not None:
+            sign = "◌ break" if clock.on_break else "●"
+            word = "from" if clock.on_break else "on"
+            running = f"{sign} {h_mm(seconds)} {word} {cut(clock.card, NAME_MOST)}"
         self.query_one(".topbar-right", Static).update(Content(f"{cut(who, NAME_MOST)}  {running}"))
 
     def say(self, station: str) -> None:

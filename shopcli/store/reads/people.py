@@ -39,3 +39,16 @@ def running_clocks(shop: Shop) -> tuple[ClockView, ...]:
         " JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL ORDER BY e.started_at"
     )
     return tuple(ClockView(*(*row[:7], shop.local(row[7]))) for row in rows)
+
+
+def clocks_and_breaks(shop: Shop) -> tuple[ClockView, ...]:
+    """Return every running clock, and whoever is on a break from a task; longest first."""
+    rows = shop.fetch(
+        "SELECT e.id, e.person_id, p.name, e.card_id, c.number, e.task_id, t.title, e.started_at, e.rest FROM"
+        " (SELECT id, person_id, card_id, task_id, started_at, 0 AS rest FROM clock_entry WHERE ended_at IS NULL"
+        " UNION ALL"
+        " SELECT id, person_id, card_id, task_id, started_at, 1 AS rest FROM work_break WHERE ended_at IS NULL) e"
+        " JOIN person p ON p.id = e.person_id JOIN card c ON c.id = e.card_id JOIN task t ON t.id = e.task_id"
+        " ORDER BY e.started_at, e.person_id"
+    )
+    return tuple(ClockView(*(*row[:7], shop.local(row[7]), bool(row[8]))) for row in rows)
