@@ -38,6 +38,11 @@ def test_workings_and_units_need_nothing_heavy() -> None:
     )
 
 
+def test_papers_load_their_typesetter_with_the_first_sheet() -> None:
+    heavy = ("typst", "segno", "jinja2", "PIL", "textual")
+    assert loaded("import shopcli.papers.sheet, shopcli.cli.sheet, shopcli.codes", heavy) == []
+
+
 def test_help_and_version_import_nothing_heavy() -> None:
     code = "from shopcli.cli.parser import build_parser; build_parser()"
     heavy = ("textual", "rich", "pint", "jinja2", "sqlmodel", "sqlalchemy", "pydantic", "alembic", "sqlite3")

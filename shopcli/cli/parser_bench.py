@@ -44,6 +44,24 @@ def add_tools(c: "Commands", task_help: str) -> None:
     fits.add_argument("task", help=task_help)
 
 
+def add_sheet(c: "Commands") -> None:
+    """Add the commands of the sheet that hangs on the car, and of the codes that are scanned."""
+    sheet = c.add(
+        "bench-sheet",
+        "sheet:bench_sheet",
+        "print the sheet of a card to hang on the car, or write it",
+        card=True,
+    )
+    sheet.add_argument("--pdf", metavar="FILE", help="write it as PDF")
+    sheet.add_argument("--out", metavar="FILE", help="write the text to a file")
+    sheet.add_argument("--ascii", action="store_true", help="only plain characters")
+    code = c.add("code", "sheet:code", "print the square that is scanned, of a card or of a part")
+    code.add_argument("number", help="a card number, like J00012 or 12")
+    code.add_argument("--part", action="store_true", help="it is a part number")
+    code.add_argument("--svg", metavar="FILE", help="write it as a picture for a label")
+    code.add_argument("--ascii", action="store_true", help="only plain characters")
+
+
 def _printed(parser: argparse.ArgumentParser, default: str | None) -> None:
     parser.add_argument("--range", default=default, help="as printed on it, like '20 to 100 Nm'")
     parser.add_argument("--graduation", default=default, help="smallest step of its scale, like 0.5")

@@ -47,7 +47,7 @@ def order_text(card: CardView, order: Order, made: str, *, width: int = WIDTH, p
         lines += ["", *drawn.splitlines(), ""]
     for step in view.steps:
         first = f"{pad(from_now(step.start_min), TIME)}{pad(str(step.number), NUMBER, right=True)}  "
-        lines += para(f"{step.title} ({about_step(step)})", width, first=first, indent=INDENT)
+        lines += para(f"{step.title} ({about_step(step, view)})", width, first=first, indent=INDENT)
         lines += para(step.why, width, first=" " * INDENT)
     if view.no_room:
         lines += ["", *heading("Finds no room", width)]

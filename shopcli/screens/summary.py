@@ -34,10 +34,10 @@ def default_folder() -> Path:
     return documents if documents.is_dir() and os.access(documents, os.W_OK) else Path.cwd()
 
 
-def free_path(folder: Path, number: str, ending: str) -> Path:
-    """Return a file name for a card's summary that is not taken yet."""
+def free_path(folder: Path, number: str, ending: str, what: str = "summary") -> Path:
+    """Return a file name for a card's summary, or another paper of it, that is not taken yet."""
     name = re.sub(r"[^\w-]+", "-", number, flags=re.ASCII).strip("-") or "card"
-    tries = [f"{name}-summary{ending}", *(f"{name}-summary-{n}{ending}" for n in range(2, COPIES_MOST))]
+    tries = [f"{name}-{what}{ending}", *(f"{name}-{what}-{n}{ending}" for n in range(2, COPIES_MOST))]
     return next((folder / t for t in tries if not (folder / t).exists()), folder / tries[0])
 
 
@@ -63,8 +63,8 @@ def see_free(text: str) -> Path:
     return path.absolute()
 
 
-def write_new(path: Path, text: str) -> Path:
-    """Write a text to a file that is not there yet.
+def write_new(path: Path, text: str | bytes) -> Path:
+    """Write a text, or a finished file, to a file that is not there yet.
 
     Raises
     ------
@@ -72,8 +72,8 @@ def write_new(path: Path, text: str) -> Path:
         If it cannot be written.
     """
     try:
-        with path.open("x", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with path.open("xb") as file:
+            file.write(text.encode("utf-8") if isinstance(text, str) else text)
     except OSError as error:
         reason = error.strerror or str(error)
         raise StoreTrouble(f"{path} cannot be written: {reason}", hint="Choose another folder.") from error

@@ -1,8 +1,10 @@
 """The tool for the number: named at the bench, noted with the reading, and said when its calibration is out."""
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
+from textual.widgets import Input
 
 from shopcli.shop.commands import AddTool
 from shopcli.store.shop import Shop
@@ -70,3 +72,20 @@ async def test_the_register_is_reached_from_the_bench(busy: Busy) -> None:
         assert "20 to 100 N·m, marked every 0.5" in here.words()
         await here.press("escape")
         assert here.app.screen is here.bench
+
+
+async def test_the_bench_sheet_is_written_from_the_bench(busy: Busy, tmp_path: Path) -> None:
+    async with standing(busy) as here:
+        for kind, name in (("pdf", "sheet.pdf"), ("text", "sheet.txt")):
+            await here.press("p")
+            await here.type("hang on the car")
+            await here.type(kind)
+            field = here.app.focused
+            assert isinstance(field, Input)
+            field.value = str(tmp_path / name)
+            await here.press("enter")
+            await here.app.workers.wait_for_complete()
+            await here.settle()
+            assert f"Written: {tmp_path}" in here.says.replace("\n", "")
+        assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF-")
+        assert "BENCH SHEET J00001" in (tmp_path / "sheet.txt").read_text(encoding="utf-8")

@@ -1,7 +1,10 @@
-"""What the bench does more rarely, behind one key: another tool for the task, and the shop's tools."""
+"""What the bench does more rarely, behind one key: another tool for the task, the bench sheet, the shop's tools."""
 
+import asyncio
+from pathlib import Path
 from typing import TYPE_CHECKING
 
+from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.views import TaskView
 from shopcli.worklists.tools import OwnedTool
@@ -13,12 +16,38 @@ if TYPE_CHECKING:
 async def more(bench: "BenchScreen", task: TaskView | None) -> None:
     """Ask which of them."""
     choices = [Choice("tool", "Tool", "say which tool is used for this task")] if task else []
+    choices += [Choice("sheet", "Bench sheet", "to hang on the car: PDF or text")] if bench.view else []
     choices += [Choice("tools", "The shop's tools", "the register, with every calibration")]
     what = await bench.ask_pick("What else?", choices)
     if what == "tool" and task is not None:
         await choose_tool(bench, task)
+    elif what == "sheet" and bench.view is not None:
+        await bench_sheet(bench, bench.view.id, bench.view.number)
     elif what == "tools":
         bench.desk_app.action_tools()
+
+
+async def bench_sheet(bench: "BenchScreen", card_id: int, number: str) -> None:
+    """Write the bench sheet to a file: as PDF to print, or as text."""
+    from shopcli.screens.summary import default_folder, free_path, see_free
+
+    choices = [Choice("pdf", "PDF", "to print"), Choice("txt", "Text", "80 columns")]
+    kind = await bench.ask_pick("The bench sheet as what?", choices)
+    if kind is None:
+        return
+    value = str(free_path(default_folder(), number, f".{kind}", "bench-sheet"))
+    where = await bench.ask_text("Save where?", value=value, check=see_free)
+    if where is not None:
+        path = await asyncio.to_thread(_write_sheet, bench, card_id, kind, see_free(where))
+        bench.tell(f"Written: {path}")
+
+
+def _write_sheet(bench: "BenchScreen", card_id: int, kind: str, path: Path) -> Path:
+    from shopcli.papers.sheet import sheet_file
+    from shopcli.screens.summary import write_new
+
+    app = bench.desk_app
+    return write_new(path, sheet_file(app.shop, card_id, kind, preferences(app.who.units)))
 
 
 async def choose_tool(bench: "BenchScreen", task: TaskView) -> None:
