@@ -9,6 +9,7 @@ from shopcli.screens.widgets.lines import Line
 LEAST_READINGS = 2
 FAR = 18  # rows from which the number is to be read from two steps away
 ROOM_FOR_SCALE = 9  # rows from which the scale stays even where the text has to be cut
+SCALE_CUT = 2  # rows of it then: the line, and the reading that matters most
 ROOMY, CLOSE, BARE = 2, 1, 0  # how readings are laid out
 
 
@@ -29,14 +30,13 @@ Numbers = Callable[[int, int], list[Line]]
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """One way to lay the pane out: which numbers, not below which size, with the scale or without."""
+    """One way to lay the pane out: which numbers, not below which size, how the readings."""
 
     numbers: Numbers
     least: int
     readings: int
     gap: int = 0
     tight: bool = False
-    scale: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,13 +44,15 @@ class Wishes:
     """What would like to stand in the pane, to be laid out for the room it gets.
 
     `text` gives its rows, tight or not; `numbers` lays all numbers out large, `few` only the one that matters
-    now, each for so many rows and not below a size; `scale` is the number's scale, `readings` by how roomy.
+    now and the others in a line each, `one` that one alone, each for so many rows and not below a size;
+    `scale` is the number's scale, `readings` by how roomy.
     """
 
     text: Callable[[bool], int]
     readings: Callable[[int], ReadingLines]
     numbers: Numbers
     few: Numbers
+    one: Numbers
     scale: list[Line]
 
     def ways(self, rows: int) -> Iterator[Way]:
@@ -68,7 +70,7 @@ class Wishes:
         yield Way(self.numbers, 1, CLOSE, tight=True)
         yield Way(self.few, 1, CLOSE, tight=True)
         yield Way(self.few, 1, BARE, tight=True)
-        yield Way(self.few, 1, BARE, tight=True, scale=False)
+        yield Way(self.one, 1, BARE, tight=True)
 
 
 def share(rows: int, wishes: Wishes) -> Shares:
@@ -78,18 +80,17 @@ def share(rows: int, wishes: Wishes) -> Shares:
     """
     for way in wishes.ways(rows):
         text, readings = wishes.text(way.tight), wishes.readings(way.readings)
-        scale = wishes.scale if way.scale else []
-        left = rows - text - len(readings) - len(scale) - 2 * way.gap
+        left = rows - text - len(readings) - len(wishes.scale) - 2 * way.gap
         laid = way.numbers(left, way.least)
         if len(laid) <= left:
-            return Shares(text, laid + scale, readings.within(len(readings)), way.gap, way.tight)
+            return Shares(text, laid + wishes.scale, readings.within(len(readings)), way.gap, way.tight)
     return _cut(rows, wishes)
 
 
 def _cut(rows: int, wishes: Wishes) -> Shares:
     text, readings = wishes.text(True), wishes.readings(BARE)
-    scale = wishes.scale if rows >= ROOM_FOR_SCALE else []
-    laid = wishes.few(0, 1) + scale
+    scale = wishes.scale[:SCALE_CUT] if rows >= ROOM_FOR_SCALE else []
+    laid = wishes.one(0, 1) + scale
     room = max(2, rows - len(laid))
     kept = min(text, max(1, room - max(LEAST_READINGS, min(len(readings), room // 2))))
     more = kept < text

@@ -18,6 +18,12 @@ def sum_of(task: TaskView) -> Derived | None:
         return None
 
 
+def gives_verdict(task: TaskView) -> bool:
+    """Whether the sum has something to say on the readings, not only a table to look up."""
+    found = sum_of(task)
+    return found is not None and bool(found.verdict or found.refused)
+
+
 def sum_lines(task: TaskView, width: int) -> tuple[Line, ...]:
     """Return one line, or none."""
     found = sum_of(task)

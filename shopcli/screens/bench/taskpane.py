@@ -13,7 +13,14 @@ from textual.containers import Vertical, VerticalScroll
 
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.sharing import Shares, Wishes, share
-from shopcli.screens.bench.taskparts import all_numbers, few_numbers, number_scale, readings, task_text
+from shopcli.screens.bench.taskparts import (
+    all_numbers,
+    few_numbers,
+    number_scale,
+    one_number,
+    readings,
+    task_text,
+)
 from shopcli.screens.widgets.lines import BLANK, Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 
@@ -84,6 +91,7 @@ class TaskPane(Vertical):
             cache(lambda roomy: readings(hand, width, roomy)),
             lambda r, least: all_numbers(hand, width, r, least),
             lambda r, least: few_numbers(hand, width, r, least),
+            lambda r, least: one_number(hand, width, r, least),
             number_scale(hand, width),
         )
         shares = share(rows, wishes)

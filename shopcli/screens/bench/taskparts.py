@@ -1,6 +1,6 @@
 """The parts of the task in hand as lines: its text, its numbers with their scale, its readings where they lie."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from shopcli.columns import shown
@@ -19,7 +19,7 @@ from shopcli.screens.bench.readingwords import (
 )
 from shopcli.screens.bench.scalelines import TYPING_STYLE, OnScale, scale_lines
 from shopcli.screens.bench.sharing import BARE, ROOMY
-from shopcli.screens.bench.sumlines import sum_lines
+from shopcli.screens.bench.sumlines import gives_verdict, sum_lines
 from shopcli.screens.bench.tasklines import ReadingLines, missing_lines, reading_lines, text_lines
 from shopcli.screens.bench.toollines import tool_lines
 from shopcli.screens.bench.trendwords import Past, past
@@ -48,14 +48,27 @@ def all_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
 
 def few_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
     """The number the next reading is taken against stays large, the others stand in a line each."""
-    task = hand.task.task
-    said = say_numbers(task.specs, hand.prefs)
-    first = next((n for n in said if n.name == hand.marked()), said[0] if said else None)
+    said = say_numbers(hand.task.task.specs, hand.prefs)
+    first = _first(hand, said)
     rest = [line for other in said if other is not first for line in _in_a_line(other, width)]
-    rest += missing_lines(task.missing, width) + tool_lines(hand.tools, width)
+    rest += missing_lines(hand.task.task.missing, width)
+    rest += tool_lines(hand.tools, width)
     if first is None:
         return rest
     return number_lines([first], width, rows - len(rest), marked=hand.marked(), least=least) + rest
+
+
+def one_number(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
+    """Return nothing but the number the next reading is taken against, and those that are missing."""
+    first = _first(hand, say_numbers(hand.task.task.specs, hand.prefs))
+    rest = missing_lines(hand.task.task.missing, width)
+    if first is None:
+        return rest
+    return number_lines([first], width, rows - len(rest), marked=hand.marked(), least=least) + rest
+
+
+def _first(hand: InHand, said: Sequence[NumberSaid]) -> NumberSaid | None:
+    return next((n for n in said if n.name == hand.marked()), said[0] if said else None)
 
 
 def _in_a_line(said: NumberSaid, width: int) -> list[Line]:
@@ -91,7 +104,7 @@ def _on_scale(hand: InHand, slot: ReadingSlot) -> Iterator[OnScale]:
             yield OnScale.taken(word, reading)
     before = _past(hand, slot)
     if before.value is not None and found is None:
-        yield OnScale("last time", before.value, before.last, hand.unit_of(slot))
+        yield OnScale("last time", before.value, before.figure, hand.unit_of(slot))
 
 
 def _past(hand: InHand, slot: ReadingSlot) -> Past:
@@ -114,22 +127,20 @@ def readings(hand: InHand, width: int, roomy: int) -> ReadingLines:
         reading_lines(cells, "", width) if group is None else _grid(hand, group, width, roomy=roomy == ROOMY)
     )
     reason = wrapped(f"! {unjudged_reason(hand.task)}", width, "$text-warning", rest="  ")
-    foot = [*lines.foot]
-    if roomy != BARE:
-        foot += _past_lines(hand, group, width)
-    foot += sum_lines(hand.task, width)
+    foot = [*_past_lines(hand, group, width, at_length=roomy != BARE), *lines.foot]
+    foot += sum_lines(hand.task, width) if roomy != BARE or gives_verdict(hand.task) else []
     foot += reason if unjudged_reason(hand.task) else []
     return replace(lines, foot=tuple(foot))
 
 
-def _past_lines(hand: InHand, group: Group | None, width: int) -> list[Line]:
-    """Say what the reading in hand was last time, and which of them keep going one way."""
+def _past_lines(hand: InHand, group: Group | None, width: int, *, at_length: bool) -> list[Line]:
+    """Say what the reading in hand was last time, and which of them keep going one way: that is always said."""
     slot = hand.shown_slot()
     if slot is None:
         return []
     lines: list[Line] = []
     told = _past(hand, slot)
-    if told and (group is None or hand.next_key()):
+    if at_length and told and (group is None or hand.next_key()):
         lines += wrapped(f"{slot_label(hand.task.task, slot)}: {told.sentence()}", width, rest="  ")
     warned: dict[str, list[str]] = {}
     for one in group.slots.values() if group is not None else (slot,):
@@ -175,7 +186,7 @@ def _before(hand: InHand, slot: ReadingSlot, label: str) -> str:
         sign = STANDING_MARKS.get(found.standing, STANDING_MARKS[""]).sign
         return f"{_bare(as_typed(found), label)} {sign}"
     told = _past(hand, slot)
-    return f"{_bare(told.last, label)} {told.arrow}".strip()
+    return f"{_bare(told.figure, label)} {told.arrow}".strip()
 
 
 def _bare(said: str, label: str) -> str:

@@ -24,7 +24,10 @@ _OTHER = (("falling", "rising"), ("lower", "higher"))
 
 @dataclass(frozen=True, slots=True)
 class Past:
-    """The earlier visits of one reading: `last` what it was, `when`, `way` where it goes, `warning` what that means."""
+    """The earlier visits of one reading.
+
+    `last` is what it was as typed, `figure` the same in today's unit, `way` where it goes, `warning` what that means.
+    """
 
     last: str = ""
     arrow: str = ""
@@ -32,6 +35,7 @@ class Past:
     way: str = ""
     warning: str = ""
     value: float | None = None
+    figure: str = ""
 
     def __bool__(self) -> bool:
         """Whether there is anything to tell."""
@@ -79,6 +83,7 @@ def past(
         way=way_words(found, slot.name, unit, taken=taken) if found else "",
         warning=warning_words(found, slot.name) if found else "",
         value=last.value,
+        figure=on_tool(last.value, unit),
     )
 
 
