@@ -7,7 +7,9 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.commands import LiftTag
 from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given
 from shopcli.shop.records import Card, Tag, Task
+from shopcli.shop.states import TaskState
 from shopcli.shop.tagrules import barring
+from shopcli.worklists.freeze import task_from_json
 from shopcli.worklists.model import Task as Frozen
 
 
@@ -79,13 +81,31 @@ def lift(session: Session, act: Act, card: Card, task: Task, names: tuple[str, .
 
 
 def take_back(session: Session, act: Act, task: Task) -> None:
-    """Undo what finishing a task did to tags: its own come off, those it lifted hang again."""
+    """Undo what finishing a task did to tags: its own come off, those it lifted hang again.
+
+    A tag hangs once however many tasks ask for it: where another done task has asked for it since, it stays, in that
+    task's name.
+    """
     for tag in session.exec(select(Tag).where(Tag.task_id == task.id, Tag.lifted_at == None)):  # noqa: E711
-        tag.lifted_at, tag.lifted_by, tag.lifted_for = act.at, act.by, "the task was taken back"
+        heir = _asked_since(session, tag, task)
+        if heir is None:
+            tag.lifted_at, tag.lifted_by, tag.lifted_for = act.at, act.by, "the task was taken back"
+        else:
+            tag.task_id, tag.card_id = key_of(heir), heir.card_id
+            tag.hung_by, tag.hung_at = heir.done_by or tag.hung_by, heir.done_at or tag.hung_at
         session.add(tag)
     for tag in session.exec(select(Tag).where(Tag.lifted_task_id == task.id)):
         tag.lifted_at = tag.lifted_by = tag.lifted_task_id = None
         session.add(tag)
+
+
+def _asked_since(session: Session, tag: Tag, task: Task) -> Task | None:
+    """Return the latest other task that was done since the tag was hung and hangs the same one."""
+    done = Task.state == TaskState.DONE, Task.id != task.id, Task.done_at >= tag.hung_at  # type: ignore[operator]
+    query = select(Task).join(Card, Card.id == Task.card_id)  # type: ignore[arg-type]
+    rows = session.exec(query.where(Card.vehicle_id == tag.vehicle_id, *done).order_by(Task.done_at, Task.id))  # type: ignore[arg-type]
+    asked = [row for row in rows if tag.name in task_from_json(row.frozen).hangs]
+    return asked[-1] if asked else None
 
 
 def lift_tag(session: Session, act: Act, cmd: LiftTag) -> Change:
