@@ -398,6 +398,25 @@ class AddPart(Command):
     supplier: str = ""
     vat: str = "standard"
     unit: str = "pc"
+    wants_serial: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class ChangePart(Command):
+    """Change what is known of a stocked part, or count it; fields left None stay."""
+
+    rule: ClassVar[str] = "parts:change_part"
+    part_id: int
+    version: int
+    name: str | None = None
+    bin: str | None = None
+    supplier: str | None = None
+    cost_minor: int | None = None
+    price_minor: int | None = None
+    stock_milli: int | None = None
+    reorder_milli: int | None = None
+    surcharge_minor: int | None = None
+    wants_serial: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -425,6 +444,57 @@ class MovePart(Command):
     state: str
     task_id: int | None = None
     serial: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PartToTask(Command):
+    """Give a task a part by its number, as a scanner reads it: one waited for is given to it, else it is put on."""
+
+    rule: ClassVar[str] = "fitting:part_to_task"
+    card_id: int
+    number: str
+    task_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FitInstead(Command):
+    """Fit another part in place of one of the card, with the reason: from stock (`part_id`) or described."""
+
+    rule: ClassVar[str] = "fitting:fit_instead"
+    card_part_id: int
+    reason: str
+    part_id: int | None = None
+    description: str = ""
+    cost_minor: int = 0
+    price_minor: int | None = None
+    task_id: int | None = None
+    serial: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class OrderShort(Command):
+    """Put every part of a card that is wanted and not on the shelf on the order list; with `task_id` those of one task."""
+
+    rule: ClassVar[str] = "fitting:order_short"
+    card_id: int
+    task_id: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PartArrived(Command):
+    """A part on order is here: it is wanted again, and a stocked one is on the shelf."""
+
+    rule: ClassVar[str] = "fitting:part_arrived"
+    card_part_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class OldUnitBack(Command):
+    """The old unit of an exchange went back: its surcharge is no longer owed. `back` False takes that back."""
+
+    rule: ClassVar[str] = "fitting:old_unit_back"
+    card_part_id: int
+    back: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.commands import AddOutwork, AddPart, MovePart, OutworkBack, PricePart, PutPart
-from shopcli.shop.common import get, key_of, open_for_work, person_name, saved
+from shopcli.shop.commands import AddOutwork, AddPart, ChangePart, MovePart, OutworkBack, PricePart, PutPart
+from shopcli.shop.common import get, key_of, open_for_work, person_name, same_version, saved
 from shopcli.shop.money import markup
 from shopcli.shop.records import CardPart, Outwork, Part
 from shopcli.shop.states import PART_MOVES, PartState, move
@@ -18,6 +18,7 @@ from shopcli.units import parse
 
 MOST_MILLI = 1_000_000
 MOST_MINOR = 100_000_000
+MOST_STOCK_MILLI = 1_000_000_000
 
 
 def sane_money(minor: int | None, name: str) -> int:
@@ -72,8 +73,36 @@ def add_part(session: Session, act: Act, cmd: AddPart) -> Change:
         surcharge_minor=sane_money(cmd.surcharge_minor, "exchange surcharge"),
         vat=cmd.vat,
         unit=clean_line(cmd.unit, limit=8) or "pc",
+        wants_serial=cmd.wants_serial,
     )
     return Change("part", key_of(saved(session, part)), said=(f"{part.name} added.",))
+
+
+def change_part(session: Session, _act: Act, cmd: ChangePart) -> Change:
+    """Change what is known of a stocked part; lines already on cards keep what they were put on with."""
+    part = get(session, Part, cmd.part_id, "part")
+    same_version(part, cmd.version, part.name)
+    wanted: dict[str, object] = {
+        "name": None if cmd.name is None else required_line(cmd.name, name="part name", limit=80),
+        "bin": None if cmd.bin is None else clean_line(cmd.bin, limit=20),
+        "supplier": None if cmd.supplier is None else clean_line(cmd.supplier, limit=80),
+        "stock_milli": cmd.stock_milli,
+        "reorder_milli": cmd.reorder_milli,
+        "wants_serial": cmd.wants_serial,
+    }
+    for name in ("cost_minor", "price_minor", "surcharge_minor"):
+        amount = getattr(cmd, name)
+        wanted[name] = None if amount is None else sane_money(amount, name.removesuffix("_minor"))
+    for name in ("stock_milli", "reorder_milli"):
+        count = getattr(cmd, name)
+        if count is not None and not 0 <= count <= MOST_STOCK_MILLI:
+            raise BadInput(f"a {name.removesuffix('_milli')} of {count / 1000:g}", hint="0 or more.")
+    changes = {name: value for name, value in wanted.items() if value is not None}
+    before = {name: getattr(part, name) for name in changes}
+    for name, value in changes.items():
+        setattr(part, name, value)
+    session.add(part)
+    return Change("part", cmd.part_id, before=before, after=changes, said=(f"{part.name} changed.",))
 
 
 def part_for_kit(session: Session, name: str) -> Part | None:
@@ -146,6 +175,29 @@ def _stock(session: Session, line: CardPart, sign: int) -> tuple[str, ...]:
     return ()
 
 
+def fit_line(session: Session, act: Act, line: CardPart, serial: str) -> tuple[str, ...]:
+    """Note that a line is fitted, by whom and when, and take it from stock; return what to say of it.
+
+    Raises
+    ------
+    Refused
+        When the part wants its serial number and has none.
+    """
+    line.serial = clean_line(serial, name="serial number", limit=60) or line.serial
+    part = session.get(Part, line.part_id) if line.part_id else None
+    if part is not None and part.wants_serial and not line.serial:
+        raise Refused(
+            f"{line.description} wants its serial number",
+            hint="Type what is stamped on it; where nothing is, write 'none'.",
+        )
+    line.fitted_by, line.fitted_at = act.by, act.at
+    said = _stock(session, line, -1)
+    if line.surcharge_minor and not line.customers_own:
+        owed = from_minor(line.surcharge_minor)
+        said = (*said, f"Exchange: {owed} surcharge is owed until the old unit goes back.")
+    return said
+
+
 def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     """Move a part line; fitting takes it from stock, taking back or returning puts it there."""
     line = get(session, CardPart, cmd.card_part_id, "part line")
@@ -156,10 +208,8 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     line.state = move(line.description, PART_MOVES, before, then)
     said: tuple[str, ...] = ()
     if then is PartState.FITTED:
-        line.fitted_by, line.fitted_at = act.by, act.at
         line.task_id = cmd.task_id or line.task_id
-        line.serial = clean_line(cmd.serial, name="serial number", limit=60) or line.serial
-        said = _stock(session, line, -1)
+        said = fit_line(session, act, line, cmd.serial)
     elif before is PartState.FITTED:
         line.fitted_by = line.fitted_at = None
         said = _stock(session, line, +1)

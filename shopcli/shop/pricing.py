@@ -13,7 +13,8 @@ SELECT t.id, t.title, SUM(COALESCE(c.ended_at, ?) - c.started_at)
 FROM clock_entry c JOIN task t ON t.id = c.task_id
 WHERE c.card_id = ? GROUP BY t.id, t.title, t.position ORDER BY t.position"""
 PARTS_SQL = """
-SELECT id, description, qty_milli, unit, price_minor, surcharge_minor, vat, customers_own
+SELECT id, description, qty_milli, unit, price_minor,
+       CASE WHEN old_unit_back_at IS NULL THEN surcharge_minor ELSE 0 END, vat, customers_own
 FROM card_part WHERE card_id = ? AND state = 'fitted' ORDER BY id"""
 OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? ORDER BY id"
 
@@ -51,7 +52,7 @@ def labour_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> lis
 
 
 def part_lines(fetch: Fetch, card_id: int, settings: Settings) -> list[Line]:
-    """Return a line for each fitted part, and one for each exchange surcharge."""
+    """Return a line for each fitted part, and one for each exchange surcharge still owed."""
     lines = []
     for key, text, qty, unit, price, surcharge, vat, own in fetch(PARTS_SQL, (card_id,)):
         amount = Decimal(qty) / 1000

@@ -94,6 +94,17 @@ class PartLineView:
     optional: bool
     in_stock: Decimal | None
     bin: str
+    serial: str = ""
+    wants_serial: bool = False
+    surcharge: Decimal = Decimal(0)
+    old_unit_back: bool = False
+    instead_of: str = ""
+    reason: str = ""
+
+    @property
+    def short(self) -> bool:
+        """Whether it is wanted and the shelf does not hold it."""
+        return self.state == "wanted" and not self.customers_own and (self.in_stock or 0) < self.qty
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,8 +37,10 @@ FROM tag g JOIN person p ON p.id = g.hung_by JOIN card c ON c.id = g.card_id JOI
 WHERE g.vehicle_id = ? AND g.lifted_at IS NULL ORDER BY g.id"""
 PARTS = """
 SELECT l.id, l.task_id, l.part_id, COALESCE(p.number, ''), l.description, l.qty_milli, l.unit, l.price_minor, l.state,
-       l.customers_own, l.optional, p.stock_milli, COALESCE(p.bin, '')
-FROM card_part l LEFT JOIN part p ON p.id = l.part_id WHERE l.card_id = ? ORDER BY l.id"""
+       l.customers_own, l.optional, p.stock_milli, COALESCE(p.bin, ''), l.serial, p.wants_serial, l.surcharge_minor,
+       l.old_unit_back_at, COALESCE(o.description, ''), l.reason
+FROM card_part l LEFT JOIN part p ON p.id = l.part_id LEFT JOIN card_part o ON o.id = l.instead_of
+WHERE l.card_id = ? ORDER BY l.id"""
 
 # Longest bare figure still taken for a card number.
 LONGEST_FIGURE = 8
@@ -158,6 +160,12 @@ def _parts(shop: Shop, key: int) -> tuple[PartLineView, ...]:
             optional=bool(r[10]),
             in_stock=None if r[11] is None else Decimal(r[11]) / 1000,
             bin=r[12],
+            serial=r[13],
+            wants_serial=bool(r[14]),
+            surcharge=from_minor(r[15]),
+            old_unit_back=r[16] is not None,
+            instead_of=r[17],
+            reason=r[18],
         )
         for r in shop.fetch(PARTS, (key,))
     )

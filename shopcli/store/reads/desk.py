@@ -196,3 +196,18 @@ def find_parts(shop: Shop, text: str, limit: int = 20) -> tuple[tuple[int, str, 
         (pattern, pattern, limit),
     )
     return tuple((r[0], r[1], r[2], r[3], r[4]) for r in rows)
+
+
+def part_numbered(shop: Shop, number: str) -> tuple[int, str, str]:
+    """Return the stocked part of that number, any case: (id, number, name).
+
+    Raises
+    ------
+    NotFound
+        When there is none.
+    """
+    text = number.strip()
+    rows = shop.fetch("SELECT id, number, name FROM part WHERE lower(number) = ?", (text.lower(),))
+    if not rows:
+        raise NotFound(f"no part has the number '{text[:60]}'", hint="Write it into the stock first.")
+    return int(rows[0][0]), rows[0][1], rows[0][2]
