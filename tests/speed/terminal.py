@@ -10,6 +10,9 @@ import termios
 import time
 
 
+LONGEST_S = 1.0  # a key that paints nothing for so long paints nothing
+
+
 class Terminal:
     """A command on a terminal of its own."""
 
@@ -40,6 +43,22 @@ class Terminal:
     def press(self, keys: bytes) -> None:
         """Type."""
         os.write(self.fd, keys)
+
+    def settled(self, quiet: float) -> float:
+        """Read until nothing has come for `quiet` seconds; return when the last byte came, 0.0 if none did."""
+        last = 0.0
+        while select.select([self.fd], [], [], quiet)[0]:
+            os.read(self.fd, 65536)
+            last = time.perf_counter()
+        return last
+
+    def key_to_paint(self, key: bytes, quiet: float) -> float:
+        """Return the seconds from a key to the last byte of its picture; 0.0 when it paints nothing."""
+        start = time.perf_counter()
+        self.press(key)
+        if not select.select([self.fd], [], [], LONGEST_S)[0]:
+            return 0.0
+        return max(0.0, self.settled(quiet) - start)
 
     def close(self) -> None:
         """End the command."""
