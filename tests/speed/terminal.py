@@ -9,7 +9,6 @@ import struct
 import termios
 import time
 
-
 LONGEST_S = 1.0  # a key that paints nothing for so long paints nothing
 
 
