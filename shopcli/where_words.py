@@ -37,7 +37,7 @@ def when(at: datetime, now: datetime) -> str:
 
 def _act(act: LatelyView, now: datetime, *, named: bool = True) -> str:
     who = f"{act.person}: " if named and act.person else ""
-    return shown(f"{when(act.at, now)}  {who}{act.words}")
+    return shown(f"{when(act.at, now)}, {who}{act.words}")
 
 
 def _next(seen: WhereView) -> tuple[Line, ...]:

@@ -147,6 +147,13 @@ class ShopApp(App[None]):
         if not isinstance(self.screen, WhoScreen):
             self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
 
+    def action_times(self) -> None:
+        """Open the times of whoever stands here, today's."""
+        from shopcli.screens.times.station import TimesScreen
+
+        if not any(isinstance(screen, TimesScreen) for screen in self.screen_stack):
+            self.push_screen(TimesScreen(self.who.id, self.shop.local(self.shop.at()).date()))
+
     def action_sums(self) -> None:
         """Open the workshop sums: from the bench with what is in hand there, from elsewhere empty."""
         from shopcli.screens.bench.station import BenchScreen
@@ -197,4 +204,5 @@ class ShopApp(App[None]):
         yield SystemCommand("Sums", "The workshop sums", self.action_sums)
         yield SystemCommand("Sheets", "Spec sheets and the numbers of vehicles", self.action_sheets)
         yield SystemCommand("Tools", "The shop's measuring tools and their calibration", self.action_tools)
+        yield SystemCommand("Times", "Your own times of a day, to put them right", self.action_times)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

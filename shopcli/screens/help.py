@@ -37,6 +37,10 @@ ABOUT = {
     "order": "The order of work of a card: what is started first so that waiting costs nothing, who does what, what"
     " drains or charges meanwhile, and why each task stands where it does. Times count from now. A wish the rules of the"
     " trade stand against is refused with the reason.",
+    "where": "Where a card stands, for somebody who comes back to it: the next thing to do, who is on it, what you did"
+    " last, what others did since, what hangs on the car, what was promised, which parts are here.",
+    "times": "The times of one day, breaks among them. Every change wants a reason and stays readable; only the owner"
+    " changes those of others.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
 }
@@ -47,6 +51,7 @@ TITLES = {
     "desk_new": "New card",
     "carried": "From earlier visits",
     "desk_closing": "Closing check",
+    "where": "Where was I",
 }
 
 

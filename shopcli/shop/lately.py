@@ -10,7 +10,10 @@ from shopcli.shop.views import TagView
 
 @dataclass(frozen=True, slots=True)
 class LastAct:
-    """An act of somebody's today. `effects` is what taking it back does; `cannot` why it is final, `instead` what to do."""
+    """An act of somebody's today. `effects` is what taking it back does; `cannot` why it is final, `instead` what to do.
+
+    `task_id` is the task the act was about, where it was one.
+    """
 
     id: int
     act: str
@@ -20,6 +23,7 @@ class LastAct:
     effects: tuple[str, ...]
     cannot: str
     instead: str
+    task_id: int | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -212,8 +212,7 @@ async def test_take_back_from_the_next_task(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("d")
         assert busy.view().tags
-        await here.press("u", "enter")
-        await here.type("wrong cover")
+        await here.press("u", "y")
         assert state(busy, "open-up") == "open"
         assert not busy.view().tags
         assert here.bench.in_hand is not None

@@ -18,6 +18,7 @@ from shopcli.screens.bench.beneath import Brief, Panel, open_said, parts_said
 from shopcli.screens.bench.choosing import task_beside
 from shopcli.screens.bench.clockpane import ClockPane
 from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.looking_back import LookingBack
 from shopcli.screens.bench.more import more
 from shopcli.screens.bench.saidline import SaidLine
 from shopcli.screens.bench.taskpane import TaskPane
@@ -28,13 +29,13 @@ from shopcli.shop.commands import ClockOff, ClockOn, FinishTask, SetUnits
 from shopcli.shop.views import TaskView
 
 FIGURES = frozenset("0123456789.,+-")
-AGAIN_S = 4.0
+AGAIN_S = 30.0  # the records tell by themselves when they change; this is for what only time changes
 TICK_S = 1.0
 MIDDLE = (100, 30)  # columns and rows from which list, clock and panels stand beside the task
 LARGE = (160, 42)
 
 
-class BenchScreen(AtCells):
+class BenchScreen(LookingBack, AtCells):
     """The bench station."""
 
     CSS_PATH = "bench.tcss"
@@ -117,8 +118,9 @@ class BenchScreen(AtCells):
         self.query_one("#clock", ClockPane).in_a_line = not (large or middle)
 
     def who_changed(self) -> None:
-        """Somebody else stands here: other units, another clock."""
+        """Somebody else stands here: other units, another clock, another last time."""
         self.paint()
+        self.offer_where()
 
     # Keys ---------------------------------------------------------------------------------------------
 
@@ -184,10 +186,6 @@ class BenchScreen(AtCells):
     def action_second(self) -> None:
         """Sign as the second pair of eyes."""
         self.ask(partial(asking.second_check, task=self.in_hand))
-
-    def action_take_back(self) -> None:
-        """Take back done or left out."""
-        self.ask(partial(asking.take_back, task=self.in_hand))
 
     def action_spec(self) -> None:
         """Enter or confirm a number of the task."""

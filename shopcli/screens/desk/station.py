@@ -182,6 +182,17 @@ class DeskScreen(Changing):
         if row := self.chosen():
             self.change(row.id)
 
+    def action_where(self) -> None:
+        """Tell where the chosen card stands; from there it goes on at the bench."""
+        if row := self.chosen():
+            from shopcli.screens.whereabouts import WhereScreen
+
+            def go_on(task_id: int | None) -> None:
+                if task_id is not None:
+                    self.desk_app.open_card(row.id, task_id)
+
+            self.app.push_screen(WhereScreen(row.id), go_on)
+
     def action_clear(self) -> None:
         """Clear what was typed."""
         self.query_one("#find", Input).value = ""

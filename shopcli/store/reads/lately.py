@@ -16,9 +16,10 @@ from shopcli.store.shop import Shop
 
 STANDS = "NOT EXISTS (SELECT 1 FROM journal u WHERE u.undid = j.id)"
 MINE = f"""
-SELECT j.id, j.act, j.at, j.card_id, j.after, j.answer, j.touched FROM journal j
+SELECT j.id, j.act, j.at, j.card_id, j.after, j.answer, j.touched, j.subject, j.subject_id
+FROM journal j
 WHERE j.person_id = ? AND j.at >= ? AND (j.card_id = ? OR j.act = 'EnterSpec') AND j.undid IS NULL AND {STANDS}
-ORDER BY j.id DESC"""
+ORDER BY j.id DESC LIMIT ?"""
 ON_CARD = f"""
 SELECT j.id, j.act, j.at, j.person_id, COALESCE(p.name, ''), j.card_id, j.before, j.after, j.answer
 FROM journal j LEFT JOIN person p ON p.id = j.person_id
@@ -30,6 +31,8 @@ CARD = frozenset({"OpenCard", "ChangeCard", "MoveCard", "AddTemplates", "Waive",
 # Who is on what stands in the list of what is in hand; every start and stop beside it would only be noise.
 CLOCK = frozenset({"ClockOn", "ClockOff", "GoOnBreak", "EndBreak", "WorkedUntil"})
 MOST_ACTS, LAST_SHOWN = 400, 4
+# Who goes further back than this does better to look at the task itself.
+MOST_BACK = 20
 
 
 def _of_vehicle(act: str, after: str, vehicle_id: int) -> bool:
@@ -46,7 +49,9 @@ def last_acts(shop: Shop, person_id: int, card_id: int) -> tuple[LastAct, ...]:
     today = midnight(shop.local(shop.at()).date(), shop.settings.tz())
     vehicle_id = _vehicle_of(shop, card_id)
     found = []
-    for key, act, at, of_card, after, answer, touched in shop.fetch(MINE, (person_id, today, card_id)):
+    for key, act, at, of_card, after, answer, touched, subject, about in shop.fetch(
+        MINE, (person_id, today, card_id, MOST_BACK)
+    ):
         if of_card != card_id and not _of_vehicle(act, after, vehicle_id):
             continue
         final = FINAL.get(act)
@@ -62,6 +67,7 @@ def last_acts(shop: Shop, person_id: int, card_id: int) -> tuple[LastAct, ...]:
                 effects(shop.fetch, from_text(touched), shop.settings.tz()),
                 final.why if final else "",
                 final.instead if final else "",
+                about if subject == "task" else None,
             )
         )
     return tuple(found)
