@@ -110,6 +110,7 @@ ACTS: tuple[Act, ...] = (
         "Choose a tool, add a photo, print the bench sheet; the shop's tools.",
         footer=False,
     ),
+    Act("bench.picture", "g", "Pictures", "Look at the cap, the order, the bars, the valves, the tags."),
     Act("bench.cell_left", "left", "Left", "Go to the reading on the left.", footer=False),
     Act("bench.cell_right", "right", "Right", "Go to the reading on the right.", footer=False),
     Act("bench.phase", "tab", "Found / left", "Go from as found to as left, or back.", footer=False),
@@ -205,6 +206,12 @@ ACTS: tuple[Act, ...] = (
     Act("times.today", "home", "Today", "Show today.", footer=False),
     Act("times.whose", "p", "Whose", "Show somebody else's times; only the owner changes those of others."),
     Act("times.back", "escape,q,f9", "Back", "Go back."),
+    # Pictures
+    Act("pictures.next", "right,pagedown,g", "Next", "Look at the next picture."),
+    Act("pictures.previous", "left,pageup", "Before", "Look at the picture before."),
+    Act("pictures.turn", "down,space", "Turn on", "Turn the crank on to the next position, or read on."),
+    Act("pictures.turn_back", "up", "Turn back", "Turn back to the position before, or read back."),
+    Act("pictures.back", "escape,q", "Back", "Go back to the task."),
     # Week
     Act("week.earlier", "left", "Earlier", "Go back a week."),
     Act("week.later", "right", "Later", "Go on a week, up to this one."),

@@ -13,7 +13,8 @@ ABOUT = {
     "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
     " the arrows choose, Enter opens the card at the bench.",
     "bench": "One card. The task in hand stands in the middle with its caution first and its number large."
-    ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.',
+    ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.'
+    " Enter keeps it and goes on to the next; the arrows go to another place, a new figure there strikes the old one.",
     "week": "The shop week by week: cards opened and closed, hours clocked and sold.",
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
     " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
@@ -41,6 +42,8 @@ ABOUT = {
     " last, what others did since, what hangs on the car, what was promised, which parts are here.",
     "times": "The times of one day, breaks among them. Every change wants a reason and stays readable; only the owner"
     " changes those of others.",
+    "pictures": "The task in pictures: the cap with its leads, the order bolts are tightened in, readings as bars, the"
+    " valves to set at this crank position, the tags on the vehicle. Only what the vehicle's facts tell is drawn.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
 }

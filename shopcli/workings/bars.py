@@ -15,6 +15,7 @@ def bar_picture(
     mark: float | None = None,
     mark_text: str = "",
     ascii_only: bool = False,
+    names: Sequence[str] = (),
 ) -> str:
     """Bars of readings, cylinder after cylinder, with a line at a limit.
 
@@ -32,11 +33,13 @@ def bar_picture(
         What the limit is.
     ascii_only : bool, optional
         Draw with plain keyboard characters.
+    names : sequence of str, optional
+        How the cylinders are called; from 1 on when left out.
 
     Returns
     -------
     str
-        Lines of at most 80 columns.
+        Lines of at most 80 columns where the names are short.
 
     Examples
     --------
@@ -45,13 +48,15 @@ def bar_picture(
     No.  2 |####################..........:.........| 50
     """
     column = None if mark is None else round(_WIDTH * mark / full)
+    called = names or [str(number) for number in range(1, len(values) + 1)]
+    wide = max((len(name) for name in called), default=0)
     lines = []
-    for number, (value, text) in enumerate(zip(values, texts, strict=True), start=1):
+    for name, value, text in zip(called, values, texts, strict=True):
         filled = max(0, min(_WIDTH, round(_WIDTH * value / full)))
         bar = list("█" * filled + "░" * (_WIDTH - filled))
         if column is not None and 0 <= column < _WIDTH:
             bar[column] = "┊"
-        lines.append(f"No. {number:>2} │{''.join(bar)}│ {text}".rstrip())
+        lines.append(f"No. {name:>{max(2, wide)}} │{''.join(bar)}│ {text}".rstrip())
     if mark_text:
         lines.append(f"┊ {mark_text}")
     drawn = "\n".join(lines)

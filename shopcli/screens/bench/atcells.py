@@ -94,6 +94,15 @@ class AtCells(AtBench):
         if not self.entry.is_open:
             self.begin_reading("")
 
+    def action_picture(self) -> None:
+        """Look at the pictures that fit the task."""
+        if self.view is None or self.in_hand is None:
+            self.refuse("There is no task in hand to look at.")
+            return
+        from shopcli.screens.bench.picturescreen import PictureScreen
+
+        self.app.push_screen(PictureScreen(self.hand(self.view, self.in_hand)))
+
     def action_cell_left(self) -> None:
         """Go to the reading on the left."""
         self.go_beside(-1, 0)
