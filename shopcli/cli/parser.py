@@ -6,6 +6,7 @@ from collections.abc import Callable
 from shopcli import __version__
 from shopcli.cli.parser_bench import add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
+from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_order import add_order
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
@@ -81,7 +82,7 @@ def build_parser() -> argparse.ArgumentParser:
         _bench,
         _parts,
         _closing,
-        _knowledge,
+        add_knowledge,
         _sums,
     )
     for add in adders:
@@ -271,23 +272,6 @@ def _closing(c: Commands) -> None:
         "close a card and issue its invoice; refused while anything hinders",
         card=True,
     )
-
-
-def _knowledge(c: Commands) -> None:
-    c.add(
-        "templates",
-        "knowledge:templates",
-        "check the library and print what it holds (status 1 on problems)",
-        json=True,
-    )
-    c.add("sheets", "knowledge:sheets", "list the spec sheets", json=True)
-    preview = c.add(
-        "preview", "knowledge:preview", "expand a template for a vehicle or a sheet without opening a card"
-    )
-    preview.add_argument("template", nargs="+")
-    which = preview.add_mutually_exclusive_group(required=True)
-    which.add_argument("--vehicle", metavar="REG")
-    which.add_argument("--sheet")
 
 
 def _sums(c: Commands) -> None:

@@ -5,7 +5,7 @@ none. A cross-reference that leads nowhere ("template:id" in `after` or `owes`) 
 in any case whenever that template is not on the card, and a shop may well have replaced the other file.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 from shopcli.worklists.circles import find_circle
 from shopcli.worklists.model import Template
@@ -15,7 +15,9 @@ from shopcli.worklists.words import did_you_mean
 Read = Mapping[str, tuple[Template, Table]]
 
 
-def usable(read: Read, known_names: frozenset[str]) -> dict[str, Template]:
+def usable(
+    read: Read, known_names: frozenset[str], shipped: frozenset[str] = frozenset()
+) -> dict[str, Template]:
     """Return the templates whose includes hold, after complaining about the others and about loose ends.
 
     Parameters
@@ -24,6 +26,9 @@ def usable(read: Read, known_names: frozenset[str]) -> dict[str, Template]:
         The templates that were read without a complaint, with the tables for their lines.
     known_names : frozenset of str
         Names of all template files, broken ones too, to tell "broken" from "not there".
+    shipped : frozenset of str, optional
+        Names of those that came with the program: nobody is asked to change them, so what they miss in a file of the
+        shop's own is said of that file.
     """
     kept = {name: template for name, (template, _) in read.items()}
     circle = find_circle({name: template.include for name, template in kept.items()})
@@ -40,7 +45,10 @@ def usable(read: Read, known_names: frozenset[str]) -> dict[str, Template]:
         for name in broken:
             del kept[name]
     for name, template in kept.items():
-        _loose_ends(template, read[name][1], kept, known_names)
+        _loose_ends(template, read[name][1], kept, known_names, shipped if name in shipped else frozenset())
+    own = sorted(kept.keys() - shipped)
+    for name in own if shipped else ():
+        _missed(kept[name], read[name][1], [kept[other] for other in sorted(kept.keys() & shipped)])
     return kept
 
 
@@ -58,11 +66,32 @@ def _complain(
         table.bad(message, hint, "include", index)
 
 
+def _missed(own: Template, table: Table, shipped: Iterable[Template]) -> None:
+    """Say which steps of a job of the program's come after a step this one does not have."""
+    ids = [t.id for t in own.tasks]
+    missed: dict[str, list[str]] = {}
+    for template in shipped:
+        for _place, ref in _references(template):
+            other, _, task_id = ref.partition(":")
+            if other == own.name and task_id not in ids:
+                missed.setdefault(task_id, []).append(template.name)
+    for task_id, names in missed.items():
+        jobs = ", ".join(f'"{name}"' for name in dict.fromkeys(names))
+        hint = f'Give the step that does it id = "{task_id}", so that the order of work holds.'
+        table.bad(f'has no task "{task_id}", which {jobs} waits for', hint)
+
+
 def _loose_ends(
-    template: Template, table: Table, kept: Mapping[str, Template], known_names: frozenset[str]
+    template: Template,
+    table: Table,
+    kept: Mapping[str, Template],
+    known_names: frozenset[str],
+    shipped: frozenset[str],
 ) -> None:
     for place, ref in _references(template):
         other, _, task_id = ref.partition(":")
+        if shipped and other in kept and other not in shipped:
+            continue  # said of the shop's own file, see `_missed`
         if other in known_names and other not in kept:
             continue  # its own file is listed already
         if other not in kept:

@@ -146,11 +146,15 @@ def _templates(
     known = replace(known, states=tuple(dict.fromkeys((*STATES, *_made_states(opened)))))
     read: dict[str, tuple[Template, Table]] = {}
     for name, (table, text) in opened.items():
-        sums = not any(Path(table.file).is_relative_to(place) for place in spared)
-        template = read_template(name, table, text, replace(known, sums=sums))
+        template = read_template(name, table, text, replace(known, sums=not _is_of(table, spared)))
         if template is not None:
             read[name] = (template, table)
-    return usable(read, frozenset(opened))
+    return usable(read, frozenset(opened), frozenset(name for name in read if _is_of(read[name][1], spared)))
+
+
+def _is_of(table: Table, folders: tuple[Path, ...]) -> bool:
+    """Whether a file lies in one of the folders."""
+    return any(Path(table.file).is_relative_to(folder) for folder in folders)
 
 
 def _made_states(opened: Opened) -> Iterator[str]:
