@@ -113,7 +113,7 @@ def order_drawings(task: Task, facts: VehicleFacts, *, plain: bool = False) -> t
 
 
 def _order(pattern: str, inputs: dict[str, Value], told: Mapping[str, str], *, plain: bool) -> Drawing | None:
-    title = f"Tightening order: {pattern}"
+    title = f"Tightening: {pattern}"
     count = inputs.get("count")
     if pattern == "head" and isinstance(count, int) and "rows" not in inputs:
         rows = told.get("head_bolt_rows", "")

@@ -69,8 +69,8 @@ class _Drawing:
         figures = (display_width(c.figure) for c in cells.values())
         before = (display_width(c.before) + 2 for c in cells.values() if roomy)
         heads = (display_width(h) + 2 for b in plan.blocks for h in b.heads)
-        self.figure = min(FIGURE_MOST, max(3, *figures, 0))
-        most = max(self.figure + 4, min(max(0, *before, *heads), HEAD_MOST), ROOMY_CELL if roomy else 0)
+        self.figure = min(FIGURE_MOST, max([3, *figures]))
+        most = max(self.figure + 4, min(max([0, *before, *heads]), HEAD_MOST), ROOMY_CELL if roomy else 0)
         self.cell = max(self.figure + 4, min(most, width - 2))
         self.gap = ROOMY_BETWEEN if roomy else BETWEEN
         self.side = max((display_width(s) for b in plan.blocks for s in b.sides), default=0)
