@@ -74,6 +74,12 @@ class Busy:
         return next(t for t in self.view().tasks if t.task.key == key)
 
 
+@pytest.fixture(autouse=True)
+def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keep what a terminal remembers away from the machine the tests run on."""
+    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.getbasetemp() / "state"))
+
+
 @pytest.fixture
 def clock() -> Clock:
     return Clock()

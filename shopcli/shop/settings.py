@@ -60,6 +60,7 @@ class Settings:
     staff: tuple[Staff, ...] = ()
     templates_folder: str = ""
     theme: str = ""
+    keys: tuple[tuple[str, str], ...] = ()
     hours: Hours = USUAL
     closing_grace_minutes: int = 15
     hands: int = 1
@@ -116,6 +117,13 @@ def _special(key: str, value: object) -> object:
                 (int(_decimal(b["from"], "markup.from") * 100), _decimal(b["percent"], "markup.percent"))
                 for b in _tables(key, value)
             )
+        case "keys":
+            if not isinstance(value, dict) or not all(isinstance(v, str) for v in value.values()):
+                raise BadInput(
+                    "settings: keys wants a table of acts and their keys",
+                    hint='Write [keys] and below it: "bench.clock" = "c".',
+                )
+            return tuple(value.items())
         case "hours":
             return read_hours(value)
         case "address":
