@@ -24,9 +24,13 @@ def main(argv: Sequence[str] | None = None) -> int:
         handler = getattr(importlib.import_module(f"shopcli.cli.{module}"), name)
         return int(handler(args) or 0)
     except ShopError as error:
-        print(f"{error.title}: {error.message}", file=sys.stderr)
+        from shopcli.columns import (
+            shown,
+        )  # what was typed may stand in the message, and must not drive the terminal
+
+        print(shown(f"{error.title}: {error.message}"), file=sys.stderr)
         if error.hint:
-            print(error.hint, file=sys.stderr)
+            print(shown(error.hint), file=sys.stderr)
         return REFUSED
     except KeyboardInterrupt:
         return 130

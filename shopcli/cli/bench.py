@@ -2,11 +2,10 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, shop_of, task_of, vehicle_of
+from shopcli.cli.common import act, card_of, shop_of, task_of
 from shopcli.errors import NotFound
 from shopcli.shop.commands import (
     AddFinding,
-    EnterSpec,
     FinishTask,
     LeaveOut,
     ReopenTask,
@@ -92,26 +91,4 @@ def finding(args: Namespace) -> int:
         photo=args.photo,
     )
     act(args, kept, shop)
-    return 0
-
-
-def number(args: Namespace) -> int:
-    """Give a vehicle a number of its own."""
-    shop = shop_of(args)
-    vehicle = vehicle_of(shop, args.registration)
-    act(
-        args,
-        EnterSpec(
-            vehicle.id,
-            args.name,
-            args.low,
-            args.nominal,
-            args.high,
-            kind=args.kind,
-            document=args.document,
-            page=args.page,
-            confirm=args.confirm,
-        ),
-        shop,
-    )
     return 0

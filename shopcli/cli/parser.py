@@ -8,6 +8,7 @@ from shopcli.cli.parser_bench import add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_order import add_order
+from shopcli.cli.parser_sheets import add_sheets
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
 TASK_HELP = "a task: its number in the list, or the beginning of its title or key"
@@ -90,6 +91,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
     add_sheet(commands)
+    add_sheets(commands)
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
     return parser
@@ -101,6 +103,12 @@ def _start(c: Commands) -> None:
         "--plain", action="store_true", help="no terminal: print open jobs, a work list and a summary"
     )
     demo.add_argument("--keep", metavar="FILE", help="keep the demo's records in this file")
+    c.add(
+        "keys",
+        "keys:keys",
+        "list what every key does, and check the settings' own choice (status 1 when one is refused)",
+        json=True,
+    )
 
 
 def _looking(c: Commands) -> None:
@@ -215,20 +223,6 @@ def _bench(c: Commands) -> None:
     finding.add_argument("--takes", default="", help="what it would take")
     finding.add_argument("--wanted", default="", metavar="TEMPLATE", help="the job that would mend it")
     finding.add_argument("--photo", default="", metavar="PATH", help="where the photo lies")
-    number = c.add(
-        "number",
-        "bench:number",
-        "give a vehicle a number of its own, or confirm one, from the handbook in hand",
-    )
-    number.add_argument("registration")
-    number.add_argument("name", help="the number's name, like points_gap")
-    number.add_argument("--low", default="")
-    number.add_argument("--nominal", default="")
-    number.add_argument("--high", default="")
-    number.add_argument("--from", dest="kind", choices=("handbook", "plate", "measured"), default="handbook")
-    number.add_argument("--document", default="")
-    number.add_argument("--page", default="")
-    number.add_argument("--confirm", action="store_true", help="the number the sheets have is right")
 
 
 def _parts(c: Commands) -> None:

@@ -12,7 +12,7 @@ from shopcli.shop.act import Act
 from shopcli.shop.commands import EnterSpec
 from shopcli.shop.common import person_name
 from shopcli.shop.sheet_commands import EnterOnSheet
-from shopcli.units import parse, quantity_named
+from shopcli.units import UNITS, measures, parse, quantity_named
 from shopcli.units.printed import Printed, limits_of
 from shopcli.worklists.library import SpecKind
 from shopcli.worklists.model import PROVENANCE_KINDS, Provenance, Spec
@@ -44,6 +44,8 @@ def unit_symbol(text: str, quantity: str) -> str:
     ('lbf.ft', '')
     """
     text = clean_line(text, name="unit", limit=20)
+    if text in UNITS and measures(text, quantity):
+        return text
     return parse(f"1 {text}", quantity).unit if text else ""
 
 

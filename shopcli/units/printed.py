@@ -119,6 +119,9 @@ def _typed(printed: Printed, quantity: str, unit: str | None) -> dict[str, Typed
 
 
 def _read(text: str, quantity: str, unit: str | None) -> Printed:
+    if found := _OPEN.fullmatch(text):
+        figure = f"{found['figure']}{found['unit']}".strip()
+        return Printed(low=figure) if found["end"] == "+" else Printed(high=figure)
     if _is_one_figure(text, quantity, unit):
         return Printed(nominal=text)
     if twice := _TWICE.fullmatch(text):
@@ -133,9 +136,6 @@ def _read(text: str, quantity: str, unit: str | None) -> Printed:
         return Printed(low=found["figure"].strip())
     if found := _MOST.fullmatch(text):
         return Printed(high=found["figure"].strip())
-    if found := _OPEN.fullmatch(text):
-        figure = f"{found['figure']}{found['unit']}".strip()
-        return Printed(low=figure) if found["end"] == "+" else Printed(high=figure)
     if found := _RANGE.fullmatch(text):
         low, high = found["low"].strip(), found["high"].strip()
         if not _is_one_figure(high, quantity, unit) and (third := _RANGE.fullmatch(high)):

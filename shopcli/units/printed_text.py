@@ -3,7 +3,7 @@
 import json
 from decimal import Decimal
 
-from shopcli.units import Limits, unit_named
+from shopcli.units import Limits, from_canonical, unit_named
 from shopcli.units.display import figure_in, plain, rounded, with_label
 from shopcli.units.limit_text import decimals_of
 from shopcli.units.printed import ENDS, Printed
@@ -37,13 +37,23 @@ def printed_of(limits: Limits) -> Printed:
     unit = unit_named(limits.unit)
     values = limits.values[::-1] if unit.reciprocal else limits.values
     figures = [None if v is None else figure_in(v, limits.unit) for v in values]
-    digits = max(decimals_of(f) for f in figures if f is not None)
-    if limits.step is not None and not unit.reciprocal:
-        digits = max(digits, decimals_of(Decimal(format(limits.step / unit.factor, ".9g"))))
+    digits = max(_printed_digits(limits), *(decimals_of(f) for f in figures if f is not None))
     low, nominal, high = (
         "" if f is None else with_label(plain(rounded(f, digits), keep=True), unit) for f in figures
     )
     return Printed(low, nominal, high, one_line(printed_of(limits.also[0])) if limits.also else "")
+
+
+def _printed_digits(limits: Limits) -> int:
+    """Decimals of the last printed digit, 0 where it is not known."""
+    if limits.step is None:
+        return 0
+    unit = unit_named(limits.unit)
+    digit = limits.step / unit.factor
+    if unit.reciprocal:
+        at = next(v for v in (limits.nominal, limits.low, limits.high) if v is not None)
+        digit = limits.step * from_canonical(at, limits.unit) / at
+    return decimals_of(Decimal(format(digit, ".9g")))
 
 
 def one_line(printed: Printed) -> str:
