@@ -166,7 +166,7 @@ def busy_shop(shop: Shop, clock: Clock) -> Busy:
 @pytest.fixture(autouse=True)
 def _plain_environment(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     """Tests never see the machine's own shop, colours or animation settings."""
-    for name in ("SHOPCLI_DB", "SHOPCLI_SETTINGS", "SHOPCLI_BY", "NO_COLOR"):
+    for name in ("SHOPCLI_DB", "SHOPCLI_SETTINGS", "SHOPCLI_BY", "SHOPCLI_ASCII", "NO_COLOR"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
     monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "xdg-data"))

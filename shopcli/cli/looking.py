@@ -18,7 +18,7 @@ def list_cards(args: Namespace) -> int:
         return 0
     from shopcli.papers.render import open_cards_text
 
-    print(open_cards_text(rows, shop.local(shop.at()).date()), end="")
+    print(open_cards_text(rows, shop.local(shop.at()).date(), plain=shop.settings.ascii_only), end="")
     return 0
 
 
@@ -36,7 +36,7 @@ def show(args: Namespace) -> int:
     from shopcli.units import IMPERIAL, METRIC
 
     prefs = IMPERIAL if who(shop, args).units == "imperial" else METRIC
-    print(bench_list_text(view, prefs), end="")
+    print(bench_list_text(view, prefs, plain=shop.settings.ascii_only), end="")
     return 0
 
 
@@ -52,7 +52,7 @@ def summary(args: Namespace) -> int:
         return 0
     from shopcli.papers.render import summary_html, summary_text
 
-    text = summary_html(view) if args.html else summary_text(view)
+    text = summary_html(view) if args.html else summary_text(view, plain=shop.settings.ascii_only)
     if args.out:
         try:
             Path(args.out).write_text(text, encoding="utf-8")

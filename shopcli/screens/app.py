@@ -4,7 +4,7 @@ The first picture is painted from rows read before the mapper is loaded; a threa
 """
 
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, ClassVar
 
@@ -19,6 +19,9 @@ from shopcli.store.shop import Shop
 from shopcli.store.watching import Watcher
 
 if TYPE_CHECKING:
+    from textual.filter import LineFilter
+    from textual.widget import AwaitMount
+
     from shopcli.shop.commands import Command
 
 
@@ -57,6 +60,7 @@ class ShopApp(App[None]):
         self.who = who
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
+        self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
         self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
         self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
         self._last_key_at: int | None = None
@@ -115,6 +119,21 @@ class ShopApp(App[None]):
         if isinstance(bench, BenchScreen):
             bench.show_card(card_id)
             bench.choose_wanted()
+
+    def switch_mode(self, mode: str) -> "AwaitMount":
+        """Go to another station; what was told at the one before does not lie over its keys."""
+        if mode != self.current_mode:
+            self.clear_notifications()
+        return super().switch_mode(mode)
+
+    def get_line_filters(self) -> "Sequence[LineFilter]":
+        """Bring every line down to plain characters where the terminal has no others."""
+        filters = super().get_line_filters()
+        if not self.plain:
+            return filters
+        from shopcli.screens.plain_lines import PlainLines
+
+        return [*filters, PlainLines()]
 
     def action_desk(self) -> None:
         """Go to the desk."""

@@ -18,6 +18,8 @@ from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
 
 TOLD_MOST, CHOICE_MOST = 800, 160
+# Rows of a list to pick from, and how much of the screen a dialog may take, [%] as the style sheet has it.
+FEWEST, MOST, HIGHEST = 2, 14, 90
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,6 +143,19 @@ class Pick(ModalScreen[str | None]):
     def on_mount(self) -> None:
         """Begin with the first one chosen."""
         self._highlight(0)
+        self.call_after_refresh(self._leave_room)
+
+    def on_resize(self) -> None:
+        """Fit into another size of terminal."""
+        self.call_after_refresh(self._leave_room)
+
+    def _leave_room(self) -> None:
+        """Let the list have what question, note, field and keys leave: the keys are never cut off."""
+        dialog, found = self.query_one(".dialog"), self.query_one(MarkedList)
+        others = [child for child in dialog.children if child is not found]
+        used = sum(child.outer_size.height + child.styles.margin.height for child in others)
+        room = self.size.height * HIGHEST // 100 - dialog.gutter.height - used
+        found.styles.max_height = max(FEWEST, min(MOST, room))
 
     @staticmethod
     def _options(choices: Sequence[Choice]) -> list[Option]:

@@ -60,6 +60,7 @@ class Settings:
     staff: tuple[Staff, ...] = ()
     templates_folder: str = ""
     theme: str = ""
+    ascii_only: bool = False
     keys: tuple[tuple[str, str], ...] = ()
     hours: Hours = USUAL
     closing_grace_minutes: int = 15
@@ -159,7 +160,8 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
             raise BadInput(f"{name}: unknown key '{key}'", hint="Known: " + ", ".join(sorted(known)) + ".")
         default = known[key].default
         if isinstance(default, str | int) and (type(value) is not type(default)):
-            kind = "whole number" if isinstance(default, int) else "text"
+            kinds = {bool: "true or false", int: "whole number", str: "text"}
+            kind = kinds[type(default)]
             raise BadInput(f"{name}: {key} is {value!r}; a {kind} is wanted")
         try:
             chosen[key] = _special(key, value)

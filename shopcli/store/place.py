@@ -7,6 +7,7 @@ from pathlib import Path
 POSTGRES = ("postgresql://", "postgres://", "postgresql+psycopg://")
 ENVIRONMENT = "SHOPCLI_DB"
 SETTINGS_ENVIRONMENT = "SHOPCLI_SETTINGS"
+ASCII_ENVIRONMENT = "SHOPCLI_ASCII"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,11 @@ def find_place(told: str | None = None) -> Place:
         return Place("postgresql+psycopg://" + told.split("://", 1)[1], None)
     file = Path(told).expanduser() if told else default_file()
     return Place(f"sqlite:///{file}", file)
+
+
+def ascii_wanted() -> bool:
+    """Whether the environment asks for plain characters only: ``SHOPCLI_ASCII=1``."""
+    return os.environ.get(ASCII_ENVIRONMENT, "") not in {"", "0"}
 
 
 def find_settings(told: str | None = None, place: Place | None = None) -> Path:

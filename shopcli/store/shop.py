@@ -9,13 +9,14 @@ import threading
 import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from functools import cache, cached_property, partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from shopcli.shop.settings import Settings, load_settings
-from shopcli.store.place import Place, find_place, find_settings
+from shopcli.store.place import Place, ascii_wanted, find_place, find_settings
 from shopcli.store.reader import Reader, Rows
 from shopcli.store.schema import bring_up
 from shopcli.store.trouble import told
@@ -240,6 +241,8 @@ def open_shop(
     """
     place = find_place(db)
     chosen = settings if settings is not None else load_settings(find_settings(settings_file, place))
+    if ascii_wanted():
+        chosen = replace(chosen, ascii_only=True)
     bring_up(place)
     shop = Shop(place, chosen, now)
     if not shop.fetch("SELECT 1 FROM person LIMIT 1"):

@@ -230,3 +230,15 @@ async def test_help_tells_every_key_of_the_desk(told: Story) -> None:
         picture = seen(app)
     assert "F9  Hold / go on" in picture
     assert "Esc  Clear" in picture
+
+
+async def test_what_was_told_does_not_lie_over_the_keys_of_the_next_station(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        app.screen.notify("a long story", timeout=60)
+        await pilot.pause()
+        assert "a long story" in seen(app)
+        await press(pilot, "f7")
+        assert "a long story" not in seen(app)
+        await press(pilot, "f5")
+        assert "a long story" not in seen(app)
