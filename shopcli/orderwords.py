@@ -44,11 +44,12 @@ def figures_words(view: OrderView) -> str:
     return f"{listed}: {view.saved_percent} % shorter." if view.saved_percent > 0 else f"{listed}."
 
 
-def about_step(step: StepView) -> str:
-    """Write who does a step, where, how long, and how long it runs on without hands."""
+def about_step(step: StepView, view: OrderView) -> str:
+    """Write who does a step, where, how long, and how long it runs on without hands; somebody alone needs no name."""
     wait = step.free_at_min - step.end_min
     lasts = f"{step.end_min - step.start_min} min"
-    parts = (step.who, step.place, lasts, f"then {wait} min wait" if wait else "")
+    who = step.who if view.hands > 1 or view.people else ""
+    parts = (who, step.place, lasts, f"then {wait} min wait" if wait else "")
     return shown(", ".join(filter(None, parts)))
 
 

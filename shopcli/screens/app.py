@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from textual.widget import AwaitMount
 
     from shopcli.shop.commands import Command
+    from shopcli.shop.ordered import Order
 
 
 def _desk() -> Screen[None]:
@@ -60,6 +61,7 @@ class ShopApp(App[None]):
         self.who = who
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
+        self.orders: dict[int, Order] = {}  # the order of work of each card, as it was last made
         self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
         self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
         self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))

@@ -5,7 +5,7 @@ connection. Nothing here plans.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shopcli.errors import NotFound
 from shopcli.shop.fetching import Fetch
@@ -213,12 +213,13 @@ def _people(
 
 
 def _planned(
-    tasks: Iterable[TaskNow], tags: Mapping[str, TagKind], people: Sequence[int], lacking: NotHere, at: int
+    tasks: Sequence[TaskNow], tags: Mapping[str, TagKind], people: Sequence[int], lacking: NotHere, at: int
 ) -> Iterable[PlanTask]:
+    handed_on = {t.task.key: t.task.after for t in tasks if t.state == TaskState.LEFT_OUT}
     for now in tasks:
         if now.state != TaskState.LEFT_OUT:
             yield PlanTask.of(
-                now.task,
+                replace(now.task, after=_waits_for(now.task, handed_on)),
                 tags,
                 done=now.state == TaskState.DONE,
                 in_hand_by=None if now.runner is None else people.index(now.runner) + 1,
@@ -226,6 +227,21 @@ def _planned(
                 left_min=now.left_min(),
                 still_waits=now.still_waits_min(at),
             )
+
+
+def _waits_for(task: Task, handed_on: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """Return what a task waits for; one that was left out hands on what it waited for itself."""
+    found: dict[str, None] = {}
+    todo, seen = list(reversed(task.after)), {task.key}
+    while todo:
+        key = todo.pop()
+        if key not in seen:
+            seen.add(key)
+            if key in handed_on:
+                todo += reversed(handed_on[key])
+            else:
+                found[key] = None
+    return tuple(found)
 
 
 def _done(fetch: Fetch, vehicle_id: int, card_id: int, tasks: Iterable[TaskNow]) -> list[tuple[int, Task]]:

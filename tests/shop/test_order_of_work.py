@@ -72,6 +72,16 @@ def test_settled_tasks_stand_where_they_were_settled(busy_shop: Busy) -> None:
     assert shown(busy_shop)[:2] == ["oil-change:waste", early]
 
 
+def test_a_task_left_out_hands_on_what_it_waited_for(busy_shop: Busy) -> None:
+    """Without the gap being set, the cap still goes on after the points are in."""
+    for key in ("points:set-gap", "points:fit-points"):
+        busy_shop.do(LeaveOut(busy_shop.task(key).id, "not wanted"))
+    places = {key: index for index, key in enumerate(shown(busy_shop))}
+    assert places["points:cap-off"] < places["points:gap-found"] < places["points:fit-cap"]
+    cap = next(t for t in order(busy_shop).tasks if t.key == "points:fit-cap")
+    assert cap.after == ("points:gap-found",)
+
+
 def test_a_wait_that_runs_is_what_is_left_of_it(busy_shop: Busy) -> None:
     drain(busy_shop)
     busy_shop.clock.forward(minutes=7, seconds=30)

@@ -122,7 +122,7 @@ async def test_leave_out_with_a_reason(busy: Busy) -> None:
         assert state(busy, "pump") == "left out"
         assert busy.task("bench-test:pump").left_out_for == "customer declined"
         assert here.bench.in_hand is not None
-        assert here.bench.in_hand.task.key == "bench-test:torque"
+        assert here.bench.in_hand.task.key == "bench-test:open-up", "the first of the order of work"
 
 
 async def test_esc_backs_out_of_leaving_out(busy: Busy) -> None:

@@ -5,20 +5,21 @@ running clock ticks without reading anything.
 """
 
 import uuid
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
 
 from shopcli.errors import Refused, ShopError
 from shopcli.screens.bench import asking
 from shopcli.screens.bench.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
-from shopcli.screens.bench.choosing import first_task, missing_left, task_after, task_of
+from shopcli.screens.bench.choosing import first_task, missing_left, task_of
 from shopcli.screens.bench.clockpane import ClockPane, Clocks
 from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.inhand import CellState, InHand, pending_of
 from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.saidline import SaidLine
-from shopcli.screens.bench.taskpane import TaskPane
+from shopcli.screens.bench.seeing import Seen, next_to_do, read_at_once, read_card
+from shopcli.screens.bench.taskpane import NO_TASK, TaskPane
 from shopcli.screens.bench.toollines import chosen_advice, reading_tool
 from shopcli.screens.bench.wording import hint, refusal
 from shopcli.screens.bench.worklist import WorkList
@@ -27,31 +28,13 @@ from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.commands import Command, FinishTask, LeaveOut, SetUnits, TakeReading
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
-from shopcli.store.reads import bench as reads
 from shopcli.store.reads import people
-from shopcli.store.reads.tools import tools
-from shopcli.store.shop import Shop
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
-from shopcli.worklists.tools import OwnedTool
 
 CARD = "card"
+ONE_MOMENT = "One moment: the order of work is being made."
 NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
-
-
-@dataclass(frozen=True, slots=True)
-class Seen:
-    """A card as it was read at a second, with every clock that runs in the shop."""
-
-    view: CardView
-    clocks: tuple[ClockView, ...]
-    at: int
-    tools: tuple[OwnedTool, ...] = ()
-
-
-def read_card(shop: Shop, card_id: int) -> Seen:
-    """Read a card, the running clocks and the tools of the shop."""
-    return Seen(reads.card(shop, card_id), people.clocks_and_breaks(shop), shop.at(), tools(shop))
 
 
 class AtBench(Asks):
@@ -97,11 +80,11 @@ class AtBench(Asks):
         return people.people(self.desk_app.shop)
 
     def show_card(self, card_id: int) -> None:
-        """Show a card, read at once; where it was left off when it was here before."""
+        """Show a card, read at once; where it was left off when it was here before. Its order follows."""
         if not self.is_mounted:
             return  # the card waits in the application until the bench is set up
         try:
-            seen = read_card(self.desk_app.shop, card_id)
+            seen = read_at_once(self.desk_app.shop, card_id, self.desk_app.orders.get(card_id))
         except ShopError as error:
             self.seen = None
             self.refuse(refusal(error))
@@ -110,41 +93,53 @@ class AtBench(Asks):
         if self.seen is None or self.seen.view.id != card_id:
             self.entry.close()
             self.said.clear()
-            before = self._left_off.get(card_id)
-            task = task_of(seen.view, before) or first_task(seen.view, self.desk_app.who.name)
-            self.chosen = task.id if task else None
+            self.chosen = self._left_off.get(card_id)
         self.take_in(seen)
+        self.read_again()
 
     def choose_task(self, task_id: int) -> None:
         """Take a task of the card in hand."""
         if self.seen is not None and task_of(self.seen.view, task_id) is not None:
-            self.chosen = task_id
+            self.chosen, self._go_on_from = task_id, None
             self._left_off[self.seen.view.id] = task_id
             self.paint()
 
     def take_in(self, seen: Seen) -> None:
         """Take a fresh reading of the card; the chosen task is kept, unless it was just settled here."""
         self.seen = seen
+        if seen.order is not None:
+            self.desk_app.orders[seen.view.id] = seen.order
         for task in seen.view.tasks:
             for reading in task.readings:
                 self._pending.pop((task.id, reading.slot), None)
-        if self._go_on_from is not None and self.chosen == self._go_on_from:
-            settled = task_of(seen.view, self._go_on_from)
-            following = task_after(seen.view, self._go_on_from)
-            if settled is not None and settled.state != "open" and following is not None:
-                self.chosen = following.id
-        self._go_on_from = None
+        self._leave_settled(seen)
         if self.in_hand is None:
-            task = first_task(seen.view, self.desk_app.who.name)
-            self.chosen = task.id if task else None
+            first = first_task(seen.view, self.desk_app.who.name, self._next(seen)) if seen.order else None
+            self.chosen = first.id if first else None
         self.paint()
+
+    def _leave_settled(self, seen: Seen) -> None:
+        """Go on from a task settled here; what was read before the act, and comes in after it, does not count."""
+        settled = task_of(seen.view, self._go_on_from)
+        if settled is None or settled.state == "open":
+            return
+        following = self._next(seen)
+        if self.chosen == self._go_on_from and following is not None:
+            self.chosen = following.id
+        self._go_on_from = None
+
+    def _next(self, seen: Seen) -> TaskView | None:
+        return next_to_do(seen, self.desk_app.who.name)
 
     # The road to the shop and back ---------------------------------------------------------------------
 
     def read_again(self) -> None:
         """Read the card again behind the screen."""
         if self.seen is not None:
-            self.look(CARD, partial(read_card, self.desk_app.shop, self.seen.view.id))
+            card_id = self.seen.view.id
+            self.look(
+                CARD, partial(read_card, self.desk_app.shop, card_id, self.desk_app.orders.get(card_id))
+            )
 
     def carry_out_as(self, command: Command, person_id: int) -> None:
         """Ask the shop to do something in somebody else's name."""
@@ -186,6 +181,8 @@ class AtBench(Asks):
                 self.paint()
             case FinishTask(task_id) | LeaveOut(task_id):
                 self._go_on_from = task_id
+                if self.seen is not None:  # it may have been read already: the records tell of changes too
+                    self.take_in(self.seen)
         self.read_again()
 
     def on_not_carried(self, event: NotCarried) -> None:
@@ -258,7 +255,7 @@ class AtBench(Asks):
         if self.view is None:
             pane.show(None, NO_CARD)
         else:
-            pane.show(self.hand(self.view, task) if task else None)
+            pane.show(self.hand(self.view, task) if task else None, NO_TASK if self.ordered else ONE_MOMENT)
 
     def hand(self, view: CardView, task: TaskView) -> InHand:
         """Return the task as it is in the hands of whoever stands here."""
@@ -276,7 +273,17 @@ class AtBench(Asks):
             memory=self.memories.get(view.id, Memory()),
             at=float(self.seen.at) if self.seen else 0.0,
             plain=bool(getattr(self.app, "plain", False)),
+            why=self._why(task),
         )
+
+    def _why(self, task: TaskView) -> str:
+        step = self.seen.step(task.id) if self.seen and task.state == "open" else None
+        return step.why if step else ""
+
+    @property
+    def ordered(self) -> bool:
+        """Whether the order of work of the card is known."""
+        return self.seen is not None and (self.seen.order is not None or not self.seen.view.tasks)
 
     @property
     def facts(self) -> VehicleFacts | None:

@@ -46,18 +46,10 @@ def task_of(view: CardView, task_id: int | None) -> TaskView | None:
     return next((t for t in view.tasks if t.id == task_id), None)
 
 
-def first_task(view: CardView, who: str) -> TaskView | None:
-    """Return where somebody goes on: the task their clock runs on, else the next open one, else the last."""
+def first_task(view: CardView, who: str, following: TaskView | None) -> TaskView | None:
+    """Return where somebody goes on: the task their clock runs on, else what follows, else the last."""
     mine = next((t for t in view.tasks if who in t.running), None)
-    return mine or view.next_task() or (view.tasks[-1] if view.tasks else None)
-
-
-def task_after(view: CardView, task_id: int) -> TaskView | None:
-    """Return the task to go to when one is settled: the next open unbarred one below, else above, else any open."""
-    where = next((i for i, t in enumerate(view.tasks) if t.id == task_id), 0)
-    turned = [*view.tasks[where + 1 :], *view.tasks[: where + 1]]
-    still = [t for t in turned if t.state == "open"]
-    return next((t for t in still if not t.barred_by), still[0] if still else None)
+    return mine or following or (view.tasks[-1] if view.tasks else None)
 
 
 def task_beside(view: CardView, task_id: int | None, by: int) -> TaskView | None:

@@ -40,7 +40,7 @@ class InHand:
     """A task of a card as it is in somebody's hands.
 
     `slot` is the reading chosen by hand or asked for, `last` the one taken last, `typing` what stands in the
-    field, `at` now, [s] since the epoch.
+    field, `at` now, [s] since the epoch, `why` why the task stands where it does in the order of work.
     """
 
     view: CardView
@@ -55,6 +55,7 @@ class InHand:
     memory: Memory = field(default_factory=Memory)
     at: float = 0.0
     plain: bool = False
+    why: str = ""
 
     def next_key(self) -> str:
         """Return the key of the reading to take next; empty when all are taken and none is chosen."""

@@ -24,6 +24,11 @@ class Shares:
     tight: bool = False
     more: bool = False
 
+    def rows(self) -> int:
+        """Return how many rows are taken."""
+        gaps = self.gap * (bool(self.numbers) + bool(self.readings))
+        return self.text + self.more + len(self.numbers) + len(self.readings) + gaps
+
 
 Numbers = Callable[[int, int], list[Line]]
 

@@ -11,6 +11,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Vertical, VerticalScroll
 
+from shopcli.columns import shown
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.sharing import Shares, Wishes, share
 from shopcli.screens.bench.taskparts import (
@@ -57,6 +58,7 @@ class TaskPane(Vertical):
         with VerticalScroll(id="text-scroll", can_focus=False):
             yield Given(id="text")
         yield Given(id="more")
+        yield Given(id="why")
         yield Given(id="numbers")
         yield Given(id="readings")
 
@@ -95,15 +97,18 @@ class TaskPane(Vertical):
             number_scale(hand, width),
         )
         shares = share(rows, wishes)
-        self._lay(shares, lambda w: task_text(hand, w, tight=shares.tight))
+        why = wrapped(f"Order: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
+        fits = shares.rows() + len(why) <= rows
+        self._lay(shares, lambda w: task_text(hand, w, tight=shares.tight), why if fits else [])
 
-    def _lay(self, shares: Shares, text: Callable[[int], list[Line]]) -> None:
+    def _lay(self, shares: Shares, text: Callable[[int], list[Line]], why: list[Line]) -> None:
         more: list[Line] = [(("▾ Page Down reads on", "bold $text-warning"),)] if shares.more else []
         space: list[Line] = [BLANK] * shares.gap
         self.query_one("#text-scroll").styles.height = max(1, shares.text)
         self.query_one("#text", Given).give(text)
         for name, lines in (
             ("more", more),
+            ("why", why),
             ("numbers", space + shares.numbers if shares.numbers else []),
             ("readings", space + shares.readings if shares.readings else []),
         ):

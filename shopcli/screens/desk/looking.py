@@ -2,11 +2,15 @@
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from shopcli.shop.listed import CardRow, ClockView
 from shopcli.store.reads.desk import open_cards
 from shopcli.store.reads.people import clocks_and_breaks
 from shopcli.store.shop import Shop
+
+if TYPE_CHECKING:
+    from shopcli.shop.ordered import Order
 
 MOST = 500
 
@@ -36,3 +40,12 @@ def look_at_cards(shop: Shop, text: str) -> OpenCards:
     """Return the open cards narrowed by every word of `text`."""
     rows = open_cards(shop, text, limit=MOST + 1)
     return OpenCards(text, rows[:MOST], len(rows) > MOST, clocks_and_breaks(shop), today(shop), shop.at())
+
+
+def look_at_order(shop: Shop, card_id: int, before: "Order | None") -> "tuple[Order, str]":
+    """Return the order of work of a card, and in words what is left; the planner is loaded here, not before."""
+    from shopcli.orderwords import left_words
+    from shopcli.store.reads.orders import order
+
+    made = order(shop, card_id, before=before)
+    return made, left_words(made.view)

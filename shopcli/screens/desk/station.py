@@ -3,6 +3,7 @@
 The field on top always has the focus: the telephone rings, three letters are typed, and the card is there.
 """
 
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -12,10 +13,11 @@ from textual.containers import Horizontal
 from textual.content import Content
 from textual.widgets import Input, OptionList, Static
 
+from shopcli.columns import shown
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk.card_list import CardList, nothing
 from shopcli.screens.desk.changes import Changing, commands
-from shopcli.screens.desk.looking import OpenCards, look_at_cards
+from shopcli.screens.desk.looking import OpenCards, look_at_cards, look_at_order
 from shopcli.screens.desk.wording import head, totals
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.widgets.clean_input import CleanInput
@@ -25,6 +27,7 @@ from shopcli.shop.listed import CardRow
 
 # The records tell by themselves when they change; this keeps running times true.
 EVERY_S = 20.0
+LEFT = "what is left"
 
 
 class DeskScreen(Changing):
@@ -38,6 +41,7 @@ class DeskScreen(Changing):
     def __init__(self) -> None:
         super().__init__()
         self._choose_next: int | None = None
+        self._painted = False
 
     def compose(self) -> ComposeResult:
         """Lay out the field, the list and the line that counts."""
@@ -48,6 +52,7 @@ class DeskScreen(Changing):
         yield Static(Content(""), id="columns")
         yield CardList()
         yield Static(Content(""), id="nothing")
+        yield Static(Content(""), id="left")
         yield Static(Content(""), id="totals")
         yield KeyBar("desk", without=("app.desk",))
 
@@ -55,6 +60,7 @@ class DeskScreen(Changing):
         """Paint the first picture from real rows, then look again every few seconds."""
         self._show(look_at_cards(self.desk_app.shop, ""))
         self.set_interval(EVERY_S, self._again)
+        self.call_after_refresh(self._look_at_left)
 
     def on_screen_resume(self) -> None:
         """Come back to the desk as it is now."""
@@ -88,6 +94,28 @@ class DeskScreen(Changing):
         """Show what was read."""
         if event.what == "cards":
             self._show(event.seen)
+            self._look_at_left()
+        elif event.what == LEFT:
+            order, words = event.seen
+            self.desk_app.orders[order.view.card_id] = order
+            row = self.query_one(CardList).chosen
+            if row is not None and row.id == order.view.card_id:
+                self.query_one("#left", Static).update(Content(shown(f"{row.number}: {words}")))
+
+    @on(OptionList.OptionHighlighted)
+    def _chosen_changed(self) -> None:
+        if self._painted:
+            self._look_at_left()
+
+    def _look_at_left(self) -> None:
+        """See what is left of the chosen card, once the first picture stands."""
+        self._painted = True
+        row = self.query_one(CardList).chosen
+        if row is None:
+            self.query_one("#left", Static).update(Content(""))
+        else:
+            shop, before = self.desk_app.shop, self.desk_app.orders.get(row.id)
+            self.look(LEFT, partial(look_at_order, shop, row.id, before))
 
     def _show(self, seen: OpenCards) -> None:
         cards = self.query_one(CardList)

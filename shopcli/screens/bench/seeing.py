@@ -1,0 +1,54 @@
+"""What the bench reads: a card with its tasks in the order of work, every running clock, the tools of the shop.
+
+The order is made in the reading thread. Until it is there a card shows as it is listed, with no task chosen but
+one that somebody was at already.
+"""
+
+from dataclasses import dataclass
+
+from shopcli.shop.ordered import Order, StepView
+from shopcli.shop.views import CardView, ClockView, TaskView
+from shopcli.store.reads import bench, orders, people
+from shopcli.store.reads.tools import tools
+from shopcli.store.shop import Shop
+from shopcli.worklists.tools import OwnedTool
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A card as it was read at a second; `order` is None while it is still being made."""
+
+    view: CardView
+    clocks: tuple[ClockView, ...]
+    at: int
+    tools: tuple[OwnedTool, ...] = ()
+    order: Order | None = None
+
+    def step(self, task_id: int | None) -> StepView | None:
+        """Return the place of a task in the order of work."""
+        return self.order.view.step(task_id) if self.order else None
+
+
+def read_at_once(shop: Shop, card_id: int, order: Order | None) -> Seen:
+    """Read a card and put it into an order that is known; without one it stands as listed."""
+    view = bench.card(shop, card_id)
+    shown = orders.in_order(view, order) if order else view
+    return Seen(shown, people.clocks_and_breaks(shop), shop.at(), tools(shop), order)
+
+
+def read_card(shop: Shop, card_id: int, before: Order | None) -> Seen:
+    """Read a card in the order of work, made anew where something has changed since `before`."""
+    return read_at_once(shop, card_id, orders.order(shop, card_id, before=before))
+
+
+def next_to_do(seen: Seen, who: str) -> TaskView | None:
+    """Return what somebody does next: the first open task nothing bars, that nobody else is at or was asked for."""
+
+    def free(task: TaskView) -> bool:
+        step = seen.step(task.id)
+        asked_of = step.who if step is not None and f"by {step.who}" in step.wish else who
+        return not set(task.running) - {who} and asked_of == who
+
+    still = [t for t in seen.view.tasks if t.state == "open"]
+    mine = [t for t in still if free(t)]
+    return next(iter([*(t for t in mine if not t.barred_by), *mine, *still]), None)
