@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from shopcli.cli.parser import Commands
 
+PART_HELP = "beginning of the part's name, or its number"
 TOOL_HELP = "the tool's name, or its beginning"
 
 
@@ -42,6 +43,60 @@ def add_tools(c: "Commands", task_help: str) -> None:
         "tool-for", "tools:tool_for", "say which tool a task calls for, and what to set or stack", card=True
     )
     fits.add_argument("task", help=task_help)
+
+
+def add_parts(c: "Commands", task_help: str) -> None:
+    """Add the commands of parts at the task and of the stock."""
+    c.add("orders", "fitting:orders", "print the order list: for cards and for the shelf", json=True)
+    short = c.add(
+        "order-short", "fitting:order_short", "put what a card is short of on the order list", card=True
+    )
+    short.add_argument("--task", default="", help=task_help)
+    put = c.add("put", "fitting:put", "give a card or a task a part by its number", card=True)
+    put.add_argument("number", help="the part's number, as on its label")
+    put.add_argument("--task", default="", help=task_help)
+    c.add("arrived", "fitting:arrived", "say a part on order is here", card=True).add_argument(
+        "part", help=PART_HELP
+    )
+    back = c.add("returned", "fitting:returned", "say a fitted part came off and goes back", card=True)
+    back.add_argument("part", help=PART_HELP)
+    unit = c.add("old-unit", "fitting:old_unit", "say the old unit of an exchange went back", card=True)
+    unit.add_argument("part", help=PART_HELP)
+    unit.add_argument("--not-back", action="store_true", help="it did not: the surcharge is owed")
+    instead = c.add("instead", "fitting:instead", "fit another part in place of one of the card", card=True)
+    instead.add_argument("part", help=f"the one it stands for: {PART_HELP}")
+    instead.add_argument("reason")
+    instead.add_argument("--number", default="", help="the other part's number in the stock")
+    instead.add_argument("--what", default="", help="what it is, where it is not from stock")
+    instead.add_argument("--price", default="", help="for one, without VAT, where it is not from stock")
+    instead.add_argument("--task", default="", help=task_help)
+    instead.add_argument("--serial", default="", help="its serial number")
+    add = c.add("part-add", "fitting:add", "write a part into the stock")
+    add.add_argument("number")
+    add.add_argument("name")
+    add.add_argument("cost", help="for one, like 5.90")
+    _stocked(add, {"stock": "0", "reorder": "0", "surcharge": "0", "bin": "", "supplier": ""})
+    add.add_argument("--unit", default="pc")
+    change = c.add("part-change", "fitting:change", "change what is known of a stocked part, or count it")
+    change.add_argument("number")
+    change.add_argument("--name")
+    change.add_argument("--cost")
+    _stocked(change, {})
+
+
+def _stocked(parser: argparse.ArgumentParser, defaults: dict[str, str]) -> None:
+    for name, text in (
+        ("price", "for one, without VAT; else the shop's markup"),
+        ("stock", "how many are there, counted"),
+        ("reorder", "order again at so many"),
+        ("surcharge", "of an exchange, until the old unit is back"),
+        ("bin", "where it lies"),
+        ("supplier", ""),
+    ):
+        parser.add_argument(f"--{name}", default=defaults.get(name), help=text)
+    parser.add_argument(
+        "--serial", choices=("yes", "no"), help="whether it wants its serial number when fitted"
+    )
 
 
 def add_sheet(c: "Commands") -> None:

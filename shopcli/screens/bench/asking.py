@@ -8,8 +8,6 @@ from shopcli.screens.bench.wording import (
     open_owed,
     outcome,
     owed_words,
-    part_words,
-    parts_of,
     tag_words,
 )
 from shopcli.screens.dialogs import Choice
@@ -18,25 +16,14 @@ from shopcli.shop.commands import (
     FinishTask,
     LeaveOut,
     LiftTag,
-    MovePart,
     ReopenTask,
     SecondCheck,
     SettleOwed,
 )
-from shopcli.shop.states import PART_MOVES, PartState
-from shopcli.shop.views import OwedView, PartLineView, TagView, TaskView
+from shopcli.shop.views import OwedView, TagView, TaskView
 
 if TYPE_CHECKING:
     from shopcli.screens.bench.station import BenchScreen
-
-PART_WORDS = {
-    PartState.FITTED: "Fitted",
-    PartState.ON_ORDER: "On order",
-    PartState.NOT_USED: "Not used",
-    PartState.WANTED: "Wanted again",
-    PartState.RETURNED: "Returned",
-}
-PART_ORDER = tuple(PART_WORDS)
 
 
 async def leave_out(bench: "BenchScreen", task: TaskView) -> None:
@@ -78,33 +65,6 @@ async def take_back(bench: "BenchScreen", task: TaskView | None) -> None:
     if reason is not None:
         bench.carry_out(ReopenTask(task.id, reason))
         bench.choose_task(task.id)
-
-
-async def fit_part(bench: "BenchScreen", task: TaskView | None) -> None:
-    """Pick a part of the card and say what became of it."""
-    if bench.view is None:
-        return
-    parts = parts_of(bench.view, task)
-    if not parts:
-        bench.refuse("No parts are on this card.")
-        return
-    key = await bench.ask_pick("Which part?", [Choice(str(p.id), part_words(p)) for p in parts])
-    part = next((p for p in parts if str(p.id) == key), None)
-    if part is None:
-        return
-    then = await _what_became(bench, part)
-    if then is not None:
-        fitted_with = task.id if task is not None and then == PartState.FITTED else None
-        bench.carry_out(MovePart(part.id, then, fitted_with))
-
-
-async def _what_became(bench: "BenchScreen", part: PartLineView) -> str | None:
-    allowed = PART_MOVES.get(PartState(part.state), frozenset())
-    choices = [Choice(str(s), PART_WORDS[s]) for s in PART_ORDER if s in allowed]
-    if not choices:
-        bench.refuse(f"{part.description} is {part.state}; that is final.")
-        return None
-    return await bench.ask_pick(part_words(part), choices)
 
 
 async def finding(bench: "BenchScreen", task: TaskView | None) -> None:

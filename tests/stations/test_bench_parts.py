@@ -1,0 +1,164 @@
+"""Parts at the bench: two presses fit one; another instead, a serial number, what is short, an old unit, from stock."""
+
+from collections.abc import Callable
+
+import pytest
+from textual.pilot import Pilot
+
+from shopcli.screens.bench.partslist import PartsList
+from shopcli.screens.dialogs import AskText
+from shopcli.shop.commands import AddPart, MovePart, PutPart
+from shopcli.shop.views import PartLineView
+from shopcli.store.shop import Shop
+from tests.conftest import Busy, Clock
+from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
+from tests.stations.build import HOSTILE
+
+
+@pytest.fixture
+def busy(make_shop: Callable[..., Shop], clock: Clock) -> Busy:
+    return bench_shop(make_shop, clock)
+
+
+def line(busy: Busy, name: str) -> PartLineView:
+    return next(p for p in busy.view().parts if p.description == name)
+
+
+def stocked(busy: Busy, number: str, name: str, **more: object) -> int:
+    return busy.do(AddPart(number, name, 900, stock_milli=1000, bin="B2", **more)).id  # type: ignore[attr-defined, arg-type]
+
+
+async def test_two_presses_fit_a_part_and_the_list_stays_while_another_waits(busy: Busy) -> None:
+    busy.do(PutPart(busy.card, None, "split pin", task_id=busy.task("bench-test:set-gap").id, price_minor=5))
+    busy.do(PutPart(busy.card, None, "washer", task_id=busy.task("bench-test:set-gap").id, price_minor=5))
+    async with standing(busy) as here:
+        await here.go("set-gap")
+        await here.press("f", "f")
+        assert isinstance(here.app.screen, PartsList), "the task waits for more"
+        await here.press("f", "n")
+        await here.press("escape")
+        assert here.app.screen is here.bench
+        states = {p.description: p.state for p in busy.view().parts}
+        assert sorted(states.values()).count("fitted") == 2
+        assert "not used" in states.values()
+
+
+async def test_a_serial_number_is_asked_where_the_part_wants_one(busy: Busy) -> None:
+    put = busy.do(PutPart(busy.card, stocked(busy, "D-1", "dynamo", wants_serial=True))).id  # type: ignore[attr-defined]
+    async with standing(busy) as here:
+        await here.press("f")
+        assert "wants its serial number" in here.words()
+        await here.press(*["down"] * 3, "f")
+        assert isinstance(here.app.screen, AskText)
+        await here.type("C40 1176")
+        assert (line(busy, "dynamo").state, line(busy, "dynamo").serial) == ("fitted", "C40 1176")
+        assert put == line(busy, "dynamo").id
+
+
+async def test_another_part_instead_with_the_reason(busy: Busy) -> None:
+    stocked(busy, "T-022", "two-piece contact set")
+    async with standing(busy) as here:
+        await here.press("f", "i")
+        await here.type("two-piece")
+        await here.type("the first one is bent")
+        fitted = line(busy, "two-piece contact set")
+        assert (fitted.state, fitted.instead_of, fitted.reason) == (
+            "fitted",
+            "contact set",
+            "the first one is bent",
+        )
+        assert line(busy, "contact set").state == "not used"
+
+
+async def test_a_part_not_from_stock_instead(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("f", "i")
+        await here.type("not from")
+        await here.type("a set out of the drawer")
+        await here.type("none on the shelf")
+        assert line(busy, "a set out of the drawer").state == "fitted"
+
+
+async def test_all_that_is_short_is_ordered_with_one_key(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("f")
+        assert "! short: not on the shelf" in here.words()
+        await here.press("l")
+        assert line(busy, "cover gasket").state == "on order"
+        assert line(busy, "contact set").state == "wanted"
+        assert "On the order list: cover gasket." in here.says
+
+
+async def test_what_is_on_order_arrives(busy: Busy) -> None:
+    busy.do(MovePart(line(busy, "cover gasket").id, "on order"))
+    async with standing(busy) as here:
+        await here.press("f", "down", "a")
+        assert line(busy, "cover gasket").state == "wanted"
+
+
+async def test_the_old_unit_of_an_exchange_goes_back(busy: Busy) -> None:
+    put = busy.do(PutPart(busy.card, stocked(busy, "D-2", "starter", surcharge_minor=2500))).id  # type: ignore[attr-defined]
+    busy.do(MovePart(put, "fitted"))
+    async with standing(busy) as here:
+        await here.press("f")
+        assert "! old unit not back: surcharge owed" in here.words()
+        await here.press(*["down"] * 3, "x")
+        assert line(busy, "starter").old_unit_back
+        assert "no surcharge is owed" in here.says
+
+
+async def test_a_part_is_put_on_from_stock(busy: Busy) -> None:
+    stocked(busy, "X-9", "split pin")
+    async with standing(busy) as here:
+        await here.go("set-gap")
+        await here.press("f", "g")
+        await here.type("split")
+        put = line(busy, "split pin")
+        assert (put.state, put.task_id) == ("wanted", busy.task("bench-test:set-gap").id)
+
+
+async def test_a_refusal_stays_and_the_list_comes_back(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("f", "x")
+        assert isinstance(here.app.screen, PartsList)
+        await here.press("escape")
+        assert "is no exchange unit" in here.says
+
+
+async def test_esc_changes_nothing(busy: Busy) -> None:
+    before = busy.view().parts
+    async with standing(busy) as here:
+        await here.press("f", "i", "escape", "escape")
+        assert here.app.screen is here.bench
+    assert busy.view().parts == before
+
+
+async def test_odd_names_are_shown_not_obeyed(busy: Busy) -> None:
+    for number, text in enumerate(HOSTILE):
+        busy.do(PutPart(busy.card, None, f"{number} {text}"[:110], price_minor=0))
+    async with standing(busy, size=SMALL) as here:
+        await here.press("f")
+        assert "[/oops]" in here.words()
+        await here.press("escape")
+
+
+@pytest.mark.parametrize("size", [SMALL, MIDDLE], ids=["80x24", "120x40"])
+def test_the_parts_of_a_task(busy: Busy, snap_compare, size: tuple[int, int]) -> None:
+    from shopcli.screens.app import ShopApp
+    from shopcli.store.reads.people import person
+    from tests.stations.build import still
+
+    put = busy.do(
+        PutPart(busy.card, stocked(busy, "D-2", "starter", surcharge_minor=2500, wants_serial=True))
+    ).id  # type: ignore[attr-defined]
+    busy.do(MovePart(put, "fitted", serial="M35 2210"))
+    app = ShopApp(busy.shop, person(busy.shop, "Tom"), card_id=busy.card)
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await pilot.press("f6")
+        await still(pilot)
+        await pilot.press("f")
+        await pilot.pause()
+        await pilot.pause()
+
+    assert snap_compare(app, terminal_size=size, run_before=stand)
