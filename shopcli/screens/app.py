@@ -9,17 +9,23 @@ from concurrent.futures import ThreadPoolExecutor
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.screen import ModalScreen, Screen
 
+from shopcli.codes import Code
 from shopcli.screens.acts import bindings
 from shopcli.screens.doing import Acting, RecordsChanged
+from shopcli.screens.remembered import remember_theme, remembered_theme
+from shopcli.screens.scanning import ScanningApp
+from shopcli.screens.themes import OURS
 from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
 from shopcli.store.watching import Watcher
 
 if TYPE_CHECKING:
+    from textual.command import Provider
     from textual.filter import LineFilter
+    from textual.theme import Theme
     from textual.widget import AwaitMount
 
     from shopcli.shop.commands import Command
@@ -38,13 +44,19 @@ def _bench() -> Screen[None]:
     return BenchScreen()
 
 
+def _finder() -> "type[Provider]":
+    from shopcli.screens.finder import Finder
+
+    return Finder
+
+
 def _week() -> Screen[None]:
     from shopcli.screens.week.station import WeekScreen
 
     return WeekScreen()
 
 
-class ShopApp(App[None]):
+class ShopApp(ScanningApp):
     """The terminal application of a shop."""
 
     TITLE = "shopcli"
@@ -53,6 +65,7 @@ class ShopApp(App[None]):
     MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"desk": _desk, "bench": _bench, "week": _week}
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
+    COMMANDS = ScanningApp.COMMANDS | {_finder}
     IDLE_S = 600  # whoever presses a key after that long has come back, and is asked about a forgotten clock
 
     def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
@@ -68,11 +81,32 @@ class ShopApp(App[None]):
         self._last_key_at: int | None = None
 
     def on_mount(self) -> None:
-        """Take the shop's theme and warm up what the first act will need."""
-        if self.shop.settings.theme in self.available_themes:
-            self.theme = self.shop.settings.theme
+        """Take theme and keys as chosen, and warm up what the first act will need."""
+        self._take_choices()
         self.set_timer(0.2, self._warm)
         self._watcher.start()
+
+    def _take_choices(self) -> None:
+        for theme in OURS:
+            self.register_theme(theme)
+        for name in (remembered_theme(), self.shop.settings.theme):
+            if name in self.available_themes:
+                self.theme = name
+                break
+        given = self.theme
+
+        def chosen(theme: "Theme") -> None:
+            if theme.name != given or remembered_theme():
+                remember_theme(theme.name)
+
+        self.theme_changed_signal.subscribe(self, chosen)
+        if self.shop.settings.keys:
+            from shopcli.screens.keymap import sound
+
+            keymap, complaints = sound(dict(self.shop.settings.keys))
+            self.set_keymap(keymap)
+            for complaint in complaints:
+                self.notify(complaint, title="Settings", severity="warning", markup=False, timeout=20)
 
     def on_unmount(self) -> None:
         """Watch the records no more."""
@@ -92,6 +126,12 @@ class ShopApp(App[None]):
             self._last_key_at = now
             if before is None or now - before >= self.IDLE_S:
                 self.call_later(self.ask_forgotten)
+
+    async def scanned(self, code: Code) -> None:
+        """Do what a scanned code says."""
+        from shopcli.screens.scanned import do_scanned
+
+        await do_scanned(self, code)
 
     def ask_forgotten(self) -> None:
         """Ask whoever stands here about clocks that were not stopped, unless something is being asked already."""
@@ -198,7 +238,8 @@ class ShopApp(App[None]):
         """Open the sheets at what is in hand; pressed there, choose another."""
         from textual.screen import ModalScreen
 
-        from shopcli.screens.sheets.station import SheetsScreen, in_hand
+        from shopcli.screens.sheets.looking import in_hand
+        from shopcli.screens.sheets.station import SheetsScreen
 
         if isinstance(self.screen, SheetsScreen):
             self.screen.choose_another()

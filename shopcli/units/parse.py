@@ -29,6 +29,7 @@ from shopcli.units.kinds import (
 )
 
 LONGEST = 60  # characters
+_BAR_CODE = re.compile(r"[0-9]{8,14}")  # what a scanner types for a maker's code; no tool reads so many figures
 _HIDDEN = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 _TIDIED = str.maketrans({"−": "-", "–": "-", "﹣": "-", "－": "-", "⁄": "/", "∕": "/"})
 _BY_ITSELF = {"ratio": "ratio", "count": "count", "density": "sg"}  # quantities said without a unit
@@ -97,6 +98,8 @@ def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed
     if default_unit is not None:
         require_unit(default_unit, quantity)
     text = text.strip()
+    if _BAR_CODE.fullmatch(text):
+        raise BadInput(f"{text} looks like the number of a bar code", hint="Type the figure with its unit.")
     tidy = _tidy(text, quantity)
     if quantity == "density":
         tidy = tidy.replace(",", ".")  # 1,265 has no thousands: nothing is so heavy

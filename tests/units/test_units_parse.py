@@ -333,3 +333,10 @@ def _answer(ask):
 def test_a_figure_alone_is_read_or_refused(text):
     got = _answer(lambda: read_figure(text))
     assert got.hint if isinstance(got, ShopError) else isinstance(got, Figure)
+
+
+@pytest.mark.parametrize("text", ["50123456", "5012345678900", " 05012345678900 "])
+def test_a_scanned_bar_code_is_no_reading(text: str) -> None:
+    with pytest.raises(BadInput, match="bar code"):
+        parse(text, "length", default_unit="mm")
+    assert parse("1234567", "rotation", default_unit="rpm").number == 1_234_567
