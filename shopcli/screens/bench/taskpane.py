@@ -85,7 +85,7 @@ class TaskPane(Vertical):
             return
         if self._hand is None:
             empty = self._empty
-            self._lay(Shares(rows, [], []), lambda w: wrapped(empty, w, "bold"))
+            self._lay(Shares(rows, [], []), lambda w: wrapped(empty, w, "bold"), [])
             return
         hand = self._hand
         wishes = Wishes(
