@@ -18,6 +18,7 @@ from shopcli.screens.bench.beneath import Brief, Panel, open_said, parts_said
 from shopcli.screens.bench.choosing import task_beside
 from shopcli.screens.bench.clockpane import ClockPane
 from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.fitting import part_scanned, parts_at_task
 from shopcli.screens.bench.looking_back import LookingBack
 from shopcli.screens.bench.more import more
 from shopcli.screens.bench.saidline import SaidLine
@@ -75,12 +76,17 @@ class BenchScreen(LookingBack, AtCells):
             self.paint()
         elif self.view is None or self.view.id != wanted:
             self.show_card(wanted)
-            view = self.view
-            title = f"Bench  {view.number}  {view.registration}  {view.vehicle}" if view else "Bench"
-            self.query_one(TopBar).say(shown(title))
         else:
             self.read_again()
         self.choose_wanted()
+
+    def show_card(self, card_id: int) -> None:
+        """Show a card and name it on top."""
+        super().show_card(card_id)
+        if self.is_mounted:
+            view = self.view
+            title = f"Bench  {view.number}  {view.registration}  {view.vehicle}" if view else "Bench"
+            self.query_one(TopBar).say(shown(title))
 
     def choose_wanted(self) -> None:
         """Choose the task another station asked for, once the card is there."""
@@ -172,7 +178,7 @@ class BenchScreen(LookingBack, AtCells):
 
     def action_fit(self) -> None:
         """Say what became of a part."""
-        self.ask(partial(asking.fit_part, task=self.in_hand))
+        self.ask(partial(parts_at_task, task=self.in_hand))
 
     def action_leave_out(self) -> None:
         """Leave the task out."""
@@ -207,6 +213,10 @@ class BenchScreen(LookingBack, AtCells):
         from shopcli.screens.workings.panel import WorkingsPanel
 
         self.app.push_screen(WorkingsPanel(hand_of(self.desk_app.shop, self.view, self.in_hand)))
+
+    def part_scanned(self, number: str) -> None:
+        """Give the task in hand a part that was scanned."""
+        self.ask(partial(part_scanned, task=self.in_hand, number=number))
 
     def action_more(self) -> None:
         """Do what is done more rarely."""
