@@ -58,12 +58,20 @@ def _laid(
         return None
     lines: list[Line] = []
     for start in range(0, len(numbers), columns):
-        row = [_block(said, column, size, said.name == marked) for said in numbers[start : start + columns]]
+        beside_it = numbers[start : start + columns]
+        tall = max(len(_title(said, column, said.name == marked)) for said in beside_it)
+        row = [_level(said, column, size, marked, tall) for said in beside_it]
         joined = row[0]
         for index, block in enumerate(row[1:], 1):
             joined = beside(joined, block, (column + BETWEEN) * index - BETWEEN, BETWEEN)
         lines += ([BLANK] if lines and size > SMALLEST else []) + joined
     return lines
+
+
+def _level(said: NumberSaid, column: int, size: int, marked: str, tall: int) -> list[Line]:
+    """Return a block that begins so low that the figures of a row stand level."""
+    is_marked = said.name == marked
+    return [*[BLANK] * (tall - len(_title(said, column, is_marked))), *_block(said, column, size, is_marked)]
 
 
 def _figure_width(said: NumberSaid, size: int) -> int:

@@ -1,7 +1,7 @@
 """Which pictures fit the task in hand, and each of them as lines: what it shows, its cautions first."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shopcli.columns import display_width, shown
 from shopcli.screens.bench.beneath import open_said
@@ -10,6 +10,7 @@ from shopcli.screens.bench.gridlines import GridCell, grid_lines
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.numberwords import slot_unit
 from shopcli.screens.bench.readingwords import as_typed
+from shopcli.screens.bench.sumlines import sum_of
 from shopcli.screens.bench.tasklines import caution_lines
 from shopcli.screens.widgets.lines import BLANK, Line, width_of_line, wrapped
 from shopcli.shop.views import TaskView
@@ -108,13 +109,15 @@ def _bars_of(hand: InHand, task: TaskView, first: ReadingSlot) -> Drawing | None
     spec = task.task.spec(first.spec) if first.spec else None
     low, high = spec.limits.band(unit) if spec is not None else (None, None)
     limit = low if low is not None else high
-    return bars_drawing(
+    drawn = bars_drawing(
         shown(f"{first.name}, {first.phase}"),
         bars,
         from_canonical(limit, unit) if limit is not None else None,
         f"limits {spec.limits.text_in(unit)}" if spec is not None else "",
         plain=hand.plain,
     )
+    found = sum_of(task)
+    return replace(drawn, words=(found.text,)) if drawn is not None and found is not None else drawn
 
 
 # Valves -----------------------------------------------------------------------------------------------

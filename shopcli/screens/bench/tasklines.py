@@ -75,23 +75,30 @@ def missing_lines(names: Sequence[str], width: int) -> list[Line]:
 
 @dataclass(frozen=True, slots=True)
 class ReadingLines:
-    """The readings laid out: a heading, rows, which row is taken next, and what is to be said once beneath."""
+    """The readings laid out: a heading, rows, which row is taken next, what must be said beneath, and what may."""
 
     heading: tuple[Line, ...]
     rows: tuple[Line, ...]
     at: int
     foot: tuple[Line, ...]
+    must: tuple[Line, ...] = ()
 
     def __len__(self) -> int:
         """Rows of all of it."""
-        return len(self.heading) + len(self.rows) + len(self.foot)
+        return len(self.heading) + len(self.rows) + len(self.must) + len(self.foot)
 
     def within(self, rows: int) -> list[Line]:
-        """Return what fits into so many rows, always with the next reading in sight: the foot goes first."""
+        """Return what fits into so many rows, always with the next reading in sight.
+
+        What may be said goes first, then the heading, then what must be said.
+        """
         room = max(1, rows)
-        if len(self.rows) <= room:
-            heading = self.heading if len(self.heading) + len(self.rows) <= room else ()
-            return [*heading, *self.rows, *self.foot[: room - len(heading) - len(self.rows)]]
+        left = room - len(self.rows)
+        if left >= 0:
+            must = self.must[:left]
+            heading = self.heading if len(self.heading) + len(must) <= left else ()
+            foot = self.foot[: left - len(must) - len(heading)]
+            return [*heading, *self.rows, *must, *foot]
         start = max(0, min(self.at - (room - 1) // 2, len(self.rows) - room))
         return list(self.rows[start : start + room])
 

@@ -127,28 +127,31 @@ def readings(hand: InHand, width: int, roomy: int) -> ReadingLines:
         reading_lines(cells, "", width) if group is None else _grid(hand, group, width, roomy=roomy == ROOMY)
     )
     reason = wrapped(f"! {unjudged_reason(hand.task)}", width, "$text-warning", rest="  ")
-    foot = [*_past_lines(hand, group, width, at_length=roomy != BARE), *lines.foot]
+    foot = [*(_past_lines(hand, group, width) if roomy != BARE else []), *lines.foot]
     foot += sum_lines(hand.task, width) if roomy != BARE or gives_verdict(hand.task) else []
     foot += reason if unjudged_reason(hand.task) else []
-    return replace(lines, foot=tuple(foot))
+    return replace(lines, foot=tuple(foot), must=tuple(_warnings(hand, group, width)))
 
 
-def _past_lines(hand: InHand, group: Group | None, width: int, *, at_length: bool) -> list[Line]:
-    """Say what the reading in hand was last time, and which of them keep going one way: that is always said."""
+def _past_lines(hand: InHand, group: Group | None, width: int) -> list[Line]:
+    """Say what the reading in hand was last time."""
     slot = hand.shown_slot()
-    if slot is None:
+    if slot is None or (group is not None and not hand.next_key()):
         return []
-    lines: list[Line] = []
     told = _past(hand, slot)
-    if at_length and told and (group is None or hand.next_key()):
-        lines += wrapped(f"{slot_label(hand.task.task, slot)}: {told.sentence()}", width, rest="  ")
+    return wrapped(f"{slot_label(hand.task.task, slot)}: {told.sentence()}", width, rest="  ") if told else []
+
+
+def _warnings(hand: InHand, group: Group | None, width: int) -> Iterator[Line]:
+    """Say which readings have gone one way at every visit."""
+    slot = hand.shown_slot()
+    alone = (slot,) if slot is not None else ()
     warned: dict[str, list[str]] = {}
-    for one in group.slots.values() if group is not None else (slot,):
+    for one in group.slots.values() if group is not None else alone:
         if warning := _past(hand, one).warning:
             warned.setdefault(warning, []).append(slot_label(hand.task.task, one))
     for warning, names in warned.items():
-        lines += wrapped(f"{', '.join(names)}: {warning}", width, WARNING, first="! ", rest="  ")
-    return lines
+        yield from wrapped(f"{', '.join(names)}: {warning}", width, WARNING, first="! ", rest="  ")
 
 
 def _grid(hand: InHand, group: Group, width: int, *, roomy: bool) -> ReadingLines:

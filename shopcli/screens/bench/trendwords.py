@@ -11,7 +11,7 @@ from shopcli.workings.trend import Trend
 from shopcli.worklists.model import ReadingSlot, Task
 
 ARROWS = {-1: "↘", 0: "→", 1: "↗"}
-BURNING = "Tighter at every visit: a valve that keeps tightening is burning. s writes it down."
+BURNING = "Tighter at every visit: a valve that does so is burning. s writes it down."
 KEEPS_ON = "It has gone the same way at every visit."
 # What goes on, and what has gone, by the end of a reading's name: falling, rising.
 _WAYS = (
