@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Callable
 
 from shopcli import __version__
-from shopcli.cli.parser_bench import add_parts, add_sheet, add_tools
+from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_order import add_order
@@ -91,6 +91,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
     add_parts(commands, TASK_HELP)
+    add_photos(commands, TASK_HELP)
     add_sheet(commands)
     add_sheets(commands)
     add_clock(commands, TASK_HELP)

@@ -99,6 +99,21 @@ def _stocked(parser: argparse.ArgumentParser, defaults: dict[str, str]) -> None:
     )
 
 
+def add_photos(c: "Commands", task_help: str) -> None:
+    """Add the commands of photos."""
+    c.add("photos", "photos:photos", "list the photos of a card, with where they lie", json=True, card=True)
+    add = c.add("photo", "photos:photo", "keep a photo with a card, a task or a finding", card=True)
+    add.add_argument(
+        "file", nargs="?", default="", help="its path; left out: the newest of the watched folder"
+    )
+    add.add_argument("--task", default="", help=task_help)
+    add.add_argument("--finding", default="", help="beginning of what was seen")
+    add.add_argument("--caption", default="")
+    off = c.add("photo-remove", "photos:remove", "take a photo off a card; the file stays", card=True)
+    off.add_argument("file", help="its name, or the beginning of it, from: shopcli photos")
+    off.add_argument("reason")
+
+
 def add_sheet(c: "Commands") -> None:
     """Add the commands of the sheet that hangs on the car, and of the codes that are scanned."""
     sheet = c.add(

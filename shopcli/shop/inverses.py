@@ -58,6 +58,8 @@ INVERSES: Mapping[str, Inverse] = {
     "OrderShort": Inverse("short parts ordered"),
     "PartArrived": Inverse("part arrived"),
     "OldUnitBack": Inverse("old unit"),
+    "AddPhoto": Inverse("photo"),
+    "RemovePhoto": Inverse("photo taken off"),
     "AddOutwork": Inverse("work sent out"),
     "OutworkBack": Inverse("outwork back"),
     "AddTemplates": Inverse("job added"),

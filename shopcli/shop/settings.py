@@ -68,6 +68,7 @@ class Settings:
     tool_months: int = 12
     tool_cycles: int = 5000
     photo_folder: str = ""
+    photos_kept: str = ""
     photo_most_mb: int = 20
 
     def tz(self) -> ZoneInfo:
