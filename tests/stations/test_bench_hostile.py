@@ -111,7 +111,7 @@ async def test_shown_not_obeyed(
         await here.press("d", "escape")  # refused: a reading is missing; the question for a note goes
         for keys in (("f", "escape"), ("s", "escape"), ("t", "escape"), ("n", "escape"), ("o", "escape")):
             await here.press(*keys)
-        await here.press("6", "escape")
+        await here.press("6", "tab", "right", "down", "escape", "tab", "g", "right", "down", "escape")
         busy.do(FinishTask(busy.task("odd:one").id, text), by="odd")
         here.bench.read_again()
         await here.settle()
