@@ -85,7 +85,8 @@ def _owed(owed: OwedView, unit: str) -> str:
 def _promised(seen: WhereView) -> tuple[Line, ...]:
     late = seen.promised is not None and seen.promised < seen.now.date()
     date = promise(seen.promised, seen.now.date()) if seen.promised else "no date promised"
-    lines: list[Line] = [(date, "bad" if late else "")]
+    kind = "bad" if late else "" if seen.promised else "quiet"
+    lines: list[Line] = [(date, kind)]
     lines += [(_owed(o, seen.distance_unit), "open") for o in seen.owed]
     return tuple(lines)
 

@@ -30,11 +30,18 @@ GAP = 4
 
 
 def laid(shown: tuple[Block, ...], width: int) -> list[Line]:
-    """Return blocks one below the other."""
+    """Return blocks one below the other; what can be said in a single line takes no more."""
     lines: list[Line] = []
+    apart = False
     for block in shown:
-        if lines:
-            lines.append(BLANK)
+        text, kind = block.lines[0]
+        if len(block.lines) == 1 and kind != "next" and len(block.title) + len(text) + 2 <= width:
+            lines += [BLANK] if apart else []
+            lines.append(((f"{block.title}: ", "bold"), (text, STYLES.get(kind, ""))))
+            apart = False
+            continue
+        lines += [BLANK] if lines else []
+        apart = True
         lines.append(((block.title, "bold underline"),))
         for text, kind in block.lines:
             lines += wrapped(text, width, STYLES.get(kind, ""), first="  ", rest="    ")

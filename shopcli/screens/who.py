@@ -51,7 +51,7 @@ class WhoScreen(ModalScreen[int | None]):
     def _line(self, index: int, one: StandingView) -> Content:
         figure = FIGURES[index] if index < len(FIGURES) else " "
         name = cut(one.person, NAME_MOST)
-        here = "  here now" if one.person_id == self._here else ""
+        here = ", here now" if one.person_id == self._here else ""
         return Content.assemble(
             (f"{figure}  ", "bold"),
             (name[:1], "bold underline"),

@@ -233,7 +233,7 @@ def take_back(session: Session, act: Act, cmd: TakeBack) -> Change:
     gone = [(row, record) for row, record in rows if row.now is not None]
     _see_cards_open(session, kept, [(r, x) for r, x in rows if x is not None])
     _see_nothing_built_on_it(session, act, kept, gone)
-    said = effects(fetcher(session), kept.rows, act.settings.tz())
+    said = effects(fetcher(session), kept.rows, act.settings.tz(), act.at)
     what = " ".join(json.loads(journal.answer)[:1]) or short(kept.act)
     _bring_back(session, act, kept, rows)
     before = {"act": kept.act, "at": kept.at, "said": what}

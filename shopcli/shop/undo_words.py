@@ -21,14 +21,24 @@ def _task(fetch: Fetch, key: object) -> str:
     return str(_one(fetch, "SELECT title FROM task WHERE id = ?", key)[0])
 
 
-def _clock(fetch: Fetch, row: Row, zone: tzinfo) -> str:
+def _so_far(row: Row, at: int) -> str:
+    """Say how much time goes, for a stretch an act began."""
+    now = row.now or {}
+    started, ended = now.get("started_at"), now.get("ended_at")
+    if not isinstance(started, int):
+        return ""
+    minutes = max(0, (ended if isinstance(ended, int) else at) - started) // 60
+    return f" ({minutes // 60}:{minutes % 60:02d})"
+
+
+def _clock(fetch: Fetch, row: Row, zone: tzinfo, at: int) -> str:
     rows = fetch("SELECT task_id, started_at, ended_at FROM clock_entry WHERE id = ?", (row.key,))
     if not rows:
         return ""
     task_id, started, _ended = rows[0]
     title, since = _task(fetch, task_id), _time(started, zone)
     if row.made:
-        return f"The time on '{title}' from {since} is taken off."
+        return f"The time on '{title}' from {since} is taken off{_so_far(row, at)}."
     if row.was and row.was.get("ended_at", 0) is None and row.now and row.now.get("ended_at") is not None:
         return f"The clock on '{title}' runs on from {since}, as if it had not stopped."
     return f"The time on '{title}' stands as it was."
@@ -131,7 +141,6 @@ def _waiver(_fetch: Fetch, _row: Row, _zone: tzinfo) -> str:
 
 
 SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
-    "clock_entry": _clock,
     "work_break": _break,
     "reading": _reading,
     "vehicle_spec": _spec,
@@ -147,7 +156,8 @@ SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
 }
 
 
-def effects(fetch: Fetch, rows: Sequence[Row], zone: tzinfo) -> tuple[str, ...]:
-    """Return what bringing the rows back changes, as far as it is worth a word."""
-    said = [SENTENCES[row.table](fetch, row, zone) for row in rows if row.table in SENTENCES]
+def effects(fetch: Fetch, rows: Sequence[Row], zone: tzinfo, at: int) -> tuple[str, ...]:
+    """Return what bringing the rows back at a moment (seconds UTC) changes, as far as it is worth a word."""
+    said = [_clock(fetch, row, zone, at) for row in rows if row.table == "clock_entry"]
+    said += [SENTENCES[row.table](fetch, row, zone) for row in rows if row.table in SENTENCES]
     return tuple(dict.fromkeys(sentence for sentence in said if sentence))

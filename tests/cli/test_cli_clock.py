@@ -139,7 +139,7 @@ def test_where_was_i(run: Run, busy_shop: Busy) -> None:
     busy_shop.do(ClockOn(busy_shop.view().tasks[0].id), "Nell")
     out = run("where", "1")[1]
     assert f"Wed 25 Nov 10:15, Done: {drain.task.title}" in out
-    assert "10:15, Nell: Noted" in out
+    assert "10:15, Nell: Note: plug worn" in out
     assert "● Nell on" in out
     assert "⊠ sump dry, hung by Tom Wed 25 Nov 10:15" in out
     assert "! Fri 27 Nov (late)" in out

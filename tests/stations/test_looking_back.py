@@ -290,7 +290,7 @@ async def test_it_is_offered_after_days_and_told(busy: Busy, clock: Clock) -> No
         assert "You were last at this card Wed 25 Nov 10:15; 1 thing happened since." in here.says
         await here.press("l")
         assert isinstance(here.app.screen, WhereScreen)
-        for words in ("Done: Take the cover off", "10:15, Nell: Noted", "test cover off, hung by Tom"):
+        for words in ("Done: Take the cover off", "10:15, Nell: Note: leaks", "test cover off, hung by Tom"):
             assert words in here.words()
         await here.press("enter")
         assert isinstance(here.app.screen, BenchScreen)

@@ -15,6 +15,8 @@ from textual.widgets import Static
 
 from shopcli.columns import cut, shown
 from shopcli.screens.bench.asking import take_back as take_back_task
+from shopcli.screens.widgets.lines import Line, wrapped
+from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.clock_commands import TakeBack
 from shopcli.shop.lately import LastAct
 from shopcli.shop.views import TaskView
@@ -39,6 +41,32 @@ def act_words(act: LastAct) -> str:
     return shown(f"{act.at:%H:%M}  {' '.join(act.said) or act.short}")
 
 
+class ActsPane(LinesPane):
+    """Acts, each with what taking it back does."""
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self._acts: tuple[LastAct, ...] = ()
+
+    def show(self, acts: tuple[LastAct, ...]) -> None:
+        """Show some acts."""
+        self._acts = acts
+        self.refresh(layout=True)
+
+    def lay(self, width: int, rows: int) -> list[Line]:
+        """Return the acts in lines."""
+        del rows
+        lines: list[Line] = []
+        for act in self._acts:
+            lines += wrapped(cut(act_words(act), LINE_MOST), width, "bold", rest="      ")
+            if act.cannot:
+                why = f"{act.cannot}. {act.instead}"
+                lines += wrapped(why, width, "$text-error", first="  ⊠ ", rest="    ")
+            for effect in () if act.cannot else act.effects:
+                lines += wrapped(cut(effect, LINE_MOST), width, "", first="  - ", rest="    ")
+        return lines
+
+
 class UndoScreen(ModalScreen[int]):
     """Ask how many of the last acts are taken back; 0 is none."""
 
@@ -59,7 +87,7 @@ class UndoScreen(ModalScreen[int]):
         with Vertical(classes="dialog"):
             yield Static(Content(""), id="undo-question", classes="dialog-question")
             with VerticalScroll(id="undo-acts"):
-                yield Static(Content(""), id="undo-words")
+                yield ActsPane(id="undo-words")
             yield Static(Content(""), id="undo-keys", classes="dialog-keys")
 
     def on_mount(self) -> None:
@@ -76,25 +104,15 @@ class UndoScreen(ModalScreen[int]):
         if taken:
             question = "Take this back?" if taken == 1 else f"Take these {taken} back, the last first?"
         self.query_one("#undo-question", Static).update(Content(question))
-        lines = [line for act in self._acts[: self._count] for line in self._said(act)]
-        self.query_one("#undo-words", Static).update(Content("\n").join(lines))
+        self.query_one("#undo-words", ActsPane).show(self._acts[: self._count])
         further = self._count < len(self._acts)
         keys = [
             "y takes it back" if taken == 1 else "y takes them back" if taken else "",
             f"u goes further back ({self._acts[self._count].at:%H:%M})" if further else "",
-            "Esc leaves everything",
+            "Esc leaves all",
         ]
         self.query_one("#undo-keys", Static).update(Content("    ".join(filter(None, keys))))
         self.query_one("#undo-acts", VerticalScroll).scroll_end(animate=False)
-
-    @staticmethod
-    def _said(act: LastAct) -> list[Content]:
-        lines = [Content.styled(cut(act_words(act), LINE_MOST), "bold")]
-        if act.cannot:
-            lines.append(Content.styled(f"  ⊠ {shown(act.cannot)}. {shown(act.instead)}", "$text-error"))
-        else:
-            lines += [Content(f"  - {cut(effect, LINE_MOST)}") for effect in act.effects]
-        return lines
 
     def action_take(self) -> None:
         """Take back what is shown."""

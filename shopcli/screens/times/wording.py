@@ -28,7 +28,7 @@ def sign(stretch: StretchView) -> str:
     """Return the sign and word of a stretch: running, a break, work."""
     if stretch.kind == "break":
         return "◌ break"
-    return "● runs" if stretch.ended is None else "  work"
+    return "● runs " if stretch.ended is None else "  work "
 
 
 def line(stretch: StretchView, of_day: DayView, width: int) -> Content:
@@ -41,13 +41,13 @@ def line(stretch: StretchView, of_day: DayView, width: int) -> Content:
     notes = [stretch.corrected] if stretch.corrected else []
     notes += ["the card is closed, this stands for good"] if stretch.settled else []
     if notes:
-        parts.append((f"\n           {cut('; '.join(notes), max(LEAST_TASK, width - 14))}", "dim"))
+        parts.append((f"\n         {cut('; '.join(notes), max(LEAST_TASK, width - 14))}", "dim"))
     return Content.assemble(*parts)
 
 
 def head() -> str:
     """Return the names of the columns."""
-    return f"{' ' * 10}{pad('from', 9)}{pad('until', 10)}{'time':>6}  card and task"
+    return f"{' ' * 11}{pad('from', 9)}{pad('until', 10)}{'time':>6}  card and task"
 
 
 def sums(seen: DayView) -> str:

@@ -64,7 +64,7 @@ def last_acts(shop: Shop, person_id: int, card_id: int) -> tuple[LastAct, ...]:
                 short(act),
                 shop.local(at),
                 tuple(json.loads(answer)),
-                effects(shop.fetch, from_text(touched), shop.settings.tz()),
+                effects(shop.fetch, from_text(touched), shop.settings.tz(), shop.at()),
                 final.why if final else "",
                 final.instead if final else "",
                 about if subject == "task" else None,
@@ -83,7 +83,8 @@ def _words(act: str, before: str, after: str, answer: str) -> str:
     if act == "ChangeCard":
         changed = [CARD_WORDS[name] for name in json.loads(before or "{}") if name in CARD_WORDS]
         return f"Changed on the card: {', '.join(changed) or 'nothing'}"
-    del after
+    if act == "NoteOnTask":
+        return f"Note: {json.loads(after or '{}').get('note', '')}"
     return " ".join(json.loads(answer)[:2]).rstrip(".") or short(act)
 
 
