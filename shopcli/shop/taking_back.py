@@ -29,6 +29,7 @@ WHY = "the act was taken back"
 STRUCK: dict[str, Callable[[Act], dict[str, object]]] = {
     "reading": lambda act: {"struck_at": act.at},
     "vehicle_spec": lambda act: {"replaced_at": act.at, "replaced_by": act.by, "replaced_for": WHY},
+    "wish": lambda act: {"given_back_at": act.at, "given_back_by": act.by},
     "tag": lambda act: {"lifted_at": act.at, "lifted_by": act.by, "lifted_for": WHY},
 }
 # Keys of the closing check that a waiver may name a record by.

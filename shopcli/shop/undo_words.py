@@ -136,6 +136,12 @@ def _outwork(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     return f"Not sent out: {what}." if row.made else f"Still out: {what}."
 
 
+def _wish(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (task_id,) = _one(fetch, "SELECT task_id FROM wish WHERE id = ?", row.key)
+    title = _task(fetch, task_id)
+    return f"The wish about '{title}' goes." if row.made else f"The wish about '{title}' holds again."
+
+
 def _waiver(_fetch: Fetch, _row: Row, _zone: tzinfo) -> str:
     return "What was waived hinders again."
 
@@ -153,6 +159,7 @@ SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
     "card": _card,
     "outwork": _outwork,
     "waiver": _waiver,
+    "wish": _wish,
 }
 
 

@@ -275,6 +275,23 @@ def test_a_finding_that_was_waived_stays(busy_shop: Busy) -> None:
         busy_shop.do(TakeBack(mine))
 
 
+def test_a_wish_is_taken_back_and_the_one_before_holds_again(busy_shop: Busy) -> None:
+    from shopcli.shop.commands import GiveBack, PinTask
+
+    def wishes() -> list[tuple[object, ...]]:
+        return busy_shop.shop.fetch("SELECT kind FROM wish WHERE given_back_at IS NULL ORDER BY id")
+
+    tidy = busy_shop.view().tasks[-1].id
+    busy_shop.do(PinTask(tidy, "by", person_id=busy_shop.people["Nell"]))
+    busy_shop.do(PinTask(tidy, "by", person_id=busy_shop.people["Tom"]))
+    back(busy_shop)
+    assert wishes() == [("by",)]
+    busy_shop.do(GiveBack(busy_shop.card, tidy))
+    assert wishes() == []
+    assert any("holds again" in said for said in back(busy_shop))
+    assert wishes() == [("by",)]
+
+
 def test_the_journal_keeps_both(busy_shop: Busy) -> None:
     task = busy_shop.view().tasks[0]
     busy_shop.do(NoteOnTask(task.id, "look"))
@@ -360,3 +377,37 @@ def test_whatever_was_done_can_be_undone(busy_shop: Busy, moves: list[tuple[str,
     for who, act, before in reversed(kept):
         busy_shop.do(TakeBack(act), who)
         assert standing(busy_shop) == before
+
+
+# Acts that belong to no card, and so to no last act on one.
+OF_NO_CARD = {
+    "AddPerson",
+    "SetUnits",
+    "AddCustomer",
+    "ChangeCustomer",
+    "AddVehicle",
+    "ChangeVehicleFacts",
+    "MakeSheet",
+    "ChangeSheet",
+    "EnterOnSheet",
+    "WithdrawNumber",
+    "AddPart",
+    "ChangePart",
+    "AddTool",
+    "ChangeTool",
+    "NoteCalibration",
+    "RetireTool",
+}
+
+
+def test_every_act_on_a_card_is_taken_back_or_says_why_not() -> None:
+    import importlib
+    import pkgutil
+
+    import shopcli.shop
+    from shopcli.shop.inverses import FINAL, INVERSES
+
+    for module in pkgutil.iter_modules(shopcli.shop.__path__):
+        importlib.import_module(f"shopcli.shop.{module.name}")
+    names = {kind.__name__ for kind in Command.__subclasses__() if kind.__module__.startswith("shopcli.")}
+    assert names - set(INVERSES) - set(FINAL) - OF_NO_CARD == set()
