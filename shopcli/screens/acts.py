@@ -107,7 +107,7 @@ ACTS: tuple[Act, ...] = (
         "bench.more",
         "p",
         "More",
-        "Choose a tool, add a photo, print the bench sheet; the shop's tools.",
+        "Another tool, a photo, the photos of the card, the bench sheet, the shop's tools.",
         footer=False,
     ),
     Act("bench.picture", "g", "Pictures", "Look at the cap, the order, the bars, the valves, the tags."),
@@ -157,9 +157,13 @@ ACTS: tuple[Act, ...] = (
     Act("parts.old_unit", "x", "Old unit", "The old unit of an exchange went back; again: it did not."),
     Act("parts.from_stock", "g", "From stock", "Put a part on from stock."),
     Act("parts.back", "escape,q", "Back", "Go back."),
+    # Photos
+    Act("photos.show", "enter,space", "Show", "Show the chosen photo as large as there is room."),
+    Act("photos.remove", "f9,o", "Take off", "Take the chosen photo off the card, with a reason."),
+    Act("photos.back", "escape,q", "Back", "Go back."),
     # Tools
     Act("tools.new", "f2,n", "New tool", "Write a tool into the register."),
-    Act("tools.change", "enter", "Change", "Change what the register says of the chosen tool."),
+    Act("tools.change", "enter,space", "Change", "Change what the register says of the chosen tool."),
     Act("tools.calibrated", "f3,c", "Calibrated", "Note that the chosen tool was calibrated."),
     Act("tools.retire", "f9,o", "Out of use", "Take the chosen tool out of use, with a reason."),
     Act("tools.all", "f4,a", "All", "Show those out of use too, or no longer."),

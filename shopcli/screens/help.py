@@ -33,6 +33,7 @@ ABOUT = {
     " judges nothing before it is confirmed; what is marked ≠ is contradicted by another layer or document.",
     "sheet_facts": "The facts work lists are made from. An empty field takes what the wider sheet says, which stands"
     " beside it. Cards already open keep the facts they were made with.",
+    "photos": "The photos of the card. Enter shows the chosen one where the terminal can; the path stands below it.",
     "parts": "The parts of the card, those of the task in hand first. One key says what became of the chosen one.",
     "tools": "The shop's measuring tools: what each reads, when it was calibrated, when it is due. The bench names the"
     " one that fits a number and notes it with the reading; one past its calibration is said, not refused.",

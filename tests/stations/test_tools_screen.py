@@ -106,8 +106,9 @@ async def test_a_calibration_is_noted(shop: Shop) -> None:
     async with app(shop).run_test(size=(120, 40), notifications=True) as pilot:
         await open_tools(pilot)
         assert "! calibration ran out on 2026-10-20" in seen(pilot.app)  # type: ignore[arg-type]
-        await press(pilot, "down")
+        await press(pilot, "down", "down")
         chosen = pilot.app.screen.chosen()  # type: ignore[attr-defined]
+        assert chosen.name == "wrench 2"
         await ask(pilot, "c")
         await type_in(pilot, "today", "C 20")
         await done(pilot)

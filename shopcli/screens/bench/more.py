@@ -1,10 +1,11 @@
-"""What the bench does more rarely, behind one key: another tool for the task, the bench sheet, the shop's tools."""
+"""What the bench does more rarely, behind one key: another tool, photos, the bench sheet, the shop's tools."""
 
 import asyncio
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.photographing import add_photo
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.views import TaskView
 from shopcli.worklists.tools import OwnedTool
@@ -16,11 +17,25 @@ if TYPE_CHECKING:
 async def more(bench: "BenchScreen", task: TaskView | None) -> None:
     """Ask which of them."""
     choices = [Choice("tool", "Tool", "say which tool is used for this task")] if task else []
+    choices += (
+        [
+            Choice("photo", "Photo", "add one: of this task, of a finding, of the car"),
+            Choice("photos", "Photos of the card", "look at them"),
+        ]
+        if bench.view
+        else []
+    )
     choices += [Choice("sheet", "Bench sheet", "to hang on the car: PDF or text")] if bench.view else []
     choices += [Choice("tools", "The shop's tools", "the register, with every calibration")]
     what = await bench.ask_pick("What else?", choices)
     if what == "tool" and task is not None:
         await choose_tool(bench, task)
+    elif what == "photo":
+        await add_photo(bench, task)
+    elif what == "photos" and bench.view is not None:
+        from shopcli.screens.photos import PhotosScreen
+
+        bench.app.push_screen(PhotosScreen(bench.view.id, bench.view.number))
     elif what == "sheet" and bench.view is not None:
         await bench_sheet(bench, bench.view.id, bench.view.number)
     elif what == "tools":

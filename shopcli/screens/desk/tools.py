@@ -99,6 +99,8 @@ class ToolsScreen(Changing[None]):
         keys = [str(t.id) for t in self._tools]
         listed.highlighted = (keys.index(chosen) if chosen in keys else 0) if keys else None
         listed.display = bool(keys)
+        if keys and self.focused is None:  # an empty list cannot keep the focus
+            listed.focus()
         self.query_one("#none").display = not keys
 
     def chosen(self) -> OwnedTool | None:
