@@ -13,8 +13,9 @@ from shopcli.shop.touched import Row
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 
 LATER_DONE = """
-SELECT j.id, t.frozen FROM journal j JOIN task t ON t.id = j.subject_id
-WHERE j.act = 'FinishTask' AND j.id > ? AND t.state = 'done' AND t.card_id = ?
+SELECT j.id, t.frozen, t.card_id FROM journal j JOIN task t ON t.id = j.subject_id JOIN card c ON c.id = t.card_id
+WHERE j.act = 'FinishTask' AND j.id > ? AND t.state = 'done'
+AND c.vehicle_id = (SELECT vehicle_id FROM card WHERE id = ?)
 AND NOT EXISTS (SELECT 1 FROM journal u WHERE u.undid = j.id) ORDER BY j.id"""
 SIGNED = """
 SELECT MAX(j.id) FROM journal j JOIN task t ON t.id = j.subject_id
@@ -42,34 +43,38 @@ class Kept:
     rows: tuple[Row, ...]
 
 
-def _values(row: Row) -> dict[str, object]:
-    return dict(row.now or row.was or {})
-
-
 def tasks_done_after_it(fetch: Fetch, kept: Kept) -> int | None:
-    """Return a later act that said a task done which comes after this one or was barred before it, or signed this one."""
+    """Return a later act that rests on this one.
+
+    It signed the same task, or said a task done that comes after it, that a tag lifted here would have barred, or
+    that hangs or owes the same: what hangs or is owed once already is not written twice.
+    """
     for row in kept.rows:
         if row.table == "task":
             ((signed,),) = fetch(SIGNED, (row.key, kept.id))
             if signed is not None:
                 return int(signed)
-    keys = {
-        key
-        for row in kept.rows
-        if row.table == "task"
-        for (key,) in fetch("SELECT key FROM task WHERE id = ?", (row.key,))
-    }
+    keys = _texts(fetch, kept, "task", "SELECT key FROM task WHERE id = ?")
+    hung = _texts(fetch, kept, "tag", "SELECT name FROM tag WHERE id = ?", made=True)
+    owed = _texts(fetch, kept, "owed", "SELECT title FROM owed WHERE id = ?", made=True)
     lifted = [
         (name, bars.split("\n"))
         for row in kept.rows
         if row.table == "tag" and not row.made and row.now and row.now.get("lifted_at") is not None
         for name, bars in fetch("SELECT name, bars FROM tag WHERE id = ?", (row.key,))
     ]
-    for later, frozen in fetch(LATER_DONE, (kept.id, kept.card_id)):
+    for later, frozen, card_id in fetch(LATER_DONE, (kept.id, kept.card_id)):
         task = task_from_json(frozen)
-        if keys & set(task.after) or any(barring(name, bars, task) for name, bars in lifted):
+        after = card_id == kept.card_id and keys & set(task.after)
+        same = hung & set(task.hangs) or (card_id == kept.card_id and owed & {o.title for o in task.owes})
+        if after or same or any(barring(name, bars, task) for name, bars in lifted):
             return int(later)
     return None
+
+
+def _texts(fetch: Fetch, kept: Kept, table: str, sql: str, *, made: bool = False) -> set[str]:
+    rows = [row for row in kept.rows if row.table == table and (row.made or not made)]
+    return {str(text) for row in rows for (text,) in fetch(sql, (row.key,))}
 
 
 def reading_in_a_settled_task(fetch: Fetch, kept: Kept) -> int | None:

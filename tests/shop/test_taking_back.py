@@ -1,6 +1,8 @@
 """Taking back: what an act did is undone, what was built on it is named, what is final says so."""
 
 import json
+import sqlite3
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -201,6 +203,24 @@ def test_work_that_came_after_is_named(busy_shop: Busy) -> None:
         busy_shop.do(TakeBack(drained))
 
 
+def test_a_tag_another_task_stands_for_stays(busy_shop: Busy) -> None:
+    """What hangs once is not hung twice: the second task that wants it rests on the first."""
+    from shopcli.worklists.freeze import task_to_json
+
+    drain = busy_shop.task("oil-change:drain")
+    other = next(t for t in busy_shop.view().tasks if t.position > drain.position and not t.task.after)
+    frozen = task_to_json(replace(other.task, hangs=("sump dry",), readings=()))
+    assert busy_shop.shop.place.file is not None
+    with sqlite3.connect(busy_shop.shop.place.file) as connection:
+        connection.execute("UPDATE task SET frozen = ? WHERE id = ?", (frozen, other.id))
+    busy_shop.do(FinishTask(drain.id))
+    drained = last(busy_shop)
+    busy_shop.do(FinishTask(other.id, "trial"), "Nell")
+    with pytest.raises(Refused, match="by Nell"):
+        busy_shop.do(TakeBack(drained))
+    assert [t.name for t in busy_shop.view().tags if t.name == "sump dry"] == ["sump dry"]
+
+
 def test_a_number_that_judged_a_reading_stays(busy_shop: Busy) -> None:
     gap = busy_shop.task("points:set-gap")
     spec = gap.task.spec("points_gap")
@@ -348,7 +368,7 @@ def something(busy: Busy, key: str, n: int) -> Command:
 
 @given(
     st.lists(
-        st.tuples(st.sampled_from(KEYS), st.integers(0, 40), st.sampled_from(["Tom", "Nell"])),
+        st.tuples(st.sampled_from((*KEYS, "back")), st.integers(0, 40), st.sampled_from(["Tom", "Nell"])),
         min_size=1,
         max_size=10,
     )
@@ -360,9 +380,13 @@ def something(busy: Busy, key: str, n: int) -> Command:
     suppress_health_check=[HealthCheck.function_scoped_fixture],
 )
 def test_whatever_was_done_can_be_undone(busy_shop: Busy, moves: list[tuple[str, int, str]]) -> None:
-    """A run of acts, taken back from the last to the first, leaves the records as they were at every step."""
+    """A run of acts and takings back, and then all of it taken back from the last to the first, leaves the records as they were at every step."""
     kept: list[tuple[str, int, dict[str, list[tuple[object, ...]]]]] = []
     for key, n, who in moves:
+        if key == "back":
+            if kept:
+                take_last_back(busy_shop, kept)
+            continue
         before = standing(busy_shop)
         try:
             busy_shop.do(something(busy_shop, key, n), who)
@@ -374,9 +398,14 @@ def test_whatever_was_done_can_be_undone(busy_shop: Busy, moves: list[tuple[str,
             assert standing(busy_shop) == before, "an act without rows changed nothing"
         else:
             kept.append((who, act, before))
-    for who, act, before in reversed(kept):
-        busy_shop.do(TakeBack(act), who)
-        assert standing(busy_shop) == before
+    while kept:
+        take_last_back(busy_shop, kept)
+
+
+def take_last_back(busy: Busy, kept: list[tuple[str, int, dict[str, list[tuple[object, ...]]]]]) -> None:
+    who, act, before = kept.pop()
+    busy.do(TakeBack(act), who)
+    assert standing(busy) == before
 
 
 # Acts that belong to no card, and so to no last act on one.
