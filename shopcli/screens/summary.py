@@ -115,7 +115,7 @@ class SummaryScreen(Changing[None]):
         yield TopBar("Summary")
         with Container(id="table"), VerticalScroll(id="paper"):
             yield Static(Content("The summary is being written."), id="text")
-        yield KeyBar("summary", without=("app.desk", "app.bench", "app.week"))
+        yield KeyBar("summary", without=("app.desk", "app.bench", "app.week", "app.sheets"))
 
     def on_mount(self) -> None:
         """Write the summary behind the screen: the writer of papers is loaded with the first one."""

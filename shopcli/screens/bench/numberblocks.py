@@ -125,6 +125,8 @@ def _words(said: NumberSaid, width: int, *, with_unit: bool) -> list[Line]:
         lines += wrapped(f"{said.origin} (n)", width, "bold $text-warning", first="! ", rest="  ")
     else:
         lines += wrapped(said.origin, width, "$foreground-muted")
+    if said.newer:
+        lines += wrapped(said.newer, width, "bold $text-warning", first="! ", rest="  ")
     return lines + (wrapped(said.note, width, "$foreground-muted") if said.note else [])
 
 

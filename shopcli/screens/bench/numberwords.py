@@ -6,7 +6,7 @@ figure and the judgement on a reading cannot disagree.
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from shopcli.columns import shown
@@ -26,7 +26,8 @@ class NumberSaid:
     """A number as the bench shows it.
 
     `figure` is drawn large, empty when the sentence has none to draw; `lead` ("at least") and `unit` stand beside
-    it. `limits` says the range when the large figure is the one to aim for.
+    it. `limits` says the range when the large figure is the one to aim for. `newer` tells of a number entered since
+    the card was opened, which the card's own does not follow.
     """
 
     name: str
@@ -41,6 +42,7 @@ class NumberSaid:
     origin: str = ""
     to_confirm: bool = False
     note: str = ""
+    newer: str = ""
 
 
 def preferences(units: str) -> Preferences:
@@ -97,9 +99,24 @@ def say_number(spec: Spec, prefs: Preferences) -> NumberSaid:
     )
 
 
-def say_numbers(specs: Sequence[Spec], prefs: Preferences) -> tuple[NumberSaid, ...]:
-    """Return all the numbers of a task."""
-    return tuple(say_number(spec, prefs) for spec in specs)
+def say_numbers(
+    specs: Sequence[Spec], prefs: Preferences, newer: Sequence[Spec] = ()
+) -> tuple[NumberSaid, ...]:
+    """Return all the numbers of a task, each with the newer one beside it where there is one."""
+    now = {spec.name: spec for spec in newer}
+    return tuple(
+        replace(say_number(spec, prefs), newer=newer_words(now[spec.name], prefs))
+        if spec.name in now
+        else say_number(spec, prefs)
+        for spec in specs
+    )
+
+
+def newer_words(spec: Spec, prefs: Preferences) -> str:
+    """Return a number entered since the card was opened, and where it comes from."""
+    said = say_number(spec, prefs)
+    state = f", {said.state}" if said.state else ""
+    return f"entered since: {said.sentence}{state}; {said.origin}"
 
 
 def _largest(limits: Limits) -> float:

@@ -9,7 +9,7 @@ from shopcli.screens.bench.cells import Group
 from shopcli.screens.bench.gridlines import GridCell, grid_lines
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.numberblocks import number_lines
-from shopcli.screens.bench.numberwords import NumberSaid, say_numbers, unit_label
+from shopcli.screens.bench.numberwords import NumberSaid, newer_words, say_numbers, unit_label
 from shopcli.screens.bench.readingwords import (
     STANDING_STYLE,
     as_typed,
@@ -41,17 +41,17 @@ def task_text(hand: InHand, width: int, *, tight: bool) -> list[Line]:
 def all_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
     """Return every number large, those missing asked for, then the tools."""
     task = hand.task.task
-    asked = missing_lines(task.missing, width) + tool_lines(hand.tools, width)
-    said = say_numbers(task.specs, hand.prefs)
+    asked = missing_lines(task.missing, width) + missing_now(hand, width) + tool_lines(hand.tools, width)
+    said = say_numbers(task.specs, hand.prefs, hand.task.newer)
     return number_lines(said, width, rows - len(asked), marked=hand.marked(), least=least) + asked
 
 
 def few_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
     """The number the next reading is taken against stays large, the others stand in a line each."""
-    said = say_numbers(hand.task.task.specs, hand.prefs)
+    said = say_numbers(hand.task.task.specs, hand.prefs, hand.task.newer)
     first = _first(hand, said)
     rest = [line for other in said if other is not first for line in _in_a_line(other, width)]
-    rest += missing_lines(hand.task.task.missing, width)
+    rest += missing_lines(hand.task.task.missing, width) + missing_now(hand, width)
     rest += tool_lines(hand.tools, width)
     if first is None:
         return rest
@@ -59,12 +59,21 @@ def few_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
 
 
 def one_number(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
-    """Return nothing but the number the next reading is taken against, and those that are missing."""
-    first = _first(hand, say_numbers(hand.task.task.specs, hand.prefs))
-    rest = missing_lines(hand.task.task.missing, width)
+    """Return nothing but the number the next reading is taken against with its tool, and those that are missing."""
+    first = _first(hand, say_numbers(hand.task.task.specs, hand.prefs, hand.task.newer))
+    rest = missing_lines(hand.task.task.missing, width) + missing_now(hand, width)
+    rest += tool_lines([a for a in hand.tools if first is None or a.spec in {first.name, ""}], width)
     if first is None:
         return rest
     return number_lines([first], width, rows - len(rest), marked=hand.marked(), least=least) + rest
+
+
+def missing_now(hand: InHand, width: int) -> list[Line]:
+    """Return the numbers the card was opened without and that were entered since."""
+    there = {spec.name for spec in hand.task.task.specs}
+    since = (spec for spec in hand.task.newer if spec.name not in there)
+    texts = (f"{shown(spec.label)}: {newer_words(spec, hand.prefs)}" for spec in since)
+    return [line for text in texts for line in wrapped(text, width, WARNING, first="! ", rest="  ")]
 
 
 def _first(hand: InHand, said: Sequence[NumberSaid]) -> NumberSaid | None:

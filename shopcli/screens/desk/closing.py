@@ -75,7 +75,7 @@ class ClosingScreen(Changing[None]):
         yield MarkedList(id="hindrances", markup=False, compact=True)
         yield Static(Content(""), id="free")
         yield Static(Content(""), id="sum")
-        yield KeyBar("desk_closing", without=("app.desk", "app.bench", "app.week"))
+        yield KeyBar("desk_closing", without=("app.desk", "app.bench", "app.week", "app.sheets"))
 
     def on_mount(self) -> None:
         """Paint the first picture from what hinders now, then look again every few seconds."""

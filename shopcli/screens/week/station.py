@@ -55,7 +55,7 @@ class WeekScreen(Acting[None]):
         yield Static(Content(""), id="weeks")
         yield Static(Content(""), id="legend")
         yield Vertical(id="plot")
-        yield KeyBar("week", without=("app.week",))
+        yield KeyBar("week", without=("app.week", "app.sheets"))
 
     def on_mount(self) -> None:
         """Paint the table at once; what draws the bars is loaded behind it."""

@@ -34,7 +34,7 @@ from shopcli.worklists.workings_words import asked_of
 TICK_S = 1.0
 SUM, CLOCK = "sum", "clock"
 READ_ON = "▾ Page Down reads on"
-OTHERS = ("app.desk", "app.bench", "app.week", "app.person")
+OTHERS = ("app.desk", "app.bench", "app.week", "app.person", "app.sheets")
 
 
 def about_words(asked: Input) -> str:
