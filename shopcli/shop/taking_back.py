@@ -212,7 +212,7 @@ def _others_since(session: Session, kept: Kept) -> bool:
     fetch = fetcher(session)
     return bool(
         fetch(
-            "SELECT 1 FROM journal j WHERE j.card_id = ? AND j.id > ? AND j.undid IS NULL AND j.act <> 'OpenCard'"
+            "SELECT 1 FROM journal j WHERE j.card_id = ? AND j.id > ? AND j.undid IS NULL AND j.touched <> ''"
             " AND NOT EXISTS (SELECT 1 FROM journal u WHERE u.undid = j.id) LIMIT 1",
             (kept.card_id, kept.id),
         )
