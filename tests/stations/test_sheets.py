@@ -1,6 +1,9 @@
 """The sheets, key by key: looking up, typing numbers, confirming, history, withdrawing, adding, facts, new sheets."""
 
+import json
+
 import pytest
+from textual import events
 from textual.widgets import Input
 
 from shopcli.screens.acts import acts_of
@@ -8,9 +11,9 @@ from shopcli.screens.dialogs import Pick
 from shopcli.screens.sheets.entryform import EntryForm
 from shopcli.screens.sheets.facts import FactsScreen
 from shopcli.screens.sheets.station import SheetsScreen
-from shopcli.shop.commands import EnterSpec
-from shopcli.shop.sheet_commands import EnterOnSheet, MakeSheet
-from shopcli.store.reads import sheets
+from shopcli.shop.commands import EnterSpec, OpenCard, TakeReading
+from shopcli.shop.sheet_commands import ChangeVehicleFacts, EnterOnSheet, MakeSheet
+from shopcli.store.reads import bench, sheets
 from shopcli.store.reads.vehicle_facts import vehicle_facts
 from shopcli.store.shop import Shop
 from shopcli.worklists.library import Library
@@ -86,6 +89,27 @@ async def test_numbers_are_typed_one_after_the_other(told: Story) -> None:
         assert names[1] in kept
         rows = told.shop.fetch("SELECT spec FROM vehicle_spec ORDER BY id")
         assert all("Lark handbook" in r[0] and '"12"' in r[0] and "Nell" in r[0] for r in rows)
+
+
+async def test_three_numbers_in_one_burst_land_where_they_were_meant(told: Story) -> None:
+    """A number takes its figures and two Enters, as fast as a numeric pad gives them."""
+    app = told.app("Tom")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f10")
+        await write(pilot, "length")
+        await press(pilot, "enter")
+        form(app).field("document").input.value = "Lark handbook"
+        form(app).remembered.units["length"] = "thou"
+        await settle(pilot)
+        chosen = [n.name for n in app.screen.numbers._numbers[:3]]
+        assert len(chosen) == 3
+        for key in ("4", "\r", "1", "2", "\r", "5", "-", "6", "\r", "\r", "7", "\r", "1", "3", "\r"):
+            app.post_message(events.Key("enter" if key == "\r" else "minus" if key == "-" else key, key))
+        for _ in range(40):
+            await settle(pilot)
+        assert numbers(told) == dict(zip(chosen, ("4 thou", "5 to 6 thou", "7 thou"), strict=True))
+        pages = [json.loads(r[0])[4][2] for r in told.shop.fetch("SELECT spec FROM vehicle_spec ORDER BY id")]
+        assert pages == ["12", "12", "13"]
 
 
 async def test_an_empty_number_is_passed_over_and_arrows_move(told: Story) -> None:
@@ -351,3 +375,26 @@ def unharmed(app: object) -> None:
     """See that nothing of the text drove the screen."""
     picture = seen(app)  # type: ignore[arg-type]
     assert not {"\x1b", "\x00", "\u202e"} & set(picture)
+
+
+async def test_practice_of_an_own_sheet_judges_nothing_at_the_bench_until_confirmed(told: Story) -> None:
+    """The number of an own sheet reaches the bench as common practice; the key n confirms it for the car."""
+    key = sheets.choose(told.shop, "lark-mk2").key
+    told.do(EnterOnSheet(key, "points_gap", "0.3 mm", "", "0.4 mm", kind="practice"))
+    car = told.vehicles["COV 24"]
+    told.do(ChangeVehicleFacts(car, 1, sheet="lark-mk2"))
+    told.shop.library = load_library(KNOWLEDGE, with_shipped=False)
+    card = told.do(OpenCard(car, ("points",), odometer=1)).id
+    app = told.app("Nell")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        task = next(t for t in bench.card(told.shop, card).tasks if t.task.spec("points_gap"))
+        app.open_card(card, task.id)
+        await settle(pilot)
+        assert "common practice, no source" in seen(app)
+        slot = task.task.readings[0].key
+        assert "not judged" in told.do(TakeReading(task.id, slot, "0.35 mm"), "Nell").said[0]
+        told.do(EnterSpec(car, "points_gap", confirm=True, document="Corvane handbook", page="4"))
+        assert "in limits" in told.do(TakeReading(task.id, slot, "0.35 mm"), "Nell").said[0]
+        app.screen.read_again()
+        await settle(pilot)
+        assert "to be confirmed" not in seen(app)

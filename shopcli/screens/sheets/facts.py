@@ -36,6 +36,7 @@ class FactsScreen(Acting[tuple[str, ...] | None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("sheet_facts")
     AUTO_FOCUS = "#fact-under Input"
     HELP_STATION = "sheet_facts"
+    TYPES_AHEAD = True
 
     def __init__(self, view: SheetView) -> None:
         super().__init__()

@@ -39,6 +39,7 @@ class SheetsScreen(Entering):
     BINDINGS: ClassVar[list[BindingType]] = bindings("sheets")
     AUTO_FOCUS = "#find-number"
     HELP_STATION = "sheets"
+    TYPES_AHEAD = True
     VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
 
     def __init__(self, card_id: int | None = None, target: Target | None = None) -> None:
