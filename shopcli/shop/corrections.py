@@ -60,21 +60,24 @@ def see_free(
     Refused
         Naming the other time.
     """
-    for kind, but, word in ((ClockEntry, but_entry, "entry"), (Break, but_break, "break")):
-        query = select(kind).where(kind.person_id == person_id, kind.id != but, kind.started_at < ended)
-        for other in session.exec(query):
-            end = other.ended_at if other.ended_at is not None else act.at
-            if started < end and other.started_at < ended:
-                zone = act.settings.tz()
-                since, until = (
-                    f"{datetime.fromtimestamp(t, UTC).astimezone(zone):%H:%M}"
-                    for t in (other.started_at, end)
-                )
-                title = get(session, Task, other.task_id, "task").title
-                raise Refused(
-                    f"the corrected time overlaps another {word} of the same person: {since} to {until}, '{title}'",
-                    hint="Put that one right first.",
-                )
+    entries = select(ClockEntry).where(ClockEntry.person_id == person_id, ClockEntry.started_at < ended)
+    breaks = select(Break).where(Break.person_id == person_id, Break.started_at < ended)
+    others: list[tuple[ClockEntry | Break, str]] = [
+        *((entry, "entry") for entry in session.exec(entries) if entry.id != but_entry),
+        *((rest, "break") for rest in session.exec(breaks) if rest.id != but_break),
+    ]
+    zone = act.settings.tz()
+    for other, word in others:
+        end = other.ended_at if other.ended_at is not None else act.at
+        if started < end and other.started_at < ended:
+            since, until = (
+                f"{datetime.fromtimestamp(t, UTC).astimezone(zone):%H:%M}" for t in (other.started_at, end)
+            )
+            title = get(session, Task, other.task_id, "task").title
+            raise Refused(
+                f"the corrected time overlaps another {word} of the same person: {since} to {until}, '{title}'",
+                hint="Put that one right first.",
+            )
 
 
 def _see_settled(session: Session, card_id: int) -> Card:

@@ -57,7 +57,7 @@ def day_of(shop: Shop, person_id: int, day: date) -> DayView:
                 None if ended is None else shop.local(ended),
                 seconds,
                 row[9],
-                settled=row[10] in {"closed", "void"},
+                row[10] in {"closed", "void"},
             )
         )
     span = shop.settings.hours[day.weekday()]
