@@ -5,8 +5,8 @@ from datetime import date
 from functools import lru_cache
 
 from shopcli.errors import ShopError
-from shopcli.units import Limits, Preferences, from_canonical, to_canonical
-from shopcli.units.display import figure_in, plain
+from shopcli.units import Limits, Preferences, from_canonical, to_canonical, unit_named
+from shopcli.units.display import figure_in, plain, with_label
 from shopcli.units.preferences import GAP
 from shopcli.workings.feelers import FEELER_STACK
 from shopcli.workings.wrench_sums import Choice, Wrench, judge_wrench, rank
@@ -126,8 +126,9 @@ def _wrench(spec: str, limits: Limits, tools: tuple[OwnedTool, ...]) -> Advice |
         return Advice(spec, f"no torque wrench of ours fits ({nearest.wrench.name}: {nearest.reason})")
     tool = by_name[best.wrench.name]
     span = tool.span.text() if tool.span else ""
-    # The unit stands with the range, where the eye has just been.
-    setting = plain(figure_in(to_canonical(best.setting, best.wrench.unit), best.wrench.unit))
+    # With its unit: the wrench may be marked in another one than the number is read in.
+    unit = unit_named(best.wrench.unit)
+    setting = with_label(plain(figure_in(to_canonical(best.setting, unit.symbol), unit.symbol)), unit)
     return Advice(spec, f"{tool.name}, {span}, set {setting}", tool.name, tool.trouble)
 
 

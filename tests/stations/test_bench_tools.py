@@ -23,13 +23,19 @@ def busy(make_shop: Callable[..., Shop], clock: Clock) -> Busy:
 async def test_the_wrench_and_its_setting_stand_by_the_number(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.go("torque")
-        assert "Tool: wrench 2, 20 to 100 N·m, set 42.5" in here.words()
+        assert "Tool: wrench 2, 20 to 100 N·m, set 42.5 N·m" in here.words()
 
 
 async def test_the_blades_stand_by_the_gap_also_on_a_small_terminal(busy: Busy) -> None:
     async with standing(busy, size=SMALL) as here:
         await here.go("set-gap")
         assert "Tool: feelers: 15 thou" in here.words()
+
+
+async def test_the_wrench_is_named_where_there_is_little_room(busy: Busy) -> None:
+    async with standing(busy, size=SMALL) as here:
+        await here.go("torque")
+        assert "set 42.5 N·m" in here.words()
 
 
 async def test_the_reading_notes_the_tool(busy: Busy) -> None:
@@ -44,7 +50,7 @@ async def test_a_tool_past_its_calibration_is_said_before_and_noted_after(busy: 
     clock.forward(days=100)
     async with standing(busy) as here:
         await here.go("torque")
-        assert "! wrench 2, 20 to 100 N·m, set 42.5: calibration ran out" in here.words()
+        assert "! wrench 2, 20 to 100 N·m, set 42.5 N·m: calibration ran out" in here.words()
         await here.type("42")
         (reading,) = busy.task("bench-test:torque").readings
         assert (reading.tool, reading.tool_note) == ("wrench 2", "calibration ran out on 2027-01-10")

@@ -40,10 +40,10 @@ def one(
 
 def test_the_wrench_whose_range_holds_the_torque_and_its_setting() -> None:
     found = one(Limits.of("torque", "Nm", nominal=47))
-    assert found == Advice("", "wrench 2, 20 to 100 N·m, set 47", "wrench 2")
+    assert found == Advice("", "wrench 2, 20 to 100 N·m, set 47 N·m", "wrench 2")
     small = one(Limits.of("torque", "Nm", nominal=12))
     assert small is not None
-    assert small.text == "wrench 1, 5 to 25 N·m, set 12"
+    assert small.text == "wrench 1, 5 to 25 N·m, set 12 N·m"
 
 
 def test_a_wrench_past_its_calibration_is_named_only_where_no_other_fits() -> None:
@@ -51,12 +51,19 @@ def test_a_wrench_past_its_calibration_is_named_only_where_no_other_fits() -> No
     assert found is not None
     # 150 N·m / 1.3558179483314004 = 110.6 lbf·ft (NIST SP 811, Appendix B.8), nearest mark 111
     assert (found.text, found.trouble) == (
-        "wrench 3, 30 to 150 lbf·ft, set 111",
+        "wrench 3, 30 to 150 lbf·ft, set 111 lbf·ft",
         "calibration ran out on 2026-10-01",
     )
     both = one(Limits.of("torque", "Nm", nominal=60))
     assert both is not None
     assert (both.tool, both.trouble) == ("wrench 2", "")
+
+
+def test_a_fine_scale_is_said_to_its_last_mark() -> None:
+    fine = OwnedTool(9, "fine", "torque wrench", Span(2, 10, "Nm", 0.05))
+    found = one(Limits.of("torque", "Nm", nominal="6.35"), owned=(fine,))
+    assert found is not None
+    assert found.text.endswith("set 6.35 N·m")
 
 
 def test_a_torque_no_wrench_reaches_is_said() -> None:
@@ -116,7 +123,7 @@ def test_a_task_says_each_tool_once_and_a_reading_finds_its_own() -> None:
     slots = (ReadingSlot("g", "gap", "", "as left", "points_gap"), ReadingSlot("w", "words", "", "as left"))
     task = Task("k", "t", "1", "T", "engine", specs=(torque, again, gap), readings=slots)
     assert [a.text for a in advice(task, EVERY, IMPERIAL)] == [
-        "wrench 2, 20 to 100 N·m, set 47",
+        "wrench 2, 20 to 100 N·m, set 47 N·m",
         "feelers: 15 thou",
     ]
     found = tool_for(task, slots[0], EVERY, IMPERIAL)
@@ -136,7 +143,7 @@ def test_a_setting_is_on_the_scale_and_near_the_torque(tenths: int) -> None:
     assert found is not None
     if found.tool:
         span = {"wrench 1": SMALL.span, "wrench 2": MID.span}[found.tool]
-        setting = float(found.text.rpartition(" ")[2])
+        setting = float(found.text.rpartition(", set ")[2].removesuffix(" N·m"))
         assert span is not None
         assert span.low <= setting <= span.high
         # ISO 6789 as quoted by secondary pages: 4 %, and from memory 6 % up to 10 N·m
