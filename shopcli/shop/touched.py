@@ -67,14 +67,14 @@ class Touched:
 
     def before_flush(self, session: Session, _context: object, _instances: object) -> None:
         """Take down what stands in the records about to be written."""
-        for record in session.dirty:
-            if _kept(record) and session.is_modified(record):
+        # The session keeps these in sets: in their own order two runs of the same acts write the same journal.
+        for record in sorted(filter(_kept, session.dirty), key=_place):
+            if session.is_modified(record):
                 self._changed(record)
-        for record in session.deleted:
-            if _kept(record):
-                at = _place(record)
-                self.was.setdefault(at, _image(record, committed=True))
-                self.now[at] = None
+        for record in sorted(filter(_kept, session.deleted), key=_place):
+            at = _place(record)
+            self.was.setdefault(at, _image(record, committed=True))
+            self.now[at] = None
 
     def after_flush(self, session: Session, _context: object) -> None:
         """Take down the records made, now that they have their ids."""
@@ -105,7 +105,7 @@ def _row(table: str, key: int, was: dict[str, Any] | None, now: dict[str, Any] |
         return None if was is None else Row(table, key, was, None)
     if was is None:
         return Row(table, key, None, {name: fingerprint(value) for name, value in now.items()})
-    changed = [name for name in now if was.get(name) != now[name]]
+    changed = sorted(name for name in now if was.get(name) != now[name])
     if not changed:
         return None
     before = {name: was.get(name) for name in changed}
