@@ -80,7 +80,7 @@ class ShowPhoto(ModalScreen[None]):
                 yield self._widget(self._picture)
             else:
                 yield Static(Content("It cannot be shown in this terminal."), id="photo-none")
-            yield Static(Content(shown(f"{self._path}  (Esc goes back)")), id="photo-path")
+            yield Static(Content(shown(f"{self._path}\nEsc goes back.")), id="photo-path")
 
     @staticmethod
     def _widget(picture: "Image") -> Widget:
