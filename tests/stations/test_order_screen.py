@@ -78,6 +78,26 @@ async def test_done_goes_on_with_the_next_of_the_order_and_stays_above(lark: Bus
         assert here.bench.in_hand.task.key == listed(lark)[0]
 
 
+async def test_a_fast_clock_after_done_runs_on_what_follows(lark: Busy) -> None:
+    async with standing(lark) as here:
+        first = listed(lark)[0]
+        await here.press("d", "c")
+        (on,) = here.rows(
+            "SELECT t.key FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL"
+        )
+        assert lark.task(first).state == "done"
+        assert on != (first,)
+        assert here.bench.in_hand is not None
+        assert here.bench.in_hand.task.key == on[0]
+
+
+async def test_a_clock_after_a_refused_done_does_nothing(lark: Busy) -> None:
+    async with standing(lark) as here:
+        here.bench.choose_task(lark.task("points:set-gap").id)
+        await here.press("d", "c")
+        assert here.rows("SELECT id FROM clock_entry") == []
+
+
 async def test_the_cursor_stays_on_its_task_when_the_order_changes(lark: Busy) -> None:
     async with standing(lark) as here:
         task = lark.task("points:set-gap")
@@ -279,9 +299,10 @@ async def test_the_desk_says_what_is_left_of_the_chosen_card(lark: Busy) -> None
         left = orders.order(lark.shop, lark.card).view
         hours, minutes = divmod(left.elapsed_min, 60)
         assert (
-            f"J00001: 2 h 14 hands-on, {hours} h {minutes:02d} elapsed with 1 pair of hands" in here.words()
+            f"J00001, left: 2 h 14 hands-on, {hours} h {minutes:02d} elapsed with 1 pair of hands"
+            in here.words()
         )
         lark.do(FinishTask(lark.task("oil-change:raise-car").id))
         here.app.screen.reload()
         await here.settle()
-        assert "J00001: 2 h 06 hands-on" in here.words()
+        assert "J00001, left: 2 h 06 hands-on" in here.words()

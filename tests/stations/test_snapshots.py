@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 
 from shopcli.screens.app import ShopApp
-from shopcli.shop.commands import FinishTask
+from shopcli.shop.commands import ClockOn, FinishTask, PinTask
 from shopcli.store.reads.people import person
 from shopcli.store.shop import Shop
 from tests.conftest import Clock
@@ -167,3 +167,34 @@ def test_without_colour(told: Story, snap_compare, station: str, monkeypatch: py
         await still(pilot)
 
     assert snap_compare(app, terminal_size=MIDDLE, run_before=stand)
+
+
+# The order of work ------------------------------------------------------------------------------------------
+
+
+@THREE
+def test_order_of_work(
+    make_shop: Callable[..., Shop], clock: Clock, snap_compare, size: tuple[int, int]
+) -> None:
+    busy = bench_shop(make_shop, clock)
+    busy.do(PinTask(busy.task("bench-test:run").id, "last"))
+    busy.do(PinTask(busy.task("bench-test:torque").id, "by", person_id=busy.people["Nell"]))
+    busy.do(ClockOn(busy.task("bench-test:open-up").id))
+    app = ShopApp(busy.shop, person(busy.shop, "Tom"), card_id=busy.card)
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await press(pilot, "f6", "a", "down", "down")
+        await still(pilot)
+
+    assert snap_compare(app, terminal_size=size, run_before=stand)
+
+
+@SIZES
+def test_order_of_work_refused(
+    make_shop: Callable[..., Shop], clock: Clock, snap_compare, size: tuple[int, int]
+) -> None:
+    async def stand(pilot: Pilot[None]) -> None:
+        await press(pilot, "f6", "a", "down", "down", "down", "n")
+        await still(pilot)
+
+    assert snap_compare(at_bench(make_shop, clock), terminal_size=size, run_before=stand)

@@ -25,7 +25,7 @@ from shopcli.screens.bench.wording import hint, refusal
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import Command, FinishTask, LeaveOut, SetUnits, TakeReading
+from shopcli.shop.commands import ClockOff, ClockOn, Command, FinishTask, LeaveOut, SetUnits, TakeReading
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import people
@@ -49,6 +49,8 @@ class AtBench(Asks):
         self._pending: dict[tuple[int, str], str] = {}
         self.tool_chosen: dict[int, str] = {}
         self._go_on_from: int | None = None
+        self._finishing: int | None = None
+        self._clock_on_next = False
         self.cells = CellState()
         self.memories: dict[int, Memory] = {}
 
@@ -118,18 +120,43 @@ class AtBench(Asks):
             self.chosen = first.id if first else None
         self.paint()
 
-    def _leave_settled(self, seen: Seen) -> None:
-        """Go on from a task settled here; what was read before the act, and comes in after it, does not count."""
-        settled = task_of(seen.view, self._go_on_from)
-        if settled is None or settled.state == "open":
+    def finish(self, task: TaskView) -> None:
+        """Ask the shop to take a task as done."""
+        self._finishing = task.id
+        self.carry_out(FinishTask(task.id))
+
+    def clock(self, task: TaskView) -> None:
+        """Start one's clock on a task, or stop it; pressed right after "done" it means the task that follows."""
+        if self._finishing == task.id:
+            self._clock_on_next = True
             return
-        following = self._next(seen)
-        if self.chosen == self._go_on_from and following is not None:
-            self.chosen = following.id
+        mine = self.mine()
+        self.carry_out(ClockOff() if mine is not None and mine.task_id == task.id else ClockOn(task.id))
+
+    def _settled_here(self, task_id: int) -> None:
+        """Go on at once to what follows in the order as it stands: the next key must not meet the settled task."""
+        following = self._next(self.seen, task_id) if self.seen and self.chosen == task_id else None
+        if self.seen is not None and following is not None:
+            self.chosen, self._go_on_from = following.id, task_id
+            self.take_in(self.seen)
+        if self._clock_on_next and self.in_hand is not None:
+            self.pressed()
+            self.carry_out(ClockOn(self.in_hand.id))
+        self._finishing, self._clock_on_next = None, False
+
+    def _leave_settled(self, seen: Seen) -> None:
+        """Go on to what the order says now that it is made anew; what was read before the act does not count."""
+        settled = task_of(seen.view, self._go_on_from)
+        if settled is not None and settled.state != "open":
+            following, self._go_on_from = self._next(seen), None
+            self.chosen = following.id if following else self.chosen
+
+    def pressed(self) -> None:
+        """Stay on the task in hand: whoever presses a key has gone on with it."""
         self._go_on_from = None
 
-    def _next(self, seen: Seen) -> TaskView | None:
-        return next_to_do(seen, self.desk_app.who.name)
+    def _next(self, seen: Seen, without: int | None = None) -> TaskView | None:
+        return next_to_do(seen, self.desk_app.who.name, without)
 
     # The road to the shop and back ---------------------------------------------------------------------
 
@@ -180,9 +207,7 @@ class AtBench(Asks):
                 self.desk_app.who = replace(self.desk_app.who, units=units)
                 self.paint()
             case FinishTask(task_id) | LeaveOut(task_id):
-                self._go_on_from = task_id
-                if self.seen is not None:  # it may have been read already: the records tell of changes too
-                    self.take_in(self.seen)
+                self._settled_here(task_id)
         self.read_again()
 
     def on_not_carried(self, event: NotCarried) -> None:
@@ -190,6 +215,7 @@ class AtBench(Asks):
         event.stop()
         self.tell_error(event.error)
         self.read_again()
+        self._finishing, self._clock_on_next = None, False
         match event.command:
             case TakeReading(task_id, slot, typed):
                 self._pending.pop((task_id, slot), None)

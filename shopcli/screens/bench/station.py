@@ -26,7 +26,7 @@ from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import ClockOff, ClockOn, FinishTask, SetUnits
+from shopcli.shop.commands import SetUnits
 from shopcli.shop.views import TaskView
 
 FIGURES = frozenset("0123456789.,+-")
@@ -143,6 +143,7 @@ class BenchScreen(LookingBack, AtCells):
         if self.is_asking:
             return
         self.said.clear()
+        self.pressed()
         if event.character in FIGURES and event.is_printable and not self.entry.is_open:
             event.stop()
             event.prevent_default()
@@ -168,13 +169,12 @@ class BenchScreen(LookingBack, AtCells):
     def action_done(self) -> None:
         """Say the task is done."""
         if task := self._task_or_say():
-            self.carry_out(FinishTask(task.id))
+            self.finish(task)
 
     def action_clock(self) -> None:
         """Start one's clock on the task, or stop it."""
         if task := self._task_or_say():
-            mine = self.mine()
-            self.carry_out(ClockOff() if mine is not None and mine.task_id == task.id else ClockOn(task.id))
+            self.clock(task)
 
     def action_fit(self) -> None:
         """Say what became of a part."""

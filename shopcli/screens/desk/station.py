@@ -100,7 +100,7 @@ class DeskScreen(Changing):
             self.desk_app.orders[order.view.card_id] = order
             row = self.query_one(CardList).chosen
             if row is not None and row.id == order.view.card_id:
-                self.query_one("#left", Static).update(Content(shown(f"{row.number}: {words}")))
+                self.query_one("#left", Static).update(Content(shown(f"{row.number}, left: {words}")))
 
     @on(OptionList.OptionHighlighted)
     def _chosen_changed(self) -> None:

@@ -193,18 +193,23 @@ class OrderScreen(Changing[None]):
     def tell(self, words: tuple[str, ...] | str, *, title: str = "") -> None:
         """Show an answer until the next key."""
         del title
-        self._said.answer((words,) if isinstance(words, str) else words, "done")
+        self._answer((words,) if isinstance(words, str) else words, "done")
 
     def tell_error(self, error: Exception) -> None:
         """Show a refusal until the next key."""
-        self._said.answer((refusal(error),), "refused")
+        self._answer((refusal(error),), "refused")
+
+    def _answer(self, words: tuple[str, ...], kind: str) -> None:
+        """Show an answer; the list gets smaller by it, and the chosen task stays in sight."""
+        self._said.answer(words, kind)
+        self.call_after_refresh(self.query_one("#steps", OptionList).scroll_to_highlight)
 
     # Acts ---------------------------------------------------------------------------------------------
 
     def _task_or_say(self) -> StepView | NoRoomView | None:
         chosen = self.chosen()
         if chosen is None:
-            self._said.answer(("No task is chosen; nothing is left to do.",), "refused")
+            self._answer(("No task is chosen; nothing is left to do.",), "refused")
         return chosen
 
     def action_next(self) -> None:
@@ -240,7 +245,7 @@ class OrderScreen(Changing[None]):
             return
         place = self.order.view.place(task.task_id)
         if place is None:
-            self._said.answer((f"'{task.title}' has no place: it is in hand, or finds no room.",), "refused")
+            self._answer((f"'{task.title}' has no place: it is in hand, or finds no room.",), "refused")
         else:
             self.carry_out(PinTask(task.task_id, "place", place + by))
 
