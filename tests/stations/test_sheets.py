@@ -131,27 +131,27 @@ async def test_an_empty_number_is_passed_over_and_arrows_move(told: Story) -> No
         assert app.screen.numbers.highlighted < further
 
 
-@pytest.mark.parametrize(
-    ("typed", "words"),
-    [
-        ("40 psi", "pressure"),
-        ("0.45-0.35 mm", "out of order"),
-        ("[/oops]", "does not begin with a figure"),
-        ("0.4 thou to 0.5 mm", "the figures are in"),
-        ("400", "is far from"),
-    ],
+WRONG = (
+    ("40 psi", "pressure"),
+    ("0.45-0.35 mm", "out of order"),
+    ("[/oops]", "does not begin with a figure"),
+    ("0.4 thou to 0.5 mm", "the figures are in"),
+    ("400", "is far from"),
 )
-async def test_wrong_figures_stay_in_the_field_with_the_way_out(told: Story, typed: str, words: str) -> None:
+
+
+async def test_wrong_figures_stay_in_the_field_with_the_way_out(told: Story) -> None:
     app = told.app("Nell")
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "f10")
         await write(pilot, "points gap")
         await press(pilot, "enter")
-        await write(pilot, typed)
-        await press(pilot, "enter")
-        assert words in " ".join(seen(app).split())
-        assert form(app).field("figures").text == typed
-        assert form(app).field("figures").input.has_focus
+        for typed, words in WRONG:
+            await write(pilot, typed)
+            await press(pilot, "enter")
+            assert words in " ".join(seen(app).split())
+            assert form(app).field("figures").text == typed
+            assert form(app).field("figures").input.has_focus
         assert numbers(told) == {}
 
 

@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable, Mapping
+from dataclasses import fields
 
 from shopcli.errors import NotFound, ShopError
 from shopcli.shop.sheet_views import (
@@ -23,7 +24,7 @@ from shopcli.worklists.facts import facts_as_text
 from shopcli.worklists.freeze import spec_from_json
 from shopcli.worklists.library import Library, SpecKind
 from shopcli.worklists.model import Spec
-from shopcli.worklists.sheets import chain
+from shopcli.worklists.sheets import chain, facts
 from shopcli.worklists.words import did_you_mean
 
 ROWS = {
@@ -102,14 +103,14 @@ def _vehicle(shop: Shop, key: int) -> SheetView:
     )
     if not rows:
         raise NotFound(f"there is no vehicle number {key}", hint="Choose it again.")
-    registration, make, model, year, under, facts, version = rows[0]
+    registration, make, model, year, under, entered, version = rows[0]
     library, trouble = shop.library, ""
     me = LayerView(VEHICLE, key, registration, vehicle_name(make, model, year))
     try:
         layers = (me, *_layers(shop, library, under))
     except ShopError as error:
         layers, trouble = (me, *_layers(shop, library, "")), f"{error.message}. {error.hint}"
-    own = facts_as_text(json.loads(facts))
+    own = facts_as_text(json.loads(entered))
     numbers = _numbers(shop, library, layers)
     wider = _facts(library, layers[1:])
     return SheetView(VEHICLE, key, me.name, me.title, version, "", layers, own, wider, numbers, trouble)
@@ -119,14 +120,14 @@ def _own(shop: Shop, key: int) -> SheetView:
     rows = shop.fetch("SELECT name, title, under, about, facts, version FROM sheet WHERE id = ?", (key,))
     if not rows:
         raise NotFound(f"there is no sheet number {key}", hint="Choose it again.")
-    name, title, under, about, facts, version = rows[0]
+    name, title, under, about, entered, version = rows[0]
     library, trouble = shop.library, ""
     me = LayerView(SHEET, key, name, title)
     try:
         layers = (me, *_layers(shop, library, under))
     except ShopError as error:
         layers, trouble = (me, *_layers(shop, library, "")), f"{error.message}. {error.hint}"
-    own = facts_as_text(json.loads(facts))
+    own = facts_as_text(json.loads(entered))
     numbers = _numbers(shop, library, layers)
     wider = _facts(library, layers[1:])
     return SheetView(SHEET, key, name, title, version, about, layers, own, wider, numbers, trouble)
@@ -140,12 +141,14 @@ def _layers(shop: Shop, library: Library, name: str) -> tuple[LayerView, ...]:
     )
 
 
-def _facts(library: Library, layers: Iterable[LayerView]) -> Mapping[str, str]:
-    """Return what the layers say, the nearest first, as texts."""
-    said: dict[str, object] = {}
-    for layer in reversed(tuple(layers)):
-        said.update(library.sheet(layer.name).facts)
-    return facts_as_text(said)
+def _facts(library: Library, layers: tuple[LayerView, ...]) -> Mapping[str, str]:
+    """Return what holds for a vehicle by these layers, what follows from them and the usual included, as texts."""
+    try:
+        known = facts(library, layers[0].name if layers else "")
+    except ShopError:
+        return {}
+    said = {f.name: getattr(known, f.name) for f in fields(known) if f.name != "other"} | dict(known.other)
+    return {name: text for name, text in facts_as_text(said).items() if text}
 
 
 def _numbers(shop: Shop, library: Library, layers: tuple[LayerView, ...]) -> tuple[NumberView, ...]:
