@@ -18,6 +18,7 @@ from shopcli.screens.doing import Acting, RecordsChanged
 from shopcli.screens.remembered import remember_theme, remembered_theme
 from shopcli.screens.scanning import ScanningApp
 from shopcli.screens.themes import OURS
+from shopcli.screens.typing_ahead import TypingAheadApp
 from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
 from shopcli.store.watching import Watcher
@@ -56,7 +57,7 @@ def _week() -> Screen[None]:
     return WeekScreen()
 
 
-class ShopApp(ScanningApp):
+class ShopApp(ScanningApp, TypingAheadApp):
     """The terminal application of a shop."""
 
     TITLE = "shopcli"

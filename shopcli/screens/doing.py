@@ -43,10 +43,11 @@ class NotCarried(Message):
 
 @dataclass
 class Looked(Message):
-    """Fresh rows arrived. `what` names the question, `seen` is the answer."""
+    """Fresh rows arrived. `what` names the question, `seen` is the answer, `number` tells which time it was asked."""
 
     what: str
     seen: Any
+    number: int = 0
 
 
 @dataclass
@@ -81,6 +82,7 @@ class Acting(Screen[AnswerT]):
     def __init__(self) -> None:
         super().__init__()
         self._asked: dict[str, int] = {}
+        self.open_questions: set[str] = set()  # what is still to be read before the screen is as it should be
 
     @property
     def desk_app(self) -> "ShopApp":
@@ -109,6 +111,7 @@ class Acting(Screen[AnswerT]):
         """Read something; `Looked` or `NotLooked` answers, the newest question under a name only."""
         number = self._asked.get(what, 0) + 1
         self._asked[what] = number
+        self.open_questions.add(what)
         self._look(what, number, question)
 
     @work(thread=True, exit_on_error=False, group="looks")
@@ -117,7 +120,7 @@ class Acting(Screen[AnswerT]):
         if self._asked[what] != number:
             return
         try:
-            reply: Message = Looked(what, question())
+            reply: Message = Looked(what, question(), number)
         except Exception as error:  # noqa: BLE001 - the border
             reply = NotLooked(error)
         # An older answer may come in after a newer question: it would show what is no longer asked.
@@ -127,6 +130,17 @@ class Acting(Screen[AnswerT]):
     def records_changed(self) -> None:
         """Show what another terminal wrote; a screen that shows records looks at them again."""
         self.look_at_clock()
+
+    @on(Looked)
+    def take_answer(self, event: Looked) -> None:
+        """Note that a question was answered, unless it was asked again meanwhile."""
+        if event.number == self._asked.get(event.what):
+            self.open_questions.discard(event.what)
+
+    @on(NotLooked)
+    def take_no_answer(self) -> None:
+        """Wait for nothing more: the records could not be read."""
+        self.open_questions.clear()
 
     def look_at_clock(self) -> None:
         """Say on the top line who stands here, and whether their clock runs."""

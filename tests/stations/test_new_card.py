@@ -3,6 +3,7 @@
 from datetime import date
 
 import pytest
+from textual import events
 from textual.pilot import Pilot
 
 from shopcli.errors import Refused
@@ -16,7 +17,7 @@ from shopcli.screens.widgets.field import Field
 from shopcli.shop.commands import AddCustomer, AddVehicle, OpenCard
 from shopcli.store.reads import bench, desk
 from shopcli.store.shop import Shop
-from tests.stations.build import Story, press, quiet, seen, story, write
+from tests.stations.build import Story, press, quiet, seen, settle, story, write
 
 TODAY = date(2026, 11, 25)
 
@@ -245,3 +246,26 @@ def test_each_act_is_done_once() -> None:
     assert not draft.done(act, 8)
     assert draft.next_act(TODAY) == OpenCard(8, promised="2026-11-26")
     assert draft.done(OpenCard(8), 9)
+
+
+async def test_keys_in_one_burst_land_in_the_right_fields(told: Story) -> None:
+    """As a fast hand or a paste sends them: no key waits for what the one before sets off."""
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f2")
+        for line in ("Zoe Quick", "01234 1", "ZOE 1", "Lark", "1200", "1965"):
+            for sign in line:
+                app.post_message(events.Key("space" if sign == " " else sign, sign))
+            app.post_message(events.Key("tab", None))
+        for _ in range(8):
+            await settle(pilot)
+        assert focused(pilot) == "sheet"
+        fields = ("customer", "phone", "vehicle", "make", "model", "year")
+        assert [text(pilot, key) for key in fields] == [
+            "Zoe Quick",
+            "01234 1",
+            "ZOE 1",
+            "Lark",
+            "1200",
+            "1965",
+        ]

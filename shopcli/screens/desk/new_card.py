@@ -36,6 +36,7 @@ class NewCardScreen(AskingCarried):
     BINDINGS: ClassVar[list[BindingType]] = bindings("desk_new")
     AUTO_FOCUS = "#customer Input"
     HELP_STATION = "desk_new"
+    TYPES_AHEAD = True
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (100, "-wide")]
     VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
 
@@ -69,7 +70,7 @@ class NewCardScreen(AskingCarried):
             yield Field("promised", "Promised for", check=lambda text: intake.say_date(text, now))
             yield Field("title", "What for", placeholder="left empty: the jobs below")
             yield Lookup("jobs", "Jobs", placeholder="Enter chooses, F2 saves")
-        yield KeyBar("desk_new", without=("app.desk",))
+        yield KeyBar("desk_new", without=("app.desk", "app.sheets"))
 
     def on_mount(self) -> None:
         """Begin with an empty form."""

@@ -71,7 +71,13 @@ class Field(Vertical):
         """Lay out name, text and what it means."""
         with Horizontal():
             yield Static(Content(self._label), classes="field-label")
-            yield CleanInput(self._first, placeholder=self._placeholder, compact=True, select_on_focus=False)
+            # What stands there from the start gives way to what is typed.
+            yield CleanInput(
+                self._first,
+                placeholder=self._placeholder,
+                compact=True,
+                select_on_focus=bool(self._first),
+            )
             yield Static(Content(""), classes="field-beside")
 
     def on_descendant_focus(self, _event: events.DescendantFocus) -> None:

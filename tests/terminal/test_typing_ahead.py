@@ -1,0 +1,43 @@
+"""At a real terminal: a whole card typed in one burst, as fast as the line carries it, lands field by field."""
+
+from pathlib import Path
+
+import pytest
+
+from shopcli.store.reads import bench, desk
+from tests.terminal.driver import KEYS
+from tests.terminal.test_main_job import Station
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("go_on", ["tab", "enter"])
+def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) -> None:
+    station = Station(tmp_path)
+    p = station.person
+    try:
+        p.see("F2 New card")
+        p.press("f2")
+        p.see("Telephone|Customer")
+        fields = (
+            *("Zoe Quick", "01234 1", "ZOE 1", "Lark", "1200", "1965", "demo-lark", "km", "48213"),
+            *("Runs rough", "one key", "400", "Zoe by phone", "+3", "Rough running"),
+        )
+        p.process.send("".join(f"{text}{KEYS[go_on]}" for text in fields))
+        p.see("Rough running")
+        p.press("f2")
+        p.see("Card J00001 opened")
+        p.leave()
+    finally:
+        if p.process.isalive():
+            p.kill()
+    shop = station.shop()
+    customer = desk.find_customers(shop, "Quick")[0]
+    car = desk.find_vehicles(shop, "ZOE 1", customer.id)[0]
+    card = bench.card(shop, 1)
+    assert (customer.name, customer.phone) == ("Zoe Quick", "01234 1")
+    assert (car.make, car.model, car.year, car.distance_unit) == ("Lark", "1200", 1965, "km")
+    assert car.sheet == ("demo-lark-1200" if go_on == "enter" else "")
+    assert (card.odometer, card.words, card.left_with) == (48_213, "Runs rough", "one key")
+    assert (card.authority, card.authority_by, card.title) == (400, "Zoe by phone", "Rough running")
+    assert str(card.promised) == "2026-11-28"
+    shop.close()
