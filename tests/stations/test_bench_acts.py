@@ -159,6 +159,9 @@ async def test_a_finding_is_kept(busy: Busy) -> None:
         await here.type("fuel hose perished")
         await here.type("stop")
         await here.type("a metre of hose")
+        await here.settle()
+        assert isinstance(here.app.screen, Pick), "which job would mend it is left open by Enter"
+        await here.press("enter")
         (found,) = busy.view().findings
         assert (found.place, found.what, found.severity, found.takes) == (
             "engine bay",
@@ -166,7 +169,18 @@ async def test_a_finding_is_kept(busy: Busy) -> None:
             "stop",
             "a metre of hose",
         )
-        assert found.seen_by == "Tom"
+        assert (found.seen_by, found.wanted) == ("Tom", "")
+
+
+async def test_a_finding_names_the_job_that_would_mend_it(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("s", "enter")
+        await here.type("cover cracked")
+        await here.type("watch")
+        await here.press("enter")
+        await here.settle()
+        await here.type("bench")
+        assert [f.wanted for f in busy.view().findings] == ["bench-test"]
 
 
 async def test_typing_fast_after_a_question_key_does_not_act(busy: Busy) -> None:

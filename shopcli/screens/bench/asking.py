@@ -1,5 +1,6 @@
 """The acts of the bench that ask something first: one question at a time, Esc at any of them changes nothing."""
 
+import asyncio
 from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.choosing import missing_left, settled, wants_second
@@ -21,9 +22,12 @@ from shopcli.shop.commands import (
     SettleOwed,
 )
 from shopcli.shop.views import OwedView, TagView, TaskView
+from shopcli.store.reads import offers
 
 if TYPE_CHECKING:
     from shopcli.screens.bench.station import BenchScreen
+
+NO_JOB = "-"
 
 
 async def leave_out(bench: "BenchScreen", task: TaskView) -> None:
@@ -86,8 +90,24 @@ async def finding(bench: "BenchScreen", task: TaskView | None) -> None:
     if severity is None:
         return
     takes = await bench.ask_text("What would it take?", note="It may stay empty.", allow_empty=True)
-    if takes is not None:
-        bench.carry_out(AddFinding(bench.view.id, place, what, severity, takes, task.id if task else None))
+    wanted = await _job_wanted(bench) if takes is not None else None
+    if takes is None or wanted is None or bench.view is None:
+        return
+    task_id = task.id if task else None
+    bench.carry_out(AddFinding(bench.view.id, place, what, severity, takes, task_id, wanted))
+
+
+async def _job_wanted(bench: "BenchScreen") -> str | None:
+    """Ask which job would mend it: at the next visit it comes along; None when the question was left."""
+    view = bench.view
+    if view is None:
+        return None
+    fitting = await asyncio.to_thread(offers.fitting, bench.desk_app.shop, view.vehicle_id)
+    choices = [Choice(NO_JOB, "no job: it stands as it is"), *(Choice(n, t, s) for n, t, s in fitting)]
+    key = await bench.ask_pick(
+        "Which job would mend it?", choices, note="Enter leaves it open; typing narrows."
+    )
+    return None if key is None else key.removeprefix(NO_JOB)
 
 
 async def second_check(bench: "BenchScreen", task: TaskView | None) -> None:

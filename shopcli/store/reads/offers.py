@@ -75,3 +75,12 @@ def knowledge(shop: Shop, sheet: str = "", vehicle_id: int | None = None) -> Kno
         own = own_specs(shop, vehicle_id)
     library = shop.library
     return Knowledge(library, facts(library, sheet, entered), lookup(library, sheet, tuple(own.values())))
+
+
+def fitting(shop: Shop, vehicle_id: int) -> tuple[tuple[str, str, str], ...]:
+    """Return the jobs that fit a vehicle as (name, title, system), by title; none where nothing is known of it."""
+    try:
+        known = knowledge(shop, vehicle_id=vehicle_id)
+    except ShopError:
+        return ()
+    return tuple((t.name, t.title, t.system) for t in applicable(known.library, known.facts))
