@@ -51,10 +51,8 @@ def test_help_and_version_import_nothing_heavy() -> None:
 
 def test_the_first_screen_needs_no_mapper() -> None:
     code = "import shopcli.screens.app, shopcli.screens.desk.station, shopcli.store.reads.desk"
-    assert (
-        loaded(code, ("sqlmodel", "sqlalchemy", "pydantic", "pint", "jinja2", "alembic", "scipy", "plotext"))
-        == []
-    )
+    heavy = ("sqlmodel", "sqlalchemy", "pydantic", "pint", "jinja2", "alembic", "scipy", "plotext")
+    assert loaded(code, (*heavy, "shopcli.worklists.planner")) == []
 
 
 def test_imports_run_towards_the_core() -> None:
@@ -112,7 +110,7 @@ def test_every_key_of_the_list_works_on_every_terminal() -> None:
         assert act.help.endswith(".")
 
 
-@pytest.mark.parametrize("station", ["desk", "bench", "week"])
+@pytest.mark.parametrize("station", ["desk", "bench", "week", "order"])
 def test_no_key_means_two_things_at_one_station(station: str) -> None:
     from shopcli.screens.acts import acts_of
 

@@ -145,11 +145,6 @@ class CardView:
         """Time on the whole card, running clocks included."""
         return sum(t.clocked_seconds for t in self.tasks)
 
-    def next_task(self) -> TaskView | None:
-        """Return the first open task nothing bars, else the first open one, else None."""
-        open_tasks = [t for t in self.tasks if t.state == "open"]
-        return next((t for t in open_tasks if not t.barred_by), open_tasks[0] if open_tasks else None)
-
 
 @dataclass(frozen=True, slots=True)
 class Hindrance:

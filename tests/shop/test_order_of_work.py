@@ -305,3 +305,22 @@ def test_whatever_was_done_and_asked_the_order_keeps_every_rule(busy_shop: Busy,
             assert not {
                 w.says for w in made.view.wishes if w.set_aside == "" and w.task_id not in made.sequence
             }
+
+
+def test_what_is_next_is_ready_and_in_nobody_elses_hands(busy_shop: Busy) -> None:
+    first = next_key(busy_shop, "Tom")
+    assert first == shown(busy_shop)[0]
+    busy_shop.do(ClockOn(busy_shop.task("points:set-gap").id), "Nell")
+    assert next_key(busy_shop, "Nell") != "points:fit-cap", "it waits for the gap"
+    assert next_key(busy_shop, "Tom") not in {"points:set-gap", "points:fit-cap"}
+    for task in busy_shop.view().tasks:
+        if task.task.key != "points:set-gap":
+            busy_shop.do(LeaveOut(task.id, "not wanted"))
+    assert next_key(busy_shop, "Tom") == "points:set-gap", "better than nothing"
+
+
+def next_key(busy: Busy, who: str) -> str:
+    made = orders.order(busy.shop, busy.card)
+    task = orders.next_for(orders.in_order(busy.view(), made), made, who)
+    assert task is not None
+    return task.task.key

@@ -18,7 +18,7 @@ from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.inhand import CellState, InHand, pending_of
 from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.saidline import SaidLine
-from shopcli.screens.bench.seeing import Seen, next_to_do, read_at_once, read_card
+from shopcli.screens.bench.seeing import Seen, read_at_once, read_card
 from shopcli.screens.bench.taskpane import NO_TASK, TaskPane
 from shopcli.screens.bench.toollines import chosen_advice, reading_tool
 from shopcli.screens.bench.wording import hint, refusal
@@ -29,6 +29,7 @@ from shopcli.shop.commands import ClockOff, ClockOn, Command, FinishTask, LeaveO
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import people
+from shopcli.store.reads.orders import next_for
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
 
@@ -156,7 +157,7 @@ class AtBench(Asks):
         self._go_on_from = None
 
     def _next(self, seen: Seen, without: int | None = None) -> TaskView | None:
-        return next_to_do(seen, self.desk_app.who.name, without)
+        return next_for(seen.view, seen.order, self.desk_app.who.name, without)
 
     # The road to the shop and back ---------------------------------------------------------------------
 

@@ -7,7 +7,7 @@ one that somebody was at already.
 from dataclasses import dataclass
 
 from shopcli.shop.ordered import Order, StepView
-from shopcli.shop.views import CardView, ClockView, TaskView
+from shopcli.shop.views import CardView, ClockView
 from shopcli.store.reads import bench, orders, people
 from shopcli.store.reads.tools import tools
 from shopcli.store.shop import Shop
@@ -39,19 +39,3 @@ def read_at_once(shop: Shop, card_id: int, order: Order | None) -> Seen:
 def read_card(shop: Shop, card_id: int, before: Order | None) -> Seen:
     """Read a card in the order of work, made anew where something has changed since `before`."""
     return read_at_once(shop, card_id, orders.order(shop, card_id, before=before))
-
-
-def next_to_do(seen: Seen, who: str, without: int | None = None) -> TaskView | None:
-    """Return what somebody does next: the first open task nothing bars, that nobody else is at or was asked for.
-
-    `without` is a task that has been settled since.
-    """
-
-    def free(task: TaskView) -> bool:
-        step = seen.step(task.id)
-        asked_of = step.who if step is not None and f"by {step.who}" in step.wish else who
-        return not set(task.running) - {who} and asked_of == who
-
-    still = [t for t in seen.view.tasks if t.state == "open" and t.id != without]
-    mine = [t for t in still if free(t)]
-    return next(iter([*(t for t in mine if not t.barred_by), *mine, *still]), None)

@@ -8,6 +8,7 @@ from shopcli.marks import TASK_MARKS, Mark
 from shopcli.present import day, h_mm, odometer, owed_state, part_state, qty
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
 from shopcli.screens.bench.readingwords import slot_label
+from shopcli.shop.parts_here import is_for
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
 
 STATE_STYLE = {
@@ -144,8 +145,7 @@ def is_of_task(part: PartLineView, task: TaskView | None) -> bool:
     """Whether a part of the card belongs to a task: put on it, or named in its kit."""
     if task is None:
         return False
-    kit = {name.casefold() for line in task.task.kit for name in (line.part, line.number) if name}
-    return part.task_id == task.id or bool({part.description.casefold(), part.number.casefold()} & kit)
+    return part.task_id == task.id or is_for(task.task, part.description, part.number)
 
 
 def parts_in_short(view: CardView, task: TaskView | None) -> str:

@@ -7,10 +7,12 @@ from typing import Any
 from shopcli.shop.hours import midnight
 from shopcli.shop.inverses import FINAL, INVERSES, short
 from shopcli.shop.lately import LastAct, LatelyView, NextView, WaitView, WhereView
+from shopcli.shop.ordered import Order
 from shopcli.shop.touched import from_text
 from shopcli.shop.undo_words import CARD_WORDS, effects
 from shopcli.shop.views import CardView, PartLineView
 from shopcli.store.reads.bench import card
+from shopcli.store.reads.orders import in_order, next_for, order
 from shopcli.store.reads.times import standing
 from shopcli.store.shop import Shop
 
@@ -109,8 +111,8 @@ def _is_here(part: PartLineView) -> bool:
     return part.customers_own or (part.in_stock is not None and part.in_stock >= part.qty)
 
 
-def _next(view: CardView) -> NextView | None:
-    task = view.next_task()
+def _next(view: CardView, made: Order, who: str) -> NextView | None:
+    task = next_for(view, made, who)
     if task is None:
         return None
     step = task.task
@@ -125,7 +127,9 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
     NotFound
         When there is no such card.
     """
-    view = card(shop, card_id)
+    made = order(shop, card_id)
+    view = in_order(card(shop, card_id), made)
+    who = next((str(row[0]) for row in shop.fetch("SELECT name FROM person WHERE id = ?", (person_id,))), "")
     rows = [
         row
         for row in shop.fetch(ON_CARD, (card_id, MOST_ACTS))
@@ -165,5 +169,5 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
         ),
         settled=sum(t.state != "open" for t in view.tasks),
         tasks=len(view.tasks),
-        next=_next(view),
+        next=_next(view, made, who),
     )
