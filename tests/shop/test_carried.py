@@ -1,8 +1,13 @@
 """What outlives the card: findings and promised checks are there at the next visit, taken on, declined or left."""
 
+import importlib
+import sqlite3
 from datetime import date
 
 import pytest
+from alembic.migration import MigrationContext
+from alembic.operations import Operations
+from sqlalchemy import create_engine
 
 from shopcli.errors import BadInput, Barred, NotFound, Refused
 from shopcli.shop.commands import (
@@ -267,3 +272,25 @@ def test_text_of_people_stays_text(busy_shop: Busy) -> None:
     task = tasks(busy_shop, visit(busy_shop, key))[key].task
     assert len(task.title) <= 160
     assert text in task.say
+
+
+def test_findings_of_the_first_schema_are_brought_up_unharmed(busy_shop: Busy) -> None:
+    """Records from before findings named a job: taken back to that shape, then opened by this program."""
+    find(busy_shop)
+    shop = busy_shop.shop
+    shop.close()
+    with sqlite3.connect(str(shop.place.file)) as connection:
+        for name in ("wanted", "declined_by"):
+            connection.execute(f"ALTER TABLE finding DROP COLUMN {name}")
+        kept = connection.execute("SELECT id, place, what, severity, takes, state FROM finding").fetchall()
+        module = importlib.import_module("shopcli.store.migrations.versions.v0002_findings")
+        context = MigrationContext.configure(create_engine(f"sqlite:///{shop.place.file}").connect())
+    with Operations.context(context):
+        module.upgrade()
+    context.connection.commit()
+    with sqlite3.connect(str(shop.place.file)) as connection:
+        rows = connection.execute(
+            "SELECT id, place, what, severity, takes, state, wanted, declined_by FROM finding"
+        )
+        assert rows.fetchall() == [(*row, "", "") for row in kept]
+    context.connection.close()

@@ -9,7 +9,7 @@ import pytest
 from textual.pilot import Pilot
 
 from shopcli.screens.app import ShopApp
-from shopcli.shop.commands import ClockOn, FinishTask, PinTask
+from shopcli.shop.commands import AddFinding, ClockOn, FinishTask, PinTask
 from shopcli.store.reads.people import person
 from shopcli.store.shop import Shop
 from tests.conftest import Clock
@@ -58,6 +58,19 @@ def test_new_card(told: Story, snap_compare, size: tuple[int, int]) -> None:
     async def stand(pilot: Pilot[None]) -> None:
         await press(pilot, "f2")
         await write(pilot, "ada")
+        await still(pilot)
+
+    assert snap_compare(told.app("Dora"), terminal_size=size, run_before=stand)
+
+
+@SIZES
+def test_from_earlier_visits(told: Story, snap_compare, size: tuple[int, int]) -> None:
+    told.do(AddFinding(told.cards["ben"], "rear left", "hub leaks oil", "stop", wanted="brakes"))
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await press(pilot, "f2")
+        await write(pilot, "marrow")
+        await press(pilot, "enter", "enter", "f2", "1", "down")
         await still(pilot)
 
     assert snap_compare(told.app("Dora"), terminal_size=size, run_before=stand)
