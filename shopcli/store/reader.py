@@ -21,10 +21,10 @@ class Reader:
     def __init__(self, place: Place) -> None:
         self.place = place
         self._local = threading.local()
-        self._all: list[Any] = []
+        self._all: list[tuple[Any, threading.Lock]] = []
         self._guard = threading.Lock()
 
-    def _connect(self) -> Any:
+    def _connect(self) -> tuple[Any, threading.Lock]:
         if self.place.file:
             uri = self.place.file.absolute().as_uri() + "?mode=ro"
             connection: Any = sqlite3.connect(uri, uri=True, isolation_level=None, check_same_thread=False)
@@ -34,10 +34,12 @@ class Reader:
             import psycopg
 
             connection = psycopg.connect(self.place.dsn, autocommit=True)
+        # A connection closed under a thread that reads it takes the whole process with it.
+        held = connection, threading.Lock()
         with self._guard:
-            self._all.append(connection)
-        self._local.connection = connection
-        return connection
+            self._all.append(held)
+        self._local.held = held
+        return held
 
     def fetch(self, sql: str, params: Sequence[object] = ()) -> Rows:
         """Return the rows of a query.
@@ -48,17 +50,19 @@ class Reader:
             When the records cannot be read.
         """
         with told():
-            connection = getattr(self._local, "connection", None) or self._connect()
+            connection, reading = getattr(self._local, "held", None) or self._connect()
             if self.place.file is None:
                 if connection.closed or connection.broken:
-                    connection = self._connect()
-                return list(connection.execute(sql.replace("?", "%s"), tuple(params)).fetchall())
-            return list(connection.execute(sql, tuple(params)).fetchall())
+                    connection, reading = self._connect()
+                sql = sql.replace("?", "%s")
+            with reading:
+                return list(connection.execute(sql, tuple(params)).fetchall())
 
     def close(self) -> None:
-        """Close every thread's connection."""
+        """Close every thread's connection, each when its thread has read to the end."""
         with self._guard:
-            for connection in self._all:
+            held, self._all = self._all, []
+            self._local = threading.local()
+        for connection, reading in held:
+            with reading:
                 connection.close()
-            self._all.clear()
-        self._local = threading.local()
