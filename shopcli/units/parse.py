@@ -29,7 +29,9 @@ from shopcli.units.kinds import (
 )
 
 LONGEST = 60  # characters
-_BAR_CODE = re.compile(r"[0-9]{8,14}")  # what a scanner types for a maker's code; no tool reads so many figures
+_BAR_CODE = re.compile(
+    r"[0-9]{8,14}"
+)  # what a scanner types for a maker's code; no tool reads so many figures
 _HIDDEN = frozenset({"Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"})
 _TIDIED = str.maketrans({"−": "-", "–": "-", "﹣": "-", "－": "-", "⁄": "/", "∕": "/"})
 _BY_ITSELF = {"ratio": "ratio", "count": "count", "density": "sg"}  # quantities said without a unit

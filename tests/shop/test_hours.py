@@ -1,5 +1,6 @@
 """The shop's hours and time by the day: nothing lost at midnight, nor when the clocks change."""
 
+import itertools
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
@@ -38,7 +39,7 @@ def test_cutting_time_in_pieces_changes_no_days_sum(cuts: list[int], change: dat
     moments = sorted(begin + cut for cut in cuts)
     whole = by_day(moments[0], moments[-1], LONDON)
     pieces: dict[date, int] = {}
-    for one, two in zip(moments, moments[1:], strict=False):
+    for one, two in itertools.pairwise(moments):
         for day, seconds in by_day(one, two, LONDON).items():
             pieces[day] = pieces.get(day, 0) + seconds
     assert pieces == whole

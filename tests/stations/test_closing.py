@@ -4,6 +4,7 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import OptionList
 
+from shopcli.errors import Refused
 from shopcli.screens.desk.closing import ClosingScreen
 from shopcli.screens.desk.mending import Now, ways
 from shopcli.screens.desk.station import DeskScreen
@@ -249,7 +250,9 @@ def test_every_kind_of_hindrance_has_a_way_out(told: Story) -> None:
     mend(told, "ada", "owed", "done", "dry")
     mend(told, "ada", "reading", "waive", "points are worn, ordered")
     mend(told, "ada", "finding", "done")
-    mend(told, "ada", "clock", "stop", "went home")
+    with pytest.raises(Refused, match="that is Tom's time"):
+        mend(told, "ada", "clock", "stop", "went home")
+    mend(told, "ada", "clock", "stop", "went home", who="Olive")
     mend(told, "ada", "part", "fitted")
     tie = told.do(PutPart(card, description="cable tie", price_minor=0)).id
     told.do(MovePart(tie, "fitted"))

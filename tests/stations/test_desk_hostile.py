@@ -66,7 +66,7 @@ def unharmed(app: object) -> None:
     assert "\u202e" not in picture
 
 
-@pytest.mark.parametrize("size", [(80, 24), (200, 50)])
+@pytest.mark.parametrize("size", [(80, 24)])
 async def test_the_desk_and_what_opens_from_it(spoilt: tuple[Story, str], size: tuple[int, int]) -> None:
     told, text = spoilt
     app = told.app(_spoilt_name(told, "Dora"))
