@@ -93,6 +93,7 @@ def expand(library: Library, names: Sequence[str], facts: VehicleFacts, book: Sp
             _place(draft, template, step)
     for key, template_name, step, place in draft.asked:
         _tie(draft, key, template_name, step, place)
+    _put_first(draft)
     return WorkList(
         in_order(tuple(draft.tasks.values())),
         merge_kit(draft.kit),
@@ -141,6 +142,16 @@ def _tie(draft: _Draft, key: str, template: str, step: TaskTemplate, place: Plac
     task = draft.tasks[key]
     kept = tuple(k for k in dict.fromkeys((*task.after, *after)) if k != key)
     draft.tasks[key] = replace(task, after=kept, owes=tuple(dict.fromkeys((*task.owes, *owes))))
+
+
+def _put_first(draft: _Draft) -> None:
+    """Let whatever waits for nothing else wait for the steps that come before everything."""
+    first = tuple(dict.fromkeys(key for key, _, step, _ in draft.asked if step.first))
+    if not first or any(draft.tasks[key].after for key in first):
+        return  # one that is shared with a step that waits is no longer free to be first
+    for key, task in draft.tasks.items():
+        if key not in first and not task.after:
+            draft.tasks[key] = replace(task, after=first)
 
 
 def _resolve(draft: _Draft, template: str, ref: str, at: _At, seen: tuple[Step, ...] = ()) -> tuple[str, ...]:

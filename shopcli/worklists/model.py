@@ -144,6 +144,7 @@ class TaskTemplate:
     cautions: tuple[str, ...] = ()
     working: WorkingCall | None = None
     second: bool = False
+    first: bool = False
     each: str = ""
     once: str = ""
     applies: tuple[tuple[str, tuple[str, ...]], ...] = ()

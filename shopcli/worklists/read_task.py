@@ -19,8 +19,8 @@ from shopcli.worklists.words import ACTS, EACH, did_you_mean
 
 _KEYS = (
     *("id", "title", "say", "specs", "readings", "minutes", "waits", "place", "after", "needs", "makes"),
-    *("acts", "hangs", "lifts", "barred", "owes", "cautions", "working", "second", "for", "once"),
-    *("applies", "kit"),
+    *("acts", "hangs", "lifts", "barred", "owes", "cautions", "working", "second", "first", "for"),
+    *("once", "applies", "kit"),
 )
 _READING_EXAMPLE = '{ name = "points gap", spec = "points_gap", when = ["as left"] }'
 MINUTES = 10_000
@@ -60,12 +60,21 @@ def read_task(table: Table, known: Known) -> TaskTemplate:
         cautions=table.known("cautions", known.cautions, "caution", example="high tension"),
         working=working,
         second=table.yes("second"),
+        first=_first(table),
         each=each,
         once=table.text("once"),
         applies=read_applies(table, known),
         kit=read_kit(table, known),
     )
     return replace(task, specs=_specs(table, task, spoken, known))
+
+
+def _first(table: Table) -> bool:
+    """Read whether everything else on the list comes after this step."""
+    first = table.yes("first")
+    if first and table.texts("after", example="fit-points"):
+        table.bad("a step that is first cannot come after another", "Take out first, or after.", "first")
+    return first
 
 
 def _id(table: Table) -> str:

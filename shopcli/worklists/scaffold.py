@@ -95,6 +95,7 @@ _EXPLAINED = [
     '# readings = [{ name = "points gap", spec = "points_gap", when = ["as found", "as left"] }]',
     '# owes     = [{ check = "look-again", title = "Look again", before = "distance", miles = 500 }]',
     "# second   = true                  # a second person looks before the car moves",
+    "# first    = true                  # everything else on the list comes after this step",
 ]
 
 

@@ -41,6 +41,8 @@ COMPLAINTS = [
     (TASKS, task('minutes = true'), 6, "True; it must be", "minutes = 12"),
     (TASKS, task('\nwaits = 99999'), 7, '"waits" is 99999', "waits = 12"),
     (TASKS, task('second = "yes"'), 6, "must be true or false", "second = true"),
+    (TASKS, task('first = 1'), 6, "must be true or false", "first = true"),
+    (TASKS, task('after = ["b"]\nfirst = true', "a") + '[[task]]\nid="b"\ntitle="B"', 7, "cannot come after another", "Take out"),
     (TASKS, task('say = 3'), 6, '"say" must be a text', "say ="),
     (TASKS, task('say = "' + "x" * 4001 + '"'), 6, "4001 characters", "Shorten"),
     # references inside the template

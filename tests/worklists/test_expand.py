@@ -42,6 +42,16 @@ def test_includes_bring_everything_once(library_of):
     assert work.templates[0] == ("c", "C", library.template("c").version)
 
 
+def test_everything_comes_after_what_is_first(library_of):
+    library = library_of(
+        a=step("x") + step("y", 'after = ["x"]'),
+        b='include = ["a"]\n' + step("z") + step("look", "first = true"),
+    )
+    after = {task.key: task.after for task in run(library, "b").tasks}
+    assert after == {"b:look": (), "a:x": ("b:look",), "a:y": ("a:x",), "b:z": ("b:look",)}
+    assert keys(run(library, "a")) == ["a:x", "a:y"]
+
+
 def test_once_makes_one_task_of_several(library_of):
     road = 'once = "road"\n'
     library = library_of(
