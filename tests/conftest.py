@@ -21,6 +21,9 @@ from shopcli.store.reads import bench, people
 from shopcli.store.shop import Shop, open_shop
 from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
+from tests import parsed_once
+
+parsed_once.install()
 
 # Hundreds of applications come and go in one process: looking for garbage after every 700 new objects would take a
 # sixth of the whole time.

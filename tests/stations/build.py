@@ -43,6 +43,9 @@ HOSTILE = (
     "車検整備工場" * 20,
     "x" * 10_000,
 )
+# The same dangers close together, for screens that take seconds to walk through.
+MIXED = ("[/o] [@click=app.quit]x[/] \u202eשלום\u202c \x1b[2J\x00", *HOSTILE[3:])
+MIXED_IDS = ("everything", "wide", "endless")
 
 
 def quiet(shop: Shop) -> Shop:

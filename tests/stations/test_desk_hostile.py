@@ -21,7 +21,7 @@ from shopcli.screens.week.station import WeekScreen
 from shopcli.shop.commands import AddOutwork
 from shopcli.store.reads.desk import open_cards
 from shopcli.store.shop import Shop
-from tests.stations.build import HOSTILE, Story, press, seen, settle, story, write
+from tests.stations.build import HOSTILE, MIXED, MIXED_IDS, Story, press, seen, settle, story, write
 
 TODAY = date(2026, 11, 25)
 COLUMNS = {
@@ -39,12 +39,12 @@ COLUMNS = {
 }
 
 
-@pytest.fixture(params=range(len(HOSTILE)), ids=["markup", "right to left", "controls", "wide", "endless"])
+@pytest.fixture(params=MIXED, ids=MIXED_IDS)
 def spoilt(shop: Shop, request: pytest.FixtureRequest) -> tuple[Story, str]:
     """Return a shop with one hostile text in every column a person could have filled."""
     told = story(shop)
     told.do(AddOutwork(told.cards["ada"], "skim", "a firm"))
-    text = HOSTILE[request.param]
+    text: str = request.param
     file = shop.place.file
     assert file is not None
     with closing(sqlite3.connect(file)) as records, records:
@@ -74,7 +74,7 @@ async def test_the_desk_and_what_opens_from_it(spoilt: tuple[Story, str], size: 
         await settle(pilot)
         unharmed(app)
         if text.startswith("["):
-            assert "[/oops] [bold]x[/bold]" in seen(app)
+            assert "[/o] [@click" in seen(app)
         await write(pilot, text[:60])
         unharmed(app)
         await press(pilot, "escape", "down", "f9", "escape", "f12")

@@ -20,7 +20,7 @@ from shopcli.screens.workings.panel import WorkingsPanel
 from shopcli.shop.settings import read_settings
 from shopcli.store.reads.anything import found_cards, found_tasks
 from shopcli.store.shop import Shop
-from tests.stations.build import HOSTILE, press, seen, settle, story, write
+from tests.stations.build import MIXED, press, seen, settle, story, write
 
 IDS = [act.id for act in ACTS]
 
@@ -112,7 +112,7 @@ async def test_the_palette_opens_a_card_a_task_and_a_sum(shop: Shop) -> None:
         assert isinstance(pilot.app.screen, WorkingsPanel)
 
 
-@pytest.mark.parametrize("text", HOSTILE[:4])
+@pytest.mark.parametrize("text", MIXED[:2])
 async def test_the_palette_shows_what_people_typed(shop: Shop, text: str) -> None:
     told = story(shop)
     with closing(sqlite3.connect(str(shop.place.file))) as records, records:

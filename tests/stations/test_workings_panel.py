@@ -14,7 +14,7 @@ from shopcli.store.shop import Shop
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.workings_at_hand import every_working, working_named
 from shopcli.worklists.workings_examples import example_inputs
-from tests.stations.build import HOSTILE, Story, press, settle, still, story, write
+from tests.stations.build import MIXED, MIXED_IDS, Story, press, settle, still, story, write
 from tests.stations.sums_help import about, answered, at_sums, beside, field, fill, open_panel
 
 SIZES = [(80, 24), (120, 40)]
@@ -228,7 +228,7 @@ async def test_every_sum_has_a_form_that_answers_its_example(told: Story, size: 
             assert max(len(line) for line in answered(panel).splitlines()) <= size[0] - 2, working.name
 
 
-@pytest.mark.parametrize("text", HOSTILE)
+@pytest.mark.parametrize("text", MIXED, ids=MIXED_IDS)
 async def test_hostile_text_is_only_text(told: Story, text: str) -> None:
     async with at_sums(told, "bucket-shim") as (panel, pilot):
         for each in panel.fields:
