@@ -36,11 +36,15 @@ class Station:
     """A folder with records, settings and a clock, and a person at the terminal in front of it."""
 
     def __init__(self, folder: Path) -> None:
+        self.prepare(folder)
+        self.person = self.sit_down()
+
+    def prepare(self, folder: Path) -> None:
+        """Write settings and clock; nobody sits there yet."""
         self.folder = folder
         self.database = folder / "shop.db"
         (folder / "shop.toml").write_text(SETTINGS, encoding="utf-8")
         self.time("10:00")
-        self.person = self.sit_down()
 
     def sit_down(self) -> Person:
         names = (str(self.database), str(self.folder / "shop.toml"), str(self.folder / "clock"), "Tom")
