@@ -12,6 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 from uuid import uuid4
 
+import hypothesis
 import pytest
 
 from shopcli.shop.commands import AddCustomer, AddPart, AddVehicle, OpenCard
@@ -24,6 +25,12 @@ from shopcli.worklists.load import load_library
 from tests import parsed_once
 
 parsed_once.install()
+
+# Laws are tried forty times at each run; HYPOTHESIS_PROFILE=thorough tries them five hundred times. A test that names
+# its own number keeps it. No test is timed: a busy machine is no fault of the law.
+hypothesis.settings.register_profile("usual", max_examples=40, deadline=None)
+hypothesis.settings.register_profile("thorough", max_examples=500, deadline=None)
+hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "usual"))
 
 # Hundreds of applications come and go in one process: looking for garbage after every 700 new objects would take a
 # sixth of the whole time.

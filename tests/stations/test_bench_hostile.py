@@ -59,6 +59,8 @@ high = 18
 unit = "thou"
 state = {text}
 from = "handbook"
+
+pytestmark = pytest.mark.long
 document = {text}
 page = {text}
 note = {text}

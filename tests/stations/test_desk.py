@@ -158,10 +158,10 @@ async def test_the_rest_of_what_the_desk_writes(told: Story) -> None:
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await change(pilot, "authority", "1,250", "Ada, in writing")
         await change(pilot, "deposit", "50", "card")
+        assert "Deposit of 50.00 taken." in seen(app)
         await change(pilot, "odometer", "48 300")
         await change(pilot, "customer said", "It stalls [/oops].")
         await change(pilot, "left with", "one key")
-        assert "Deposit of 50.00 taken." in seen(app)
     view = bench.card(told.shop, told.cards["ada"])
     assert (view.authority, view.authority_by, view.odometer) == (1250, "Ada, in writing", 48_300)
     assert (view.words, view.left_with) == ("It stalls [/oops].", "one key")

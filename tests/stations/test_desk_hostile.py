@@ -23,6 +23,8 @@ from shopcli.store.reads.desk import open_cards
 from shopcli.store.shop import Shop
 from tests.stations.build import HOSTILE, MIXED, MIXED_IDS, Story, press, seen, settle, story, write
 
+pytestmark = pytest.mark.long
+
 TODAY = date(2026, 11, 25)
 COLUMNS = {
     "person": ("name",),

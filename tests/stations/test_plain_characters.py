@@ -54,7 +54,8 @@ async def settle_acts(pilot: Pilot[None]) -> None:
         await pilot.pause()
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+@pytest.mark.long
+@pytest.mark.parametrize("size", [(80, 24)], ids=["80x24"])
 @pytest.mark.parametrize("keys", WALK.values(), ids=WALK)
 async def test_no_sign_above_126_stands_on_any_screen(
     shop: Shop, keys: tuple[str, ...], size: tuple[int, int]

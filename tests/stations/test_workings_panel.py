@@ -216,6 +216,7 @@ def test_every_act_of_the_sums_has_its_action() -> None:
         assert callable(getattr(WorkingsPanel, "action_" + each.removeprefix("workings.")))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("size", SIZES[:1])
 async def test_every_sum_has_a_form_that_answers_its_example(told: Story, size: tuple[int, int]) -> None:
     async with at_sums(told, "convert", size=size) as (panel, pilot):

@@ -245,6 +245,7 @@ def test_the_same_morning_gives_the_same_shop(demo: Shop, tmp_path: Path) -> Non
         assert again[name] == rows, name
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     "now",
     [

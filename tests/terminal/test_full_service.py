@@ -149,7 +149,7 @@ def undone(s: Service, task: TaskView) -> None:
         s.person.press("up")
 
 
-@pytest.mark.slow
+@pytest.mark.long
 def test_a_whole_service_with_mistakes_an_undo_and_a_pulled_plug(service: Service) -> None:
     s = service
     s.person.press("c")

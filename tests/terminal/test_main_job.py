@@ -177,7 +177,6 @@ def finish(s: Station) -> None:
         p.see("Left out: Check the dwell")
 
 
-@pytest.mark.slow
 def test_intake_to_summary(station: Station) -> None:
     p = station.person
     intake(p)
@@ -258,7 +257,6 @@ def golden(name: str, text: str) -> bool:
     return text == file.read_text(encoding="utf-8")
 
 
-@pytest.mark.slow
 def test_pulling_the_plug_loses_neither_clock_nor_reading(station: Station) -> None:
     p = station.person
     intake(p)

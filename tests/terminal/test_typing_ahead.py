@@ -9,7 +9,7 @@ from tests.terminal.driver import KEYS
 from tests.terminal.test_main_job import Station
 
 
-@pytest.mark.slow
+@pytest.mark.long
 @pytest.mark.parametrize("go_on", ["tab", "enter"])
 def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) -> None:
     station = Station(tmp_path)

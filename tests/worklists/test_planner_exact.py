@@ -11,6 +11,8 @@ from shopcli.worklists.planner.tasks import State
 from tests.worklists.planner_by_hand import best_of_all, better_minute_by_minute
 from tests.worklists.planner_cases import sane, shop_day, wild
 
+pytestmark = pytest.mark.long
+
 NEVER_COOLS = 10_000
 COUNTS = [(8, 1, 12), (7, 1, 60), (6, 1, 120), (6, 2, 12), (5, 2, 80), (5, 3, 12), (4, 2, 80)]
 
