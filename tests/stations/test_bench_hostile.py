@@ -22,6 +22,8 @@ from shopcli.worklists.load import load_library
 from tests.conftest import Busy, Clock
 from tests.stations.bench_help import LARGE, MIDDLE, SMALL, standing
 
+pytestmark = pytest.mark.long
+
 HOSTILE = (
     "[/oops] [bold]x[/bold] [@click=app.quit]out[/] 5 [imp] gal",
     "\u202eleft to right\u202c שלום עולם 車検 e\u0301\u0301\u0301",
@@ -59,8 +61,6 @@ high = 18
 unit = "thou"
 state = {text}
 from = "handbook"
-
-pytestmark = pytest.mark.long
 document = {text}
 page = {text}
 note = {text}
