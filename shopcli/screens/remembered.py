@@ -2,12 +2,16 @@
 
 import json
 import os
+import sys
 from pathlib import Path
 
 FILE_NAME = "terminal.json"
 
 
 def _file() -> Path:
+    if sys.platform == "linux":  # asked before the first picture: the general way costs more than the reading
+        folder = os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state"
+        return Path(folder) / "shopcli" / FILE_NAME
     from platformdirs import user_state_path
 
     return user_state_path("shopcli", appauthor=False) / FILE_NAME
