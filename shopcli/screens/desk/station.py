@@ -94,7 +94,7 @@ class DeskScreen(Changing):
         """Show what was read."""
         if event.what == "cards":
             self._show(event.seen)
-            self._look_at_left()
+            self._chosen_changed()
         elif event.what == LEFT:
             order, words = event.seen
             self.desk_app.orders[order.view.card_id] = order
