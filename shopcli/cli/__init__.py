@@ -16,9 +16,9 @@ REFUSED = 2
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command; without one, start the terminal application."""
-    from shopcli.cli.parser import build_parser
+    from shopcli.cli.parser import parse
 
-    args = build_parser().parse_args(argv)
+    args = parse(argv)
     module, _, name = args.handler.partition(":")
     try:
         handler = getattr(importlib.import_module(f"shopcli.cli.{module}"), name)

@@ -1,7 +1,7 @@
 """The command set, in our own words. Only argparse is imported here: asking for help must not wait for anything."""
 
 import argparse
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from shopcli import __version__
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
@@ -11,11 +11,12 @@ from shopcli.cli.parser_order import add_order
 from shopcli.cli.parser_sheets import add_sheets
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
+APPLICATION = "start:application"
 TASK_HELP = "a task: its number in the list, or the beginning of its title or key"
 
 
 def _common() -> argparse.ArgumentParser:
-    common = argparse.ArgumentParser(add_help=False)
+    common = argparse.ArgumentParser(add_help=False, exit_on_error=False)
     group = common.add_argument_group("where and who")
     group.add_argument(
         "--db", metavar="FILE|URL", default=argparse.SUPPRESS, help="the shop's records (or SHOPCLI_DB)"
@@ -66,6 +67,18 @@ class Commands:
         return parser
 
 
+def parse(argv: Sequence[str] | None = None) -> argparse.Namespace:
+    """Return what was asked. Where no command is named none is drawn up: the application starts sooner without."""
+    try:
+        args, rest = _common().parse_known_args(argv)
+    except argparse.ArgumentError:
+        rest = ["said in full below"]
+    if rest:
+        return build_parser().parse_args(argv)
+    args.handler = APPLICATION
+    return args
+
+
 def build_parser() -> argparse.ArgumentParser:
     """Return the parser of all commands."""
     parser = argparse.ArgumentParser(
@@ -74,7 +87,7 @@ def build_parser() -> argparse.ArgumentParser:
         parents=[_common()],
     )
     parser.add_argument("--version", action="version", version=f"shopcli {__version__}")
-    parser.set_defaults(handler="start:application")
+    parser.set_defaults(handler=APPLICATION)
     commands = Commands(parser.add_subparsers(title="commands", metavar="COMMAND"))
     adders: tuple[Callable[[Commands], None], ...] = (
         _start,

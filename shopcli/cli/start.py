@@ -1,5 +1,6 @@
 """Starting: the application, and the demo with or without a terminal."""
 
+import gc
 import sys
 from argparse import Namespace
 
@@ -14,6 +15,7 @@ def _run(shop: Shop, args: Namespace) -> int:
             "the application needs a terminal",
             hint="Use the commands (shopcli --help), or: shopcli demo --plain",
         )
+    gc.disable()  # nothing made while starting is rubbish; on again once the first picture stands
     from shopcli.screens.app import ShopApp
 
     app = ShopApp(shop, who(shop, args))

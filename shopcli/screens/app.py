@@ -3,6 +3,7 @@
 The first picture is painted from rows read before the mapper is loaded; a thread behind it loads the rest.
 """
 
+import gc
 import threading
 from collections.abc import Callable, Iterable, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -149,6 +150,7 @@ class ShopApp(ScanningApp, TypingAheadApp):
                 return
 
     def _warm(self) -> None:
+        gc.enable()
         threading.Thread(target=self.shop.warm, name="warm", daemon=True).start()
 
     def open_card(self, card_id: int, task_id: int | None = None) -> None:

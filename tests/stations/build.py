@@ -233,7 +233,9 @@ def _laid(parts: list[tuple[float, str]]) -> str:
 
 
 async def still(pilot: Pilot[None]) -> None:
-    """Make a picture repeatable: no blinking, nothing under way."""
+    """Make a picture repeatable: no blinking, nothing under way, what the desk asks a little later asked."""
+    while not getattr(pilot.app.screen, "_painted", True):
+        await pilot.pause(0.02)
     await settle(pilot)
     for screen in pilot.app.screen_stack:
         for typing in screen.query(Input):

@@ -28,6 +28,7 @@ from shopcli.shop.listed import CardRow
 # The records tell by themselves when they change; this keeps running times true.
 EVERY_S = 20.0
 LEFT = "what is left"
+SOON_S = 0.25  # by then the first picture is out; the planner loaded beside it would hold it up
 
 
 class DeskScreen(Changing):
@@ -42,6 +43,7 @@ class DeskScreen(Changing):
         super().__init__()
         self._choose_next: int | None = None
         self._painted = False
+        self._just_read = False
 
     def compose(self) -> ComposeResult:
         """Lay out the field, the list and the line that counts."""
@@ -59,13 +61,17 @@ class DeskScreen(Changing):
     def on_mount(self) -> None:
         """Paint the first picture from real rows, then look again every few seconds."""
         self._show(look_at_cards(self.desk_app.shop, ""))
+        self._just_read = True
         self.set_interval(EVERY_S, self._again)
-        self.call_after_refresh(self._look_at_left)
+        self.set_timer(SOON_S, self._look_at_left)
 
     def on_screen_resume(self) -> None:
-        """Come back to the desk as it is now."""
+        """Come back to the desk as it is now; what was read for the first picture is not read twice."""
         self.query_one("#find", Input).focus()
-        self.reload()
+        if self._just_read:
+            self._just_read = False
+        else:
+            self.reload()
 
     def _again(self) -> None:
         if self.is_current:
