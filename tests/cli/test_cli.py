@@ -3,37 +3,24 @@
 import json
 import subprocess
 import sys
-from collections.abc import Callable
 from decimal import Decimal
 from pathlib import Path
 
 import pytest
 
-from shopcli.cli import main
 from shopcli.cli.parser import build_parser
+from tests.cli.conftest import Run
 from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
 
 
 @pytest.fixture
-def run(
-    busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path
-) -> Run:
-    """Return a runner of commands over the busy shop's records."""
+def run(run: Run, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
+    """Return a runner of commands over the busy shop's records, with settings of their own."""
     (tmp_path / "s.toml").write_text(
         'shop_name = "Test Lane Motors"\nlabour_minor = 6000\n', encoding="utf-8"
     )
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
     monkeypatch.setenv("SHOPCLI_SETTINGS", str(tmp_path / "s.toml"))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+    return run
 
 
 def test_list_and_narrow(run: Run) -> None:

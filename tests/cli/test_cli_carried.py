@@ -1,30 +1,11 @@
 """What earlier visits left, at the command line: listed, taken on with a new card or an open one, declined."""
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 
-import pytest
-
-from shopcli.cli import main
+from tests.cli.conftest import Run
 from tests.conftest import Busy
 from tests.shop.test_carried import GREASE, promise
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
-
 
 HOSE = ("finding", "1", "engine bay", "fuel hose perished", "--takes", "2 m of hose")
 

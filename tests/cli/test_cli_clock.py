@@ -1,16 +1,14 @@
 """The clock, taking back and "where was I" from the shell, over real records."""
 
 import json
-from collections.abc import Callable
 from datetime import UTC, datetime
 
 import pytest
 
 from shopcli.cli import main
 from shopcli.shop.commands import ClockOff, ClockOn, FinishTask, MoveCard, NoteOnTask
+from tests.cli.conftest import Run
 from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
 
 
 @pytest.fixture

@@ -1,27 +1,8 @@
 """Parts at the task by commands: put, ordered, arrived, another instead, old units, the order list and the stock."""
 
 import json
-from collections.abc import Callable
 
-import pytest
-
-from shopcli.cli import main
-from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+from tests.cli.conftest import Run
 
 
 def test_from_the_order_list_to_the_shelf(run: Run) -> None:

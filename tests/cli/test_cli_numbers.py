@@ -3,45 +3,29 @@
 import io
 import json
 import sys
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
-from shopcli.cli import main
 from shopcli.worklists.library import Library
-from tests.conftest import Busy
+from tests.cli.conftest import Run
 from tests.stations.build import HOSTILE
 
-Run = Callable[..., tuple[int, str, str]]
 BOOK = ("--document", "Lark handbook", "--page", "12")
 
 
 @pytest.fixture
-def run(
-    busy_shop: Busy,
-    library: Library,
-    capsys: pytest.CaptureFixture[str],
-    monkeypatch: pytest.MonkeyPatch,
-) -> Run:
+def run(run: Run, library: Library, monkeypatch: pytest.MonkeyPatch) -> Run:
     """Return a runner of commands over the busy shop's records, with an own sheet in them.
 
     The files of the library are read once for all commands, not once for each.
     """
     monkeypatch.setattr("shopcli.worklists.load.load_library", lambda *_folders: library)
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    assert (
-        go("sheet-make", "mk2", "--title", "Lark mark 2", "--under", "flat-four-air", "--fact", "volts=12")[0]
-        == 0
+    made = run(
+        "sheet-make", "mk2", "--title", "Lark mark 2", "--under", "flat-four-air", "--fact", "volts=12"
     )
-    return go
+    assert made[0] == 0
+    return run
 
 
 def test_a_number_from_sheet_to_vehicle(run: Run) -> None:

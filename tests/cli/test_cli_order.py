@@ -1,29 +1,10 @@
 """The order of work at the command line: the text with its picture, data, wishes, and refusals with the reason."""
 
 import json
-from collections.abc import Callable
 
-import pytest
-
-from shopcli.cli import main
 from shopcli.columns import display_width
+from tests.cli.conftest import Run
 from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    """Return a runner of commands over the busy shop's records."""
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
 
 
 def numbers(run: Run, *words: str) -> list[int]:

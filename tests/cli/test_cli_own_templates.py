@@ -1,17 +1,16 @@
 """Job templates of the shop's own: begun with one command, checked with another, laid over ours without touching them."""
 
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from shopcli.cli import main
 from shopcli.shipped import shipped
+from tests.cli.conftest import Run
 from tests.conftest import Busy
 from tests.worklists.small import put
 
-Run = Callable[..., tuple[int, str, str]]
 GOOD = 'title = "Horn: find it"\nsystem = "electrics"\n[[task]]\nid = "horn"\ntitle = "Find the horn"\nminutes = 5\n'
 BROKEN = 'title = "Wipers"\nsystem = "electrics"\n[[task]]\nid = "wipe"\ntitle = "Wipe"\nminuts = 5\nneeds = ["engne cold"]\n'
 
@@ -34,23 +33,11 @@ def own(tmp_path: Path) -> Path:
 
 
 @pytest.fixture
-def run(
-    busy_shop: Busy,
-    own: Path,
-    capsys: pytest.CaptureFixture[str],
-    monkeypatch: pytest.MonkeyPatch,
-    tmp_path: Path,
-) -> Run:
+def run(shell: Run, busy_shop: Busy, own: Path, monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
     (tmp_path / "s.toml").write_text(f"templates_folder = {json.dumps(str(own))}\n", encoding="utf-8")
     monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
     monkeypatch.setenv("SHOPCLI_SETTINGS", str(tmp_path / "s.toml"))
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+    return shell
 
 
 def line_of(out: str, name: str) -> str:

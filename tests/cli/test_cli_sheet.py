@@ -1,28 +1,10 @@
 """The bench sheet and the squares by commands: printed, written, refused with a way out."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 import pypdfium2
-import pytest
 
-from shopcli.cli import main
-from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+from tests.cli.conftest import Run
 
 
 def test_the_sheet_is_printed_in_the_units_of_who_asks(run: Run) -> None:

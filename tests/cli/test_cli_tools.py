@@ -1,27 +1,10 @@
 """The register of tools by commands: written, listed, changed, calibrated, out of use; and what a task calls for."""
 
 import json
-from collections.abc import Callable
 
 import pytest
 
-from shopcli.cli import main
-from tests.conftest import Busy
-
-Run = Callable[..., tuple[int, str, str]]
-
-
-@pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
-    monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-    monkeypatch.setenv("SHOPCLI_BY", "Tom")
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+from tests.cli.conftest import Run
 
 
 def test_a_tool_from_the_box_to_the_scrap(run: Run) -> None:

@@ -5,19 +5,13 @@ import shlex
 
 import pytest
 
-from shopcli.cli import main
 from shopcli.worklists.workings_at_hand import every_working
 from shopcli.worklists.workings_examples import EXAMPLES
 
 
 @pytest.fixture
-def run(capsys):
-    def go(*words):
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+def run(shell):
+    return shell
 
 
 def test_the_list(run):

@@ -1,29 +1,19 @@
 """The two that must never happen, from the shell: an engine cranked with the sump dry, a car handed over on hand-tight nuts."""
 
-from collections.abc import Callable
-
 import pytest
 
-from shopcli.cli import main
 from shopcli.shop.commands import ClockOn, FinishTask
 from shopcli.store.reads import bench
+from tests.cli.conftest import Run
 from tests.conftest import Busy
 from tests.shop.test_bench_rules import drain
 from tests.shop.test_never import NUTS, key_of_tag, leave, open_wheels
 
-Run = Callable[..., tuple[int, str, str]]
-
 
 @pytest.fixture
-def run(busy_shop: Busy, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
+def run(shell: Run, busy_shop: Busy, monkeypatch: pytest.MonkeyPatch) -> Run:
     monkeypatch.setenv("SHOPCLI_DB", str(busy_shop.shop.place.file))
-
-    def go(*words: str) -> tuple[int, str, str]:
-        status = main(words)
-        out = capsys.readouterr()
-        return status, out.out, out.err
-
-    return go
+    return shell
 
 
 def test_the_shell_refuses_to_start_with_the_sump_dry(run: Run, busy_shop: Busy) -> None:
