@@ -54,6 +54,11 @@ def vehicle_of(shop: Shop, registration: str) -> VehicleView:
     return found
 
 
+def task_id_of(card: CardView, wanted: str) -> int | None:
+    """Return the id of the task meant, None where none was named."""
+    return task_of(card, wanted).id if wanted else None
+
+
 def task_of(card: CardView, wanted: str) -> TaskView:
     """Return the task meant by a number, or by the beginning of its title or key.
 

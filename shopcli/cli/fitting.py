@@ -2,7 +2,7 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, minor, print_json, shop_of, table, task_of
+from shopcli.cli.common import act, card_of, minor, print_json, shop_of, table, task_id_of
 from shopcli.cli.parts import line_named, milli
 from shopcli.errors import BadInput
 from shopcli.present import qty
@@ -48,7 +48,7 @@ def order_short(args: Namespace) -> int:
     """Put what is short on the order list."""
     shop = shop_of(args)
     card = card_of(shop, args)
-    act(args, OrderShort(card.id, task_of(card, args.task).id if args.task else None), shop)
+    act(args, OrderShort(card.id, task_id_of(card, args.task)), shop)
     return 0
 
 
@@ -56,7 +56,7 @@ def put(args: Namespace) -> int:
     """Give a card, or one of its tasks, a part by its number."""
     shop = shop_of(args)
     card = card_of(shop, args)
-    act(args, PartToTask(card.id, args.number, task_of(card, args.task).id if args.task else None), shop)
+    act(args, PartToTask(card.id, args.number, task_id_of(card, args.task)), shop)
     return 0
 
 
@@ -95,7 +95,7 @@ def instead(args: Namespace) -> int:
         part_numbered(shop, args.number)[0] if args.number else None,
         args.what,
         price_minor=minor(args.price, "price") if args.price else None,
-        task_id=task_of(card, args.task).id if args.task else None,
+        task_id=task_id_of(card, args.task),
         serial=args.serial,
     )
     act(args, command, shop)

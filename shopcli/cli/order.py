@@ -2,7 +2,7 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, clean, print_json, shop_of, task_of
+from shopcli.cli.common import act, card_of, clean, print_json, shop_of, task_id_of, task_of
 from shopcli.errors import BadInput, Refused
 from shopcli.present import moment
 from shopcli.shop.commands import GiveBack, PinTask, SetHands
@@ -71,7 +71,7 @@ def give_back(args: Namespace) -> int:
     """Give back the wishes for a task, or all of a card."""
     shop = shop_of(args)
     card = card_of(shop, args)
-    act(args, GiveBack(card.id, task_of(card, args.task).id if args.task else None), shop)
+    act(args, GiveBack(card.id, task_id_of(card, args.task)), shop)
     return 0
 
 

@@ -3,7 +3,7 @@
 from argparse import Namespace
 from decimal import Decimal, InvalidOperation
 
-from shopcli.cli.common import act, card_of, minor, shop_of, task_of
+from shopcli.cli.common import act, card_of, minor, shop_of, task_id_of
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.commands import MovePart, PricePart, PutPart, TakePayment
 from shopcli.shop.views import CardView, PartLineView
@@ -58,7 +58,7 @@ def fit(args: Namespace) -> int:
     """Fit a part; one not on the card yet is put on it first."""
     shop = shop_of(args)
     card = card_of(shop, args)
-    task = task_of(card, args.task).id if args.task else None
+    task = task_id_of(card, args.task)
     line = _line(card, args.part)
     if line is None:
         stocked = desk.find_parts(shop, args.part)

@@ -3,7 +3,7 @@
 from argparse import Namespace
 from pathlib import Path
 
-from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_of, who
+from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_id_of, who
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.commands import RemovePhoto
 from shopcli.shop.views import CardView
@@ -70,7 +70,7 @@ def photo(args: Namespace) -> int:
         by=who(shop, args).id,
         card_id=card.id,
         number=card.number,
-        task_id=task_of(card, args.task).id if args.task else None,
+        task_id=task_id_of(card, args.task),
         finding_id=_finding_of(card, args.finding) if args.finding else None,
         caption=args.caption,
     )

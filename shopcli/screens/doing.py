@@ -127,6 +127,10 @@ class Acting(Screen[AnswerT]):
         if not worker.is_cancelled and self._asked[what] == number:
             self.post_message(reply)
 
+    def who_changed(self) -> None:
+        """Somebody else stands here: another clock. A screen that shows more of theirs shows that anew, too."""
+        self.look_at_clock()
+
     def records_changed(self) -> None:
         """Show what another terminal wrote; a screen that shows records looks at them again."""
         self.look_at_clock()

@@ -56,13 +56,10 @@ class Finder(Provider):
         """Return label, help and act of everything that can be pressed on the screen the palette lies over."""
         station = getattr(self.screen, "HELP_STATION", self.app.current_mode)
         for act in acts_of(station):
-            owner = self.app if act.id.startswith("app.") else self.screen
-            run = partial(self._run, f"{act.id.split('.')[1]}", owner is self.app)
+            owner, action = act.id.split(".")
+            target = "app" if owner == "app" else "screen"
+            run = partial(self.app.call_later, self.app.run_action, f"{target}.{action}")
             yield act.label, f"{act.help} Key: {key_names(act.keys)}", run
-
-    def _run(self, action: str, everywhere: bool) -> None:
-        target = "app" if everywhere else "screen"
-        self.app.call_later(self.app.run_action, f"{target}.{action}")
 
     def _open_sum(self, name: str) -> None:
         from shopcli.screens.workings.panel import WorkingsPanel

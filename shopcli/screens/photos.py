@@ -54,10 +54,6 @@ class PhotosScreen(Changing[None]):
         self.who_changed()
         self.reload()
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def reload(self) -> None:
         """Read the photos again."""
         shop, card_id = self.desk_app.shop, self._card_id

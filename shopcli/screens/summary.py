@@ -135,10 +135,6 @@ class SummaryScreen(Changing[None]):
         place = f"  lines {first} to {last} of {lines}" if self._text else ""
         self.query_one(TopBar).say(f"Summary {self._number}{place}")
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def records_changed(self) -> None:
         """Write it anew; the place in it stays."""
         self.who_changed()

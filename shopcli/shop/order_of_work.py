@@ -9,7 +9,7 @@ from dataclasses import replace
 
 from shopcli.errors import ShopError
 from shopcli.shop.fetching import Fetch
-from shopcli.shop.ordered import NoRoomView, Order, OrderView, StepView, WishView
+from shopcli.shop.ordered import NoRoomView, Order, OrderView, StepView, WishView, wish_words
 from shopcli.shop.states import TaskState
 from shopcli.shop.work_now import TaskNow, Wished, WorkNow, work_now
 from shopcli.worklists.model import TagKind
@@ -200,10 +200,5 @@ def _wish(
 
 
 def _says(work: WorkNow, wish: Wished) -> str:
-    if wish.kind == "by":
-        return f"by {wish.person}"
-    if wish.kind == "after":
-        return f"after '{next(t.task.title for t in work.tasks if t.id == wish.other_id)}'"
-    if wish.kind == "place":
-        return f"in place {max(1, wish.nth - work.begun())}"
-    return wish.kind
+    other = next((t.task.title for t in work.tasks if t.id == wish.other_id), "")
+    return wish_words(wish.kind, person=wish.person, other=other, place=max(1, wish.nth - work.begun()))

@@ -5,6 +5,23 @@ from dataclasses import dataclass
 from shopcli.worklists.planner import Plan, PlanTask, Wait
 
 
+def wish_words(kind: str, *, person: str = "", other: str = "", place: int = 0) -> str:
+    """Return a wish for the order of work as it is said.
+
+    Examples
+    --------
+    >>> wish_words("after", other="Drain the oil"), wish_words("next")
+    ("after 'Drain the oil'", 'next')
+    """
+    if kind == "by":
+        return f"by {person}"
+    if kind == "after":
+        return f"after '{other}'"
+    if kind == "place":
+        return f"in place {place}"
+    return kind
+
+
 @dataclass(frozen=True, slots=True)
 class StepView:
     """A task at its time. Minutes count from the moment the order was made; `number` is the task's own."""

@@ -11,6 +11,7 @@ from shopcli.shop.commands import GiveBack, PinTask, SetHands
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.order_of_work import see_it_can_be
+from shopcli.shop.ordered import wish_words
 from shopcli.shop.records import Card, Person, Task, Wish
 from shopcli.shop.settings import MOST_HANDS
 from shopcli.shop.states import CardState, TaskState
@@ -104,13 +105,9 @@ def _wish(session: Session, act: Act, cmd: PinTask, work: WorkNow) -> Wish:
 
 
 def _says(session: Session, cmd: PinTask) -> str:
-    if cmd.kind == "place":
-        return f"in place {cmd.place}"
-    if cmd.kind == "after":
-        return f"after '{get(session, Task, cmd.other_id or 0, 'task').title}'"
-    if cmd.kind == "by":
-        return f"by {get(session, Person, cmd.person_id or 0, 'person').name}"
-    return cmd.kind
+    other = get(session, Task, cmd.other_id or 0, "task").title if cmd.kind == "after" else ""
+    person = get(session, Person, cmd.person_id or 0, "person").name if cmd.kind == "by" else ""
+    return wish_words(cmd.kind, person=person, other=other, place=cmd.place)
 
 
 def give_back(session: Session, act: Act, cmd: GiveBack) -> Change:

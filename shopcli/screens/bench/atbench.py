@@ -9,8 +9,8 @@ from dataclasses import replace
 from functools import partial
 
 from shopcli.errors import Refused, ShopError
+from shopcli.screens.asks import Asks
 from shopcli.screens.bench import asking
-from shopcli.screens.bench.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
 from shopcli.screens.bench.choosing import first_task, missing_left, task_of
 from shopcli.screens.bench.clockpane import ClockPane, Clocks

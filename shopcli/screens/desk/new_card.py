@@ -77,10 +77,6 @@ class NewCardScreen(AskingCarried):
         self.look_at_clock()
         self.lay_out()
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def _field(self, key: str) -> Field:
         return self.query_one(f"#{key}", Field)
 

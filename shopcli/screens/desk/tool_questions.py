@@ -1,14 +1,13 @@
 """What the register asks about a tool: one thing at a time, each checked while it stands in its field; Esc keeps nothing."""
 
 import re
-from collections.abc import Callable
 from datetime import date
 from typing import TYPE_CHECKING
 
 from shopcli.errors import BadInput
 from shopcli.present import day_long
 from shopcli.screens.desk.looking import today
-from shopcli.screens.dialogs import AskText, Choice, Pick
+from shopcli.screens.dialogs import Choice
 from shopcli.shop.commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.worklists.tools import FEELERS, TOOL_KINDS, WRENCH, OwnedTool, ToolKind, read_blades, read_span
 
@@ -48,53 +47,28 @@ def read_day_done(text: str, today: date) -> date | None:
     return day
 
 
-async def _text(
-    screen: "ToolsScreen",
-    question: str,
-    *,
-    value: str = "",
-    note: str = "",
-    placeholder: str = "",
-    check: Callable[[str], object] | None = None,
-    understood: Callable[[str], str] | None = None,
-    empty: bool = False,
-) -> str | None:
-    asked = AskText(
-        question,
-        value=value,
-        note=note,
-        placeholder=placeholder,
-        check=check,
-        understood=understood,
-        allow_empty=empty,
-    )
-    return await screen.app.push_screen_wait(asked)
-
-
 async def _reads(
     screen: "ToolsScreen", kind: ToolKind, span: str = "", step: str = ""
 ) -> tuple[str, str] | None:
     """Ask for range and graduation; the graduation only where a range is typed."""
     must = kind.name == WRENCH
-    asked = await _text(
-        screen,
+    asked = await screen.ask_text(
         "From where to where does it read?",
         value=span,
         placeholder="20 to 100 Nm",
         note="" if must else "As printed on it; it may stay empty.",
         check=lambda text: read_span(text, kind, ANY_STEP),
-        empty=not must,
+        allow_empty=not must,
     )
     if not asked:
         return None if asked is None else ("", "")
-    graduation = await _text(
-        screen,
+    graduation = await screen.ask_text(
         "What is the smallest step of its scale?",
         value=step,
         placeholder="0.5",
         note="" if must else "It may stay empty.",
         check=lambda text: read_span(asked, kind, text),
-        empty=not must,
+        allow_empty=not must,
     )
     return None if graduation is None else (asked, graduation)
 
@@ -105,14 +79,13 @@ async def _when(screen: "ToolsScreen", question: str, *, empty: bool) -> str | N
     def understood(text: str) -> str:
         return day_long(day) if (day := read_day_done(text, now)) else "none noted"
 
-    said = await _text(
-        screen,
+    said = await screen.ask_text(
         question,
         placeholder="2026-03-04, 4.3.2026, today",
         note="It may stay empty." if empty else "",
         check=lambda text: read_day_done(text, now),
         understood=understood,
-        empty=empty,
+        allow_empty=empty,
     )
     if said is None:
         return None
@@ -123,12 +96,12 @@ async def _when(screen: "ToolsScreen", question: str, *, empty: bool) -> str | N
 async def ask_new(screen: "ToolsScreen") -> None:
     """Ask for a new tool: what it is, its name, what it reads, when it was calibrated."""
     choices = [Choice(name, name, ", ".join(kind.quantities)) for name, kind in TOOL_KINDS.items()]
-    picked = await screen.app.push_screen_wait(Pick("What kind of tool is it?", choices))
+    picked = await screen.ask_pick("What kind of tool is it?", choices)
     if picked is None:
         return
     kind = TOOL_KINDS[picked]
-    name = await _text(
-        screen, "What is written on it?", placeholder="wrench 2", note="Each tool has a name of its own."
+    name = await screen.ask_text(
+        "What is written on it?", placeholder="wrench 2", note="Each tool has a name of its own."
     )
     if name is None:
         return
@@ -149,8 +122,7 @@ async def ask_new(screen: "ToolsScreen") -> None:
 
 
 async def _blades(screen: "ToolsScreen", value: str = "") -> str | None:
-    return await _text(
-        screen,
+    return await screen.ask_text(
         "Which blades are in the set?",
         value=value,
         placeholder="2 3 4 5 6 8 10 thou; 0.05 0.10 mm",
@@ -170,7 +142,7 @@ async def ask_change(screen: "ToolsScreen", tool: OwnedTool) -> None:
     )
     choices += [Choice("cycles", "Cycles", str(tool.cycles))] if kind.name == WRENCH else []
     choices += [Choice("note", "Note", tool.note or "nothing written")]
-    what = await screen.app.push_screen_wait(Pick(f"What changes: {tool.name}?", choices))
+    what = await screen.ask_pick(f"What changes: {tool.name}?", choices)
     command = await _changed(screen, tool, kind, what) if what else None
     if command is not None:
         screen.carry_out(command)
@@ -187,12 +159,12 @@ async def _changed(screen: "ToolsScreen", tool: OwnedTool, kind: ToolKind, what:
         blades = await _blades(screen, tool.blades)
         return None if blades is None else ChangeTool(tool.id, tool.version, blades=blades)
     if what == "cycles":
-        count = await _text(screen, "How many cycles before the register counted?", check=_count)
+        count = await screen.ask_text("How many cycles before the register counted?", check=_count)
         return None if count is None else ChangeTool(tool.id, tool.version, cycles=_count(count))
     if what == "name":
-        name = await _text(screen, "What is written on it?", value=tool.name)
+        name = await screen.ask_text("What is written on it?", value=tool.name)
         return None if name is None else ChangeTool(tool.id, tool.version, name=name)
-    note = await _text(screen, "Note", value=tool.note, empty=True)
+    note = await screen.ask_text("Note", value=tool.note, allow_empty=True)
     return None if note is None else ChangeTool(tool.id, tool.version, note=note)
 
 
@@ -207,13 +179,13 @@ async def ask_calibration(screen: "ToolsScreen", tool: OwnedTool) -> None:
     on = await _when(screen, f"When was {tool.name} calibrated?", empty=False)
     if not on:
         return
-    certificate = await _text(screen, "Which certificate?", note="It may stay empty.", empty=True)
+    certificate = await screen.ask_text("Which certificate?", note="It may stay empty.", allow_empty=True)
     if certificate is not None:
         screen.carry_out(NoteCalibration(tool.id, on, certificate))
 
 
 async def ask_retire(screen: "ToolsScreen", tool: OwnedTool) -> None:
     """Ask why it goes out of use."""
-    reason = await _text(screen, f"Why does {tool.name} go out of use?", placeholder="in a few words")
+    reason = await screen.ask_text(f"Why does {tool.name} go out of use?", placeholder="in a few words")
     if reason is not None:
         screen.carry_out(RetireTool(tool.id, reason))

@@ -1,7 +1,7 @@
 """The register of measuring tools: what each reads, when it is due; a new one, a calibration, one that is dropped."""
 
-from collections.abc import Callable, Coroutine
-from typing import Any, ClassVar
+from functools import partial
+from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,9 +11,8 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from shopcli.columns import cut
-from shopcli.errors import ShopError
 from shopcli.screens.acts import bindings
-from shopcli.screens.desk.changes import Changing
+from shopcli.screens.asks import Asks
 from shopcli.screens.desk.tool_questions import ask_calibration, ask_change, ask_new, ask_retire
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.widgets.keybar import KeyBar
@@ -45,7 +44,7 @@ def tool_words(tool: OwnedTool) -> tuple[str, str]:
     ) or "no calibration is noted; none is asked"
 
 
-class ToolsScreen(Changing[None]):
+class ToolsScreen(Asks):
     """The register."""
 
     CSS_PATH = "tools.tcss"
@@ -57,7 +56,6 @@ class ToolsScreen(Changing[None]):
         super().__init__()
         self._tools: tuple[OwnedTool, ...] = ()
         self._all = False
-        self._is_asking = False
 
     def compose(self) -> ComposeResult:
         """Lay out the list."""
@@ -70,10 +68,6 @@ class ToolsScreen(Changing[None]):
         """Show the register."""
         self.who_changed()
         self.reload()
-
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
 
     def reload(self) -> None:
         """Read the register again."""
@@ -116,38 +110,25 @@ class ToolsScreen(Changing[None]):
 
     # Acts ---------------------------------------------------------------------------------------------
 
-    def _ask(self, question: Callable[[], Coroutine[Any, Any, None]]) -> None:
-        if not self._is_asking:
-            self._is_asking = True
-            self.run_worker(self._asking(question), group="asks", exit_on_error=False)
-
-    async def _asking(self, question: Callable[[], Coroutine[Any, Any, None]]) -> None:
-        try:
-            await question()
-        except ShopError as error:
-            self.tell_error(error)
-        finally:
-            self._is_asking = False
-
     def action_new(self) -> None:
         """Write a tool into the register."""
-        self._ask(lambda: ask_new(self))
+        self.ask(ask_new)
 
     @on(OptionList.OptionSelected, "#tools")
     def action_change(self) -> None:
         """Change what the register says of the chosen tool."""
         if tool := self.chosen():
-            self._ask(lambda: ask_change(self, tool))
+            self.ask(partial(ask_change, tool=tool))
 
     def action_calibrated(self) -> None:
         """Note a calibration of the chosen tool."""
         if tool := self.chosen():
-            self._ask(lambda: ask_calibration(self, tool))
+            self.ask(partial(ask_calibration, tool=tool))
 
     def action_retire(self) -> None:
         """Take the chosen tool out of use."""
         if tool := self.chosen():
-            self._ask(lambda: ask_retire(self, tool))
+            self.ask(partial(ask_retire, tool=tool))
 
     def action_all(self) -> None:
         """Show those out of use too, or no longer."""

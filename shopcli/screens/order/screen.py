@@ -95,10 +95,6 @@ class OrderScreen(Changing[None]):
             self._show(known)
         self.reload()
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def records_changed(self) -> None:
         """Another terminal did something: make the order anew; the chosen task stays chosen."""
         self.reload()

@@ -68,10 +68,6 @@ class FactsScreen(Acting[tuple[str, ...] | None]):
         """Say who stands here."""
         self.look_at_clock()
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def _check(self, name: str, text: str) -> str:
         if not text:
             inherited = self._view.inherited.get(name, "")

@@ -13,7 +13,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from shopcli.screens.acts import bindings
-from shopcli.screens.bench.asks import Asks
+from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.times import asking
 from shopcli.screens.times.wording import head, line, sums, title

@@ -75,10 +75,6 @@ class WeekScreen(Acting[None]):
         self.who_changed()
         self.reload()
 
-    def who_changed(self) -> None:
-        """Somebody else stands here."""
-        self.look_at_clock()
-
     def records_changed(self) -> None:
         """Look again at the weeks that are shown."""
         self.who_changed()

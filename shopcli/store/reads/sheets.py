@@ -104,16 +104,8 @@ def _vehicle(shop: Shop, key: int) -> SheetView:
     if not rows:
         raise NotFound(f"there is no vehicle number {key}", hint="Choose it again.")
     registration, make, model, year, under, entered, version = rows[0]
-    library, trouble = shop.library, ""
     me = LayerView(VEHICLE, key, registration, vehicle_name(make, model, year))
-    try:
-        layers = (me, *_layers(shop, library, under))
-    except ShopError as error:
-        layers, trouble = (me, *_layers(shop, library, "")), f"{error.message}. {error.hint}"
-    own = facts_as_text(json.loads(entered))
-    numbers = _numbers(shop, library, layers)
-    wider = _facts(library, layers[1:])
-    return SheetView(VEHICLE, key, me.name, me.title, version, "", layers, own, wider, numbers, trouble)
+    return _over(shop, me, under, entered, version)
 
 
 def _own(shop: Shop, key: int) -> SheetView:
@@ -121,8 +113,12 @@ def _own(shop: Shop, key: int) -> SheetView:
     if not rows:
         raise NotFound(f"there is no sheet number {key}", hint="Choose it again.")
     name, title, under, about, entered, version = rows[0]
+    return _over(shop, LayerView(SHEET, key, name, title), under, entered, version, about)
+
+
+def _over(shop: Shop, me: LayerView, under: str, entered: str, version: int, about: str = "") -> SheetView:
+    """Return a layer over those it lies under; where that sheet is gone, over the general one, and say so."""
     library, trouble = shop.library, ""
-    me = LayerView(SHEET, key, name, title)
     try:
         layers = (me, *_layers(shop, library, under))
     except ShopError as error:
@@ -130,7 +126,9 @@ def _own(shop: Shop, key: int) -> SheetView:
     own = facts_as_text(json.loads(entered))
     numbers = _numbers(shop, library, layers)
     wider = _facts(library, layers[1:])
-    return SheetView(SHEET, key, name, title, version, about, layers, own, wider, numbers, trouble)
+    return SheetView(
+        me.where, me.key, me.name, me.title, version, about, layers, own, wider, numbers, trouble
+    )
 
 
 def _layers(shop: Shop, library: Library, name: str) -> tuple[LayerView, ...]:

@@ -1,4 +1,4 @@
-"""How the bench asks: one question at a time, and no key acts while one stands."""
+"""How a station asks: one question at a time, and no key acts while one stands."""
 
 from collections.abc import Callable, Coroutine, Sequence
 from typing import Any
@@ -42,11 +42,18 @@ class Asks(Acting[None]):
         note: str = "",
         placeholder: str = "",
         check: Callable[[str], object] | None = None,
+        understood: Callable[[str], str] | None = None,
         allow_empty: bool = False,
     ) -> str | None:
         """Ask for a line; None when it was left."""
         asked = AskText(
-            question, value=value, note=note, placeholder=placeholder, check=check, allow_empty=allow_empty
+            question,
+            value=value,
+            note=note,
+            placeholder=placeholder,
+            check=check,
+            understood=understood,
+            allow_empty=allow_empty,
         )
         return await self.app.push_screen_wait(asked)
 
