@@ -4,14 +4,7 @@ from argparse import Namespace
 
 from shopcli.cli.common import act, card_of, shop_of, task_of
 from shopcli.errors import NotFound
-from shopcli.shop.commands import (
-    AddFinding,
-    FinishTask,
-    LeaveOut,
-    ReopenTask,
-    SecondCheck,
-    TakeReading,
-)
+from shopcli.shop.bench_commands import AddFinding, FinishTask, LeaveOut, ReopenTask, SecondCheck, TakeReading
 from shopcli.shop.views import TaskView
 from shopcli.worklists.model import ReadingSlot
 

@@ -5,7 +5,8 @@ from argparse import Namespace
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of, vehicle_of
 from shopcli.errors import BadInput
 from shopcli.screens.desk.carried_words import carried_note, carried_title
-from shopcli.shop.commands import SettleFinding, SettleOwed, TakeOn
+from shopcli.shop.bench_commands import SettleFinding, SettleOwed
+from shopcli.shop.card_commands import TakeOn
 from shopcli.store.reads import desk
 
 

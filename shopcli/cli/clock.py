@@ -7,8 +7,17 @@ from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, 
 from shopcli.errors import BadInput, NotFound
 from shopcli.present import day as day_words
 from shopcli.present import h_mm
-from shopcli.shop.clock_commands import AddClock, CorrectBreak, EndBreak, GoOnBreak, SplitClock, WorkedUntil
-from shopcli.shop.commands import ClockOff, ClockOn, CorrectClock
+from shopcli.shop.clock_commands import (
+    AddClock,
+    ClockOff,
+    ClockOn,
+    CorrectBreak,
+    CorrectClock,
+    EndBreak,
+    GoOnBreak,
+    SplitClock,
+    WorkedUntil,
+)
 from shopcli.shop.time_views import AskedView, StretchView
 from shopcli.shop.typed_times import read_end, read_time
 from shopcli.store.reads import people, times

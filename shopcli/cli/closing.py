@@ -4,7 +4,8 @@ from argparse import Namespace
 
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of
 from shopcli.errors import NotFound
-from shopcli.shop.commands import CloseCard, LiftTag, SettleOwed, Waive
+from shopcli.shop.bench_commands import LiftTag, SettleOwed
+from shopcli.shop.card_commands import CloseCard, Waive
 from shopcli.store.reads.bench import hindrances
 
 

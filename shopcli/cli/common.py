@@ -12,7 +12,7 @@ from typing import Any
 from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.act import Done
-from shopcli.shop.commands import Command
+from shopcli.shop.command import Command
 from shopcli.shop.views import CardView, TaskView, VehicleView
 from shopcli.store.reads import bench
 from shopcli.store.shop import Shop

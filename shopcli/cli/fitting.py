@@ -6,7 +6,7 @@ from shopcli.cli.common import act, card_of, minor, print_json, shop_of, table, 
 from shopcli.cli.parts import line_named, milli
 from shopcli.errors import BadInput
 from shopcli.present import qty
-from shopcli.shop.commands import (
+from shopcli.shop.part_commands import (
     AddPart,
     ChangePart,
     FitInstead,

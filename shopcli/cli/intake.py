@@ -4,7 +4,8 @@ from argparse import Namespace
 
 from shopcli.cli.common import act, card_of, minor, shop_of, vehicle_known
 from shopcli.errors import BadInput
-from shopcli.shop.commands import AddCustomer, AddTemplates, AddVehicle, MoveCard, OpenCard
+from shopcli.shop.card_commands import AddTemplates, MoveCard, OpenCard
+from shopcli.shop.people_commands import AddCustomer, AddVehicle
 from shopcli.store.reads import desk
 from shopcli.store.shop import Shop
 

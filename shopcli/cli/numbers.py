@@ -9,11 +9,11 @@ from typing import Any
 from shopcli.cli.common import act, clean, print_json, shop_of, table, who
 from shopcli.errors import BadInput, NotFound, StoreTrouble
 from shopcli.marks import number_state
-from shopcli.shop.commands import EnterSpec
 from shopcli.shop.sheet_commands import (
     ChangeSheet,
     ChangeVehicleFacts,
     EnterOnSheet,
+    EnterSpec,
     Facts,
     MakeSheet,
     WithdrawNumber,

@@ -5,7 +5,8 @@ from decimal import Decimal, InvalidOperation
 
 from shopcli.cli.common import act, card_of, minor, shop_of, task_id_of
 from shopcli.errors import BadInput, NotFound
-from shopcli.shop.commands import MovePart, PricePart, PutPart, TakePayment
+from shopcli.shop.money_commands import TakePayment
+from shopcli.shop.part_commands import MovePart, PricePart, PutPart
 from shopcli.shop.views import CardView, PartLineView
 from shopcli.store.reads import desk
 

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_id_of, who
 from shopcli.errors import BadInput, NotFound
-from shopcli.shop.commands import RemovePhoto
+from shopcli.shop.photo_commands import RemovePhoto
 from shopcli.shop.views import CardView
 from shopcli.store.photos import keep_photo, newest
 from shopcli.store.reads.photos import photos as read_photos

@@ -3,7 +3,7 @@
 from argparse import Namespace
 
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_of, who
-from shopcli.shop.commands import AddTool, ChangeTool, NoteCalibration, RetireTool
+from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.store.reads.tools import tool_named
 from shopcli.store.reads.tools import tools as read_tools
 from shopcli.worklists.tools import OwnedTool

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from textual.theme import Theme
     from textual.widget import AwaitMount
 
-    from shopcli.shop.commands import Command
+    from shopcli.shop.command import Command
     from shopcli.shop.ordered import Order
 
 

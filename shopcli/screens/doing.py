@@ -22,7 +22,7 @@ from shopcli.screens.widgets.topbar import TopBar
 if TYPE_CHECKING:
     from shopcli.screens.app import ShopApp
     from shopcli.shop.act import Done
-    from shopcli.shop.commands import Command
+    from shopcli.shop.command import Command
 
 
 @dataclass

@@ -20,7 +20,7 @@ from shopcli.screens.photo_view import ShowPhoto, can_show, read_picture
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import RemovePhoto
+from shopcli.shop.photo_commands import RemovePhoto
 from shopcli.store.reads.photos import PhotoView, photos
 
 NONE_YET = "No photo is on this card. At the bench p, then Photo, adds one."

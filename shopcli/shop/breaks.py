@@ -5,8 +5,7 @@ from sqlmodel import Session, select
 from shopcli.errors import Refused
 from shopcli.shop import clock
 from shopcli.shop.act import Act, Change
-from shopcli.shop.clock_commands import CorrectBreak, EndBreak, GoOnBreak
-from shopcli.shop.commands import ClockOn
+from shopcli.shop.clock_commands import ClockOn, CorrectBreak, EndBreak, GoOnBreak
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.corrections import see_free, see_may_correct, see_span
 from shopcli.shop.records import Break, Task

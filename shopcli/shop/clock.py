@@ -8,7 +8,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import ClockOff, ClockOn
+from shopcli.shop.clock_commands import ClockOff, ClockOn
 from shopcli.shop.common import get, key_of, saved, task_for_work
 from shopcli.shop.records import ClockEntry, Person, Task
 

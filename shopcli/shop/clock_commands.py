@@ -3,7 +3,34 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.commands import Command
+from shopcli.shop.command import Command
+
+
+@dataclass(frozen=True, slots=True)
+class ClockOn(Command):
+    """Clock the acting person on a task; a clock running elsewhere stops at the same second."""
+
+    rule: ClassVar[str] = "clock:clock_on"
+    task_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClockOff(Command):
+    """Stop the acting person's clock."""
+
+    rule: ClassVar[str] = "clock:clock_off"
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectClock(Command):
+    """Correct an entry, with a reason; times in seconds UTC. Without an end a running clock runs on."""
+
+    rule: ClassVar[str] = "corrections:correct_clock"
+    entry_id: int
+    started_at: int
+    ended_at: int | None
+    reason: str
+    task_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,8 +6,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.clock_commands import AddClock, SplitClock, WorkedUntil
-from shopcli.shop.commands import CorrectClock
+from shopcli.shop.clock_commands import AddClock, CorrectClock, SplitClock, WorkedUntil
 from shopcli.shop.common import get, key_of, person_name, reason_given, saved
 from shopcli.shop.records import Break, Card, ClockEntry, Person, Task
 from shopcli.shop.states import Role

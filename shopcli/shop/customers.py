@@ -7,8 +7,8 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddCustomer, AddVehicle, ChangeCustomer
 from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.people_commands import AddCustomer, AddVehicle, ChangeCustomer
 from shopcli.shop.records import Customer, Vehicle
 
 FIRST_CAR, LATEST = 1880, 2100

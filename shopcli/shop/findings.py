@@ -5,7 +5,7 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddFinding, SettleFinding
+from shopcli.shop.bench_commands import AddFinding, SettleFinding
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.records import Card, Customer, Finding, Task, Vehicle
 from shopcli.shop.states import FindingState, Severity

@@ -7,8 +7,8 @@ from sqlmodel import Session, func, select
 from shopcli.cleantext import required_line
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import FitInstead, OldUnitBack, OrderShort, PartArrived, PartToTask, PutPart
 from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given, saved
+from shopcli.shop.part_commands import FitInstead, OldUnitBack, OrderShort, PartArrived, PartToTask, PutPart
 from shopcli.shop.parts import fit_line, line_for
 from shopcli.shop.records import CardPart, Part, Task
 from shopcli.shop.states import PART_MOVES, PartState, move

@@ -8,7 +8,7 @@ from sqlmodel import Session, select
 
 from shopcli.shop.act import Act, Change, Done
 from shopcli.shop.clock_commands import TakeBack
-from shopcli.shop.commands import Command
+from shopcli.shop.command import Command
 from shopcli.shop.inverses import is_kept
 from shopcli.shop.records import Journal
 from shopcli.shop.touched import Row, to_text

@@ -6,7 +6,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import SettleOwed
+from shopcli.shop.bench_commands import SettleOwed
 from shopcli.shop.common import get, key_of, reason_given
 from shopcli.shop.records import Card, Owed, Task, Vehicle
 from shopcli.shop.states import OwedState

@@ -9,9 +9,17 @@ from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.commands import AddOutwork, AddPart, ChangePart, MovePart, OutworkBack, PricePart, PutPart
 from shopcli.shop.common import get, key_of, open_for_work, person_name, same_version, saved
 from shopcli.shop.money import markup
+from shopcli.shop.part_commands import (
+    AddOutwork,
+    AddPart,
+    ChangePart,
+    MovePart,
+    OutworkBack,
+    PricePart,
+    PutPart,
+)
 from shopcli.shop.records import CardPart, Outwork, Part
 from shopcli.shop.states import PART_MOVES, PartState, move
 from shopcli.units import parse

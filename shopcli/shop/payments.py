@@ -6,8 +6,8 @@ from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.commands import TakePayment
 from shopcli.shop.common import get, key_of, saved
+from shopcli.shop.money_commands import TakePayment
 from shopcli.shop.parts import sane_money
 from shopcli.shop.records import Card, Payment
 

@@ -5,8 +5,8 @@ from sqlmodel import Session, select
 from shopcli.cleantext import required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddPerson, SetUnits
 from shopcli.shop.common import get, key_of, saved
+from shopcli.shop.people_commands import AddPerson, SetUnits
 from shopcli.shop.records import Person
 from shopcli.shop.states import Role
 

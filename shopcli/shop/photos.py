@@ -5,8 +5,8 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddPhoto, RemovePhoto
 from shopcli.shop.common import get, key_of, reason_given, saved
+from shopcli.shop.photo_commands import AddPhoto, RemovePhoto
 from shopcli.shop.photo_names import KINDS, safe_name
 from shopcli.shop.records import Card, Finding, Photo, Task
 

@@ -11,7 +11,7 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import StrikeReading, TakeReading
+from shopcli.shop.bench_commands import StrikeReading, TakeReading
 from shopcli.shop.common import get, key_of, open_for_work, saved, task_for_work
 from shopcli.shop.records import Card, Reading, VehicleSpec
 from shopcli.shop.records import Task as TaskRow

@@ -3,9 +3,40 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.commands import Command
+from shopcli.shop.command import Command
 
 Facts = tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class EnterSpec(Command):
+    """Give a vehicle a number of its own, or confirm one: always with its provenance.
+
+    `low`, `nominal`, `high` are typed texts with a unit, `also` a second print of the same limits; `unit` is that
+    of bare figures. `confirm` takes the number the sheets have now. A number no sheet knows yet brings its `label`
+    and `quantity`. `who` and `on` are told only where a file brings an older entry along.
+    """
+
+    rule: ClassVar[str] = "specs:enter_spec"
+    knows: ClassVar[bool] = True
+    vehicle_id: int
+    name: str
+    low: str = ""
+    nominal: str = ""
+    high: str = ""
+    state: str = ""
+    kind: str = "handbook"
+    document: str = ""
+    page: str = ""
+    confirm: bool = False
+    also: str = ""
+    note: str = ""
+    why: str = ""
+    label: str = ""
+    quantity: str = ""
+    unit: str = ""
+    who: str = ""
+    on: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,8 @@ from sqlmodel import Session
 from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.act import Act
-from shopcli.shop.commands import EnterSpec
 from shopcli.shop.common import person_name
-from shopcli.shop.sheet_commands import EnterOnSheet
+from shopcli.shop.sheet_commands import EnterOnSheet, EnterSpec
 from shopcli.units import UNITS, measures, parse, quantity_named
 from shopcli.units.printed import Printed, limits_of
 from shopcli.worklists.library import SpecKind

@@ -12,11 +12,10 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import EnterSpec
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Sheet, SheetSpec, Vehicle, VehicleSpec
-from shopcli.shop.sheet_commands import EnterOnSheet, WithdrawNumber
+from shopcli.shop.sheet_commands import EnterOnSheet, EnterSpec, WithdrawNumber
 from shopcli.shop.sheets import touched
 from shopcli.shop.spec_entry import Layer, entered, same_entry
 from shopcli.units import unit_named

@@ -4,7 +4,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import Barred
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import LiftTag
+from shopcli.shop.bench_commands import LiftTag
 from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given
 from shopcli.shop.records import Card, Tag, Task
 from shopcli.shop.states import TaskState

@@ -12,7 +12,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import BadInput, NotFound, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import TakeOn
+from shopcli.shop.card_commands import TakeOn
 from shopcli.shop.common import get, key_of, open_for_work
 from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Card, Finding, Owed, Task, Vehicle

@@ -6,7 +6,7 @@ from shopcli.cleantext import clean_line
 from shopcli.errors import Refused
 from shopcli.shop import findings, owed, tags
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
+from shopcli.shop.bench_commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
 from shopcli.shop.readings import place
 from shopcli.shop.records import ClockEntry, Person, Reading, Task

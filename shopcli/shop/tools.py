@@ -11,10 +11,10 @@ from sqlmodel import Session, func, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.shop.common import get, key_of, reason_given, same_version, saved
 from shopcli.shop.parts import iso_date
 from shopcli.shop.records import Reading, Tool
+from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.worklists.tools import (
     FEELERS,
     WRENCH,

@@ -7,7 +7,6 @@ from sqlmodel import Session, select
 
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.commands import GiveBack, PinTask, SetHands
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.order_of_work import see_it_can_be
@@ -15,6 +14,7 @@ from shopcli.shop.ordered import wish_words
 from shopcli.shop.records import Card, Person, Task, Wish
 from shopcli.shop.settings import MOST_HANDS
 from shopcli.shop.states import CardState, TaskState
+from shopcli.shop.wish_commands import GiveBack, PinTask, SetHands
 from shopcli.shop.work_now import WorkNow, work_now
 
 KINDS = ("next", "place", "last", "after", "by")

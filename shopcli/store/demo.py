@@ -17,8 +17,10 @@ from typing import TYPE_CHECKING
 
 from shopcli.errors import Refused
 from shopcli.shipped import shipped
-from shopcli.shop.commands import AddCustomer, AddPart, AddTool, AddVehicle
+from shopcli.shop.part_commands import AddPart
+from shopcli.shop.people_commands import AddCustomer, AddVehicle
 from shopcli.shop.settings import Settings, load_settings
+from shopcli.shop.tool_commands import AddTool
 from shopcli.store.demo_days import Days
 from shopcli.store.demo_story import MARK, Told, milli, minor, read_story, table
 from shopcli.store.place import Place, find_place

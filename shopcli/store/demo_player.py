@@ -14,15 +14,11 @@ from functools import partial
 
 from shopcli.errors import BadInput, ShopError
 from shopcli.shop.act import Done
-from shopcli.shop.commands import (
-    ClockOff,
-    ClockOn,
-    Command,
-    FinishTask,
-    MovePart,
-    OpenCard,
-    TakeReading,
-)
+from shopcli.shop.bench_commands import FinishTask, TakeReading
+from shopcli.shop.card_commands import OpenCard
+from shopcli.shop.clock_commands import ClockOff, ClockOn
+from shopcli.shop.command import Command
+from shopcli.shop.part_commands import MovePart
 from shopcli.shop.settings import Settings
 from shopcli.store.demo_bench import Bench, Planner, Step
 from shopcli.store.demo_days import Days

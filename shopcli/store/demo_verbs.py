@@ -1,25 +1,13 @@
 """What the people of the story do, a verb each: from ``works`` and ``signs`` to ``closes`` and ``takes``."""
 
 from shopcli.errors import BadInput, NotFound
-from shopcli.shop.commands import (
-    AddFinding,
-    AddOutwork,
-    AddTemplates,
-    ClockOn,
-    CloseCard,
-    EnterSpec,
-    LeaveOut,
-    MoveCard,
-    MovePart,
-    OutworkBack,
-    PutPart,
-    SecondCheck,
-    SettleFinding,
-    SettleOwed,
-    TakePayment,
-    Waive,
-)
+from shopcli.shop.bench_commands import AddFinding, LeaveOut, SecondCheck, SettleFinding, SettleOwed
+from shopcli.shop.card_commands import AddTemplates, CloseCard, MoveCard, Waive
+from shopcli.shop.clock_commands import ClockOn
 from shopcli.shop.hindrances import hindrances
+from shopcli.shop.money_commands import TakePayment
+from shopcli.shop.part_commands import AddOutwork, MovePart, OutworkBack, PutPart
+from shopcli.shop.sheet_commands import EnterSpec
 from shopcli.store.demo_player import OnCard, Player, Verb
 from shopcli.store.demo_story import Line, milli, minor
 

@@ -13,7 +13,7 @@ from pathlib import Path
 
 from shopcli.errors import BadInput, NotFound, ShopError, StoreTrouble
 from shopcli.shop.act import Done
-from shopcli.shop.commands import AddPhoto
+from shopcli.shop.photo_commands import AddPhoto
 from shopcli.shop.photo_names import KINDS
 from shopcli.store.shop import Shop
 

@@ -4,8 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from shopcli.errors import BadInput, ShopError
-from shopcli.shop.commands import EnterSpec
-from shopcli.shop.sheet_commands import EnterOnSheet
+from shopcli.shop.sheet_commands import EnterOnSheet, EnterSpec
 from shopcli.shop.sheet_views import FILE, VEHICLE, SheetView, Standing
 from shopcli.store.shop import Run, Shop
 from shopcli.worklists.sheet_csv import ReadLine, Row, read_csv, write_csv

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from sqlmodel import Session
 
     from shopcli.shop.act import Done
-    from shopcli.shop.commands import Command
+    from shopcli.shop.command import Command
     from shopcli.shop.fetching import Fetch
     from shopcli.worklists.library import Library
     from shopcli.worklists.model import TagKind
@@ -252,7 +252,7 @@ def open_shop(
 
 def _first_people(shop: Shop) -> None:
     """A new shop has the people its settings name, and always an owner."""
-    from shopcli.shop.commands import AddPerson
+    from shopcli.shop.people_commands import AddPerson
     from shopcli.shop.settings import Staff
 
     staff = shop.settings.staff

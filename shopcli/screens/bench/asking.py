@@ -12,7 +12,7 @@ from shopcli.screens.bench.wording import (
     tag_words,
 )
 from shopcli.screens.dialogs import Choice
-from shopcli.shop.commands import (
+from shopcli.shop.bench_commands import (
     AddFinding,
     FinishTask,
     LeaveOut,

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.numberwords import preferences, say_number
 from shopcli.screens.dialogs import Choice
-from shopcli.shop.commands import EnterSpec
+from shopcli.shop.sheet_commands import EnterSpec
 from shopcli.shop.views import TaskView
 from shopcli.units.printed import Printed, read_printed
 from shopcli.worklists.model import Task

@@ -25,8 +25,11 @@ from shopcli.screens.bench.wording import hint, refusal
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import ClockOff, ClockOn, Command, FinishTask, LeaveOut, SetUnits, TakeReading
+from shopcli.shop.bench_commands import FinishTask, LeaveOut, TakeReading
+from shopcli.shop.clock_commands import ClockOff, ClockOn
+from shopcli.shop.command import Command
 from shopcli.shop.earlier import Memory
+from shopcli.shop.people_commands import SetUnits
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import people
 from shopcli.store.reads.orders import next_for

@@ -14,15 +14,8 @@ from shopcli.screens.bench.seeing import read_card
 from shopcli.screens.bench.wording import is_of_task, parts_of
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.commands import (
-    Command,
-    FitInstead,
-    MovePart,
-    OldUnitBack,
-    OrderShort,
-    PartArrived,
-    PartToTask,
-)
+from shopcli.shop.command import Command
+from shopcli.shop.part_commands import FitInstead, MovePart, OldUnitBack, OrderShort, PartArrived, PartToTask
 from shopcli.shop.views import PartLineView, TaskView
 from shopcli.store.reads.desk import find_parts
 from shopcli.store.shop import Shop

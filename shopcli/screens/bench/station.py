@@ -26,7 +26,7 @@ from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import SetUnits
+from shopcli.shop.people_commands import SetUnits
 from shopcli.shop.views import TaskView
 
 FIGURES = frozenset("0123456789.,+-")

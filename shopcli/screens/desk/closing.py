@@ -24,7 +24,7 @@ from shopcli.screens.doing import Carried, Looked, NotCarried
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import CloseCard
+from shopcli.shop.card_commands import CloseCard
 from shopcli.shop.views import CardView, ClockView, Hindrance, TotalsView
 from shopcli.store.reads.bench import card, hindrances
 from shopcli.store.reads.people import running_clocks

@@ -7,20 +7,11 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from shopcli.screens.desk.typed import read_sum
-from shopcli.shop.commands import (
-    ClockOff,
-    Command,
-    CorrectClock,
-    LiftTag,
-    MoveCard,
-    MovePart,
-    OutworkBack,
-    PricePart,
-    SecondCheck,
-    SettleFinding,
-    SettleOwed,
-    Waive,
-)
+from shopcli.shop.bench_commands import LiftTag, SecondCheck, SettleFinding, SettleOwed
+from shopcli.shop.card_commands import MoveCard, Waive
+from shopcli.shop.clock_commands import ClockOff, CorrectClock
+from shopcli.shop.command import Command
+from shopcli.shop.part_commands import MovePart, OutworkBack, PricePart
 from shopcli.shop.views import CardView, ClockView, Hindrance
 
 

@@ -8,7 +8,7 @@ from shopcli.errors import BadInput
 from shopcli.present import day_long
 from shopcli.screens.desk.looking import today
 from shopcli.screens.dialogs import Choice
-from shopcli.shop.commands import AddTool, ChangeTool, NoteCalibration, RetireTool
+from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.worklists.tools import FEELERS, TOOL_KINDS, WRENCH, OwnedTool, ToolKind, read_blades, read_span
 
 if TYPE_CHECKING:

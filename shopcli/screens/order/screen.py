@@ -28,8 +28,8 @@ from shopcli.screens.widgets.lines import Line
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import PinTask
 from shopcli.shop.ordered import NoRoomView, Order, StepView
+from shopcli.shop.wish_commands import PinTask
 from shopcli.store.reads import orders
 from shopcli.worklists.planner import picture
 

@@ -10,8 +10,8 @@ from shopcli.screens.doing import Acting, NotCarried
 from shopcli.screens.sheets.entryform import Entry, EntryForm
 from shopcli.screens.sheets.numberlist import NumberList
 from shopcli.screens.sheets.numberpane import NumberPane
-from shopcli.shop.commands import Command, EnterSpec
-from shopcli.shop.sheet_commands import EnterOnSheet
+from shopcli.shop.command import Command
+from shopcli.shop.sheet_commands import EnterOnSheet, EnterSpec
 from shopcli.shop.sheet_views import VEHICLE, NumberView, SheetView
 from shopcli.units import Preferences
 

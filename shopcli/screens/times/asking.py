@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 from shopcli.present import day
 from shopcli.screens.dialogs import Choice
 from shopcli.screens.times.wording import which
-from shopcli.shop.clock_commands import AddClock, CorrectBreak, SplitClock
-from shopcli.shop.commands import CorrectClock
+from shopcli.shop.clock_commands import AddClock, CorrectBreak, CorrectClock, SplitClock
 from shopcli.shop.time_views import StretchView
 from shopcli.shop.typed_times import read_end, read_time
 from shopcli.store.reads.bench import card

@@ -20,7 +20,7 @@ from shopcli.screens.times.wording import head, line, sums, title
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.shop.commands import Command
+from shopcli.shop.command import Command
 from shopcli.shop.listed import PersonView
 from shopcli.shop.time_views import DayView, StretchView
 from shopcli.store.reads.people import people

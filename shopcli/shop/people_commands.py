@@ -1,0 +1,67 @@
+"""What may be asked of people, customers and vehicles."""
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from shopcli.shop.command import Command
+
+
+@dataclass(frozen=True, slots=True)
+class AddPerson(Command):
+    """Take somebody on. `units`: ``metric`` or ``imperial``, what their tools speak."""
+
+    rule: ClassVar[str] = "people:add_person"
+    name: str
+    role: str = "mechanic"
+    units: str = "metric"
+
+
+@dataclass(frozen=True, slots=True)
+class SetUnits(Command):
+    """Change the units somebody reads in."""
+
+    rule: ClassVar[str] = "people:set_units"
+    person_id: int
+    units: str
+
+
+@dataclass(frozen=True, slots=True)
+class AddCustomer(Command):
+    """Write down a customer."""
+
+    rule: ClassVar[str] = "customers:add_customer"
+    name: str
+    phone: str = ""
+    email: str = ""
+    address: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeCustomer(Command):
+    """Change a customer; `version` is the one that was on the screen."""
+
+    rule: ClassVar[str] = "customers:change_customer"
+    customer_id: int
+    version: int
+    name: str
+    phone: str = ""
+    email: str = ""
+    address: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class AddVehicle(Command):
+    """Write down a vehicle. `sheet` names its nearest spec sheet; `facts` are overrides as (name, text)."""
+
+    rule: ClassVar[str] = "customers:add_vehicle"
+    knows: ClassVar[bool] = True
+    customer_id: int
+    registration: str
+    make: str
+    model: str = ""
+    year: int | None = None
+    sheet: str = ""
+    distance_unit: str = "mi"
+    chassis_number: str = ""
+    engine_number: str = ""
+    facts: tuple[tuple[str, str], ...] = ()
