@@ -1,13 +1,11 @@
-"""Commands of the sheets: numbers with their layers and history, own sheets, facts, tables out and in."""
+"""Commands of the sheets: numbers with their layers and history, own sheets, facts."""
 
-import sys
 from argparse import Namespace
 from collections.abc import Sequence
-from pathlib import Path
 from typing import Any
 
-from shopcli.cli.common import act, clean, print_json, shop_of, table, who
-from shopcli.errors import BadInput, NotFound, StoreTrouble
+from shopcli.cli.common import act, clean, print_json, shop_of, table
+from shopcli.errors import BadInput, NotFound
 from shopcli.marks import number_state
 from shopcli.shop.sheet_commands import (
     ChangeSheet,
@@ -20,22 +18,21 @@ from shopcli.shop.sheet_commands import (
 )
 from shopcli.shop.sheet_views import FILE, SHEET, VEHICLE, EntryView, NumberView, SheetView, Standing
 from shopcli.store.reads import sheets
-from shopcli.store.sheet_table import WRONG, table_of, take_table
 from shopcli.store.shop import Shop
 from shopcli.units.printed import Printed, read_printed
 from shopcli.units.printed_text import one_line
 from shopcli.worklists.words import did_you_mean
 
-LARGEST_TABLE = 4_000_000
 
-
-def _view(shop: Shop, wanted: str) -> SheetView:
+def sheet_of(shop: Shop, wanted: str) -> SheetView:
+    """Return the numbers of a vehicle or sheet."""
     found = sheets.choose(shop, wanted)
     return sheets.sheet(shop, found.where, found.key, found.name)
 
 
-def _own(shop: Shop, wanted: str) -> SheetView:
-    view = _view(shop, wanted)
+def own_sheet(shop: Shop, wanted: str) -> SheetView:
+    """Return the numbers of a vehicle or an own sheet: what may be changed."""
+    view = sheet_of(shop, wanted)
     if view.where == FILE:
         raise BadInput(
             f"{view.name} is a shipped sheet and stays as it is",
@@ -50,7 +47,7 @@ def _own(shop: Shop, wanted: str) -> SheetView:
 def show(args: Namespace) -> int:
     """Print the numbers of a vehicle or sheet."""
     shop = shop_of(args)
-    view = _view(shop, args.where)
+    view = sheet_of(shop, args.where)
     if args.history:
         return _history(shop, view, args.history, json=args.json)
     words = " ".join(args.text).casefold().split()
@@ -145,7 +142,7 @@ def _entry(entry: EntryView) -> tuple[object, ...]:
 def number(args: Namespace) -> int:
     """Give a vehicle or an own sheet a number, or confirm one."""
     shop = shop_of(args)
-    view = _own(shop, args.where)
+    view = own_sheet(shop, args.where)
     printed = _printed(shop, view, args)
     make = EnterSpec if view.where == VEHICLE else EnterOnSheet
     act(
@@ -190,7 +187,7 @@ def _printed(shop: Shop, view: SheetView, args: Namespace) -> Printed:
 def withdraw(args: Namespace) -> int:
     """Withdraw a number."""
     shop = shop_of(args)
-    view = _own(shop, args.where)
+    view = own_sheet(shop, args.where)
     entries = sheets.history(shop, view.where, view.key, args.name)
     wanted = [e for e in entries if (e.row == args.entry if args.entry else e.put_aside is None)]
     if not wanted:
@@ -229,7 +226,7 @@ def make(args: Namespace) -> int:
 def change(args: Namespace) -> int:
     """Change an own sheet."""
     shop = shop_of(args)
-    view = _own(shop, args.name)
+    view = own_sheet(shop, args.name)
     if view.where != SHEET:
         raise BadInput(f"{view.name} is a vehicle", hint="Its facts: shopcli facts REGISTRATION --fact …")
     facts_now = _changed(view, args.fact)
@@ -241,7 +238,7 @@ def facts(args: Namespace) -> int:
     """Show facts, or change those of a vehicle or an own sheet."""
     shop = shop_of(args)
     if args.fact or args.sheet is not None:
-        view = _own(shop, args.where)
+        view = own_sheet(shop, args.where)
         own = _changed(view, args.fact)
         command: Any = (
             ChangeVehicleFacts(view.key, view.version, args.sheet, own)
@@ -250,7 +247,7 @@ def facts(args: Namespace) -> int:
         )
         act(args, command, shop)
         return 0
-    view = _view(shop, args.where)
+    view = sheet_of(shop, args.where)
     every = {**view.inherited, **view.facts}
     if args.json:
         print_json(
@@ -267,63 +264,3 @@ def facts(args: Namespace) -> int:
     ]
     print(table(("fact", "is", "from"), rows))
     return 0
-
-
-# Tables -----------------------------------------------------------------------------------------------------
-
-
-def table_out(args: Namespace) -> int:
-    """Write the numbers of a vehicle or sheet as a table."""
-    text = table_of(_view(shop_of(args), args.where))
-    if args.out:
-        try:
-            Path(args.out).write_text(text, encoding="utf-8", newline="")
-        except OSError as error:
-            raise StoreTrouble(f"cannot write {args.out}: {error.strerror}") from error
-        print(f"Written: {args.out}")
-        return 0
-    sys.stdout.write(text)
-    return 0
-
-
-def table_in(args: Namespace) -> int:
-    """Take numbers in from a table, or say what would come of it."""
-    shop = shop_of(args)
-    view = _own(shop, args.where)
-    done = take_table(shop, view, _text_of(args.file), by=who(shop, args).id, write=args.write)
-    wrong = any(line.outcome == WRONG for line in done)
-    if args.json:
-        print_json({"kept": args.write and not wrong, "lines": done})
-        return 1 if wrong else 0
-    print(
-        table(
-            ("line", "number", "comes of it", "words"),
-            [(d.line, d.name, d.outcome, d.said) for d in done],
-            right=(0,),
-        )
-    )
-    if wrong:
-        print("Nothing was kept: a line is wrong.", file=sys.stderr)
-    elif args.write:
-        print(f"Kept for {clean(view.name)}.")
-    else:
-        print("Only looked at: --write keeps it.", file=sys.stderr)
-    return 1 if wrong else 0
-
-
-def _text_of(file: str) -> str:
-    try:
-        data = sys.stdin.buffer.read(LARGEST_TABLE + 1) if file == "-" else Path(file).read_bytes()
-    except OSError as error:
-        raise StoreTrouble(f"cannot read {clean(file)}: {error.strerror}") from error
-    if len(data) > LARGEST_TABLE:
-        raise BadInput(
-            f"{clean(file)} is too large for a table of numbers", hint="At most four million bytes."
-        )
-    try:
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = data[: error.start].count(b"\n") + 1
-        raise BadInput(
-            f"line {line} of {clean(file)} is not UTF-8", hint="Save the table as CSV in UTF-8."
-        ) from error

@@ -91,12 +91,14 @@ def _about_sheet(parser: argparse.ArgumentParser) -> None:
 
 
 def _tables(c: "Commands") -> None:
-    out = c.add("table-out", "numbers:table_out", "write the numbers of a vehicle or sheet as a CSV table")
+    out = c.add(
+        "table-out", "number_tables:table_out", "write the numbers of a vehicle or sheet as a CSV table"
+    )
     out.add_argument("where", help=WHERE)
     out.add_argument("--out", metavar="FILE", help="write it to a file")
     into = c.add(
         "table-in",
-        "numbers:table_in",
+        "number_tables:table_in",
         "take numbers in from a CSV table; says what would come of it (status 1 when a line is wrong)",
         json=True,
     )
