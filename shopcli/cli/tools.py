@@ -11,7 +11,7 @@ from shopcli.worklists.tools import OwnedTool
 
 def reads_words(tool: OwnedTool) -> str:
     """Say what a tool reads: its range and step, or its blades."""
-    step = f" by {tool.span.graduation:g}" if tool.span and tool.span.graduation else ""
+    step = f" by {tool.span.step()}" if tool.span and tool.span.step() else ""
     return f"{tool.span.text()}{step}" if tool.span else tool.blades or "-"
 
 

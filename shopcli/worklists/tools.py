@@ -75,6 +75,26 @@ class Span:
         """
         return f"{_said(self.low, self.unit)} to {_said(self.high, self.unit)} {unit_named(self.unit).label}".rstrip()
 
+    def typed(self) -> str:
+        """Return the range as it would be typed.
+
+        Examples
+        --------
+        >>> Span(20, 100, "Nm").typed()
+        '20 to 100 Nm'
+        """
+        return f"{self.low:g} to {self.high:g} {self.unit}"
+
+    def step(self) -> str:
+        """Return the step of the scale, empty when none is known.
+
+        Examples
+        --------
+        >>> Span(20, 100, "Nm", 0.5).step(), Span(20, 100, "Nm").step()
+        ('0.5', '')
+        """
+        return f"{self.graduation:g}" if self.graduation else ""
+
     def holds(self, value: float) -> bool:
         """Whether a canonical value lies on the scale."""
         return to_canonical(self.low, self.unit) <= value <= to_canonical(self.high, self.unit)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shopcli.errors import BadInput
 from shopcli.screens.desk.dates import in_words, read_date
-from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
+from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
 
 WEDNESDAY = date(2026, 11, 25)
 

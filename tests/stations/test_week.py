@@ -8,9 +8,10 @@ import pytest
 
 from shopcli.screens.week.plot import SIGNS, WeekPlot, top_of
 from shopcli.screens.week.station import WeekScreen
-from shopcli.screens.week.wording import Weeks, share, table
+from shopcli.screens.week.wording import Weeks, table
 from shopcli.shop.commands import ClockOn, CloseCard
 from shopcli.shop.views import WeekRow
+from shopcli.shop.week_sums import sold_percent
 from shopcli.store.shop import Shop
 from tests.stations.build import Story, press, quiet, seen, settle, story
 
@@ -140,8 +141,10 @@ def test_the_table_holds_its_columns(width: int) -> None:
 
 
 def test_a_share_of_nothing_is_no_number() -> None:
-    assert share(Decimal(0), 0) == "-"
-    assert share(Decimal("1.005"), 3600) == "101 %"
+    assert sold_percent(Decimal(0), 0) is None
+    assert sold_percent(Decimal("1.005"), 3600) == 101
+    idle = replace(ROW, clocked_seconds=0)
+    assert "%" not in table(Weeks((idle,), ""), "GBP", 78).plain.split("\n")[1]
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,6 @@ Every question says what it understood while it is typed, and starts from what i
 """
 
 from collections.abc import Callable, Sequence
-from decimal import Decimal
 from types import ModuleType
 from typing import TYPE_CHECKING, TypeVar
 
@@ -13,9 +12,9 @@ from textual import on
 from shopcli.present import day, money, odometer
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.looking import today
-from shopcli.screens.desk.typed import read_odometer, read_sum
 from shopcli.screens.doing import Acting, Looked
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.typed_figures import read_odometer, read_sum
 
 if TYPE_CHECKING:
     from shopcli.screens.dialogs import Choice
@@ -228,7 +227,7 @@ class Changing(Acting[AnswerT]):
 
 def _sum_words(text: str, currency: str) -> str:
     minor = read_sum(text)
-    return "" if minor is None else money(from_minor(minor) if minor else Decimal(0), currency)
+    return "" if minor is None else money(from_minor(minor), currency)
 
 
 def _one_line(text: str) -> str:

@@ -11,11 +11,11 @@ from typing import TYPE_CHECKING
 
 from shopcli.errors import BadInput, ShopError
 from shopcli.screens.desk.dates import read_date
-from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
 from shopcli.shop.bench_commands import SettleFinding, SettleOwed
 from shopcli.shop.card_commands import OpenCard
 from shopcli.shop.command import Command
 from shopcli.shop.people_commands import AddCustomer, AddVehicle
+from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
 
 if TYPE_CHECKING:
     from shopcli.screens.desk.carried import Decision

@@ -13,9 +13,9 @@ from shopcli.marks import carried_choice
 from shopcli.present import day, hours, money, odometer, severity
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.draft import read_unit
-from shopcli.screens.desk.typed import read_odometer, read_sum, read_year
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
 from shopcli.shop.views import CustomerView, OwedView, VehicleView
 from shopcli.store.reads import desk, offers
 from shopcli.store.reads.bench import card

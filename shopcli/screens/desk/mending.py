@@ -6,12 +6,12 @@ A way is what to show, what to ask if anything, and the act that follows; the sc
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from shopcli.screens.desk.typed import read_sum
 from shopcli.shop.bench_commands import LiftTag, SecondCheck, SettleFinding, SettleOwed
 from shopcli.shop.card_commands import MoveCard, Waive
 from shopcli.shop.clock_commands import ClockOff, CorrectClock
 from shopcli.shop.command import Command
 from shopcli.shop.part_commands import MovePart, OutworkBack, PricePart
+from shopcli.shop.typed_figures import read_sum
 from shopcli.shop.views import CardView, ClockView, Hindrance
 
 

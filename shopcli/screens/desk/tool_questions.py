@@ -151,8 +151,7 @@ async def ask_change(screen: "ToolsScreen", tool: OwnedTool) -> None:
 async def _changed(screen: "ToolsScreen", tool: OwnedTool, kind: ToolKind, what: str) -> ChangeTool | None:
     if what == "span":
         span = tool.span
-        step = f"{span.graduation:g}" if span and span.graduation else ""
-        told = f"{span.low:g} to {span.high:g} {span.unit}" if span else ""
+        told, step = (span.typed(), span.step()) if span else ("", "")
         reads = await _reads(screen, kind, told, step)
         return ChangeTool(tool.id, tool.version, span=reads[0], graduation=reads[1]) if reads else None
     if what == "blades":

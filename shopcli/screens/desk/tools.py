@@ -30,8 +30,8 @@ NONE_YET = (
 def tool_words(tool: OwnedTool) -> tuple[str, str]:
     """Return what a tool is and reads, and how it stands, in a line each."""
     reads = tool.span.text() if tool.span else tool.blades
-    if tool.span and tool.span.graduation:
-        reads = f"{reads}, marked every {tool.span.graduation:g}"
+    if tool.span and tool.span.step():
+        reads = f"{reads}, marked every {tool.span.step()}"
     first = ", ".join(filter(None, (tool.name, "" if tool.kind == tool.name else tool.kind, reads)))
     if tool.retired_for:
         return first, f"⊘ out of use: {tool.retired_for}"

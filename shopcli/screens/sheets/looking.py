@@ -35,8 +35,8 @@ def target_of(choice: str) -> Target:
 
 def vehicle_of_card(shop: Shop, card_id: int) -> Target | None:
     """Return the vehicle of a card."""
-    rows = shop.fetch("SELECT vehicle_id FROM card WHERE id = ?", (card_id,))
-    return Target(VEHICLE, int(rows[0][0])) if rows else None
+    vehicle_id = sheets.vehicle_of_card(shop, card_id)
+    return Target(VEHICLE, vehicle_id) if vehicle_id is not None else None
 
 
 def look_at(shop: Shop, target: Target) -> SheetView:

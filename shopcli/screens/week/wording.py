@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
 
 from textual.content import Content
 
@@ -10,6 +9,7 @@ from shopcli.columns import cut, pad
 from shopcli.marks import NOTHING
 from shopcli.present import MONTHS, h_mm, money
 from shopcli.shop.views import WeekRow
+from shopcli.shop.week_sums import WeekSums, sold_percent, together
 
 HEADS = ("week", "Monday", "opened", "closed", "in shop", "clocked h", "sold h", "sold %", "invoiced")
 WIDTHS = (8, 10, 6, 6, 7, 9, 6, 6, 11)
@@ -25,49 +25,30 @@ class Weeks:
     this: str
 
 
-def share(sold_hours: Decimal, clocked_seconds: int) -> str:
-    """Return hours sold of hours clocked.
-
-    Examples
-    --------
-    >>> share(Decimal("1.5"), 7200), share(Decimal(1), 0)
-    ('75 %', '-')
-    """
-    if not clocked_seconds:
-        return NOTHING
-    part = sold_hours * 3600 * 100 / clocked_seconds
-    return f"{part.quantize(Decimal(1), ROUND_HALF_UP)} %"
-
-
 def _cells(row: WeekRow, currency: str, *, now: bool) -> tuple[str, ...]:
     monday = f"{row.monday.day} {MONTHS[row.monday.month - 1][:3]}"
     return (
         row.week,
         f"{monday} now" if now else monday,
         *(str(n) if n else NOTHING for n in (row.opened, row.closed, row.in_shop)),
-        *_hours_and_money(row.clocked_seconds, row.sold_hours, row.invoiced, currency),
+        *_hours_and_money(row, currency),
     )
 
 
-def _hours_and_money(clocked: int, sold: Decimal, invoiced: Decimal, currency: str) -> tuple[str, ...]:
+def _hours_and_money(of: WeekRow | WeekSums, currency: str) -> tuple[str, ...]:
+    percent = sold_percent(of.sold_hours, of.clocked_seconds)
     return (
-        h_mm(clocked) if clocked else NOTHING,
-        h_mm(int(sold * 3600)) if sold else NOTHING,
-        share(sold, clocked),
-        money(invoiced, currency) if invoiced else NOTHING,
+        h_mm(of.clocked_seconds) if of.clocked_seconds else NOTHING,
+        h_mm(int(of.sold_hours * 3600)) if of.sold_hours else NOTHING,
+        NOTHING if percent is None else f"{percent} %",
+        money(of.invoiced, currency) if of.invoiced else NOTHING,
     )
 
 
 def _sums(rows: Sequence[WeekRow], currency: str) -> tuple[str, ...]:
-    clocked, sold = sum(r.clocked_seconds for r in rows), sum((r.sold_hours for r in rows), Decimal(0))
-    return (
-        f"{len(rows)} weeks",
-        "",
-        str(sum(r.opened for r in rows)),
-        str(sum(r.closed for r in rows)),
-        "",
-        *_hours_and_money(clocked, sold, sum((r.invoiced for r in rows), Decimal(0)), currency),
-    )
+    every = together(rows)
+    counted = (str(every.opened), str(every.closed))
+    return (f"{len(rows)} weeks", "", *counted, "", *_hours_and_money(every, currency))
 
 
 def table(weeks: Weeks, currency: str, width: int) -> Content:

@@ -218,6 +218,12 @@ def _source(spec: Spec) -> tuple[str, str]:
     return spec.provenance.kind, " ".join(spec.provenance.document.casefold().split())
 
 
+def vehicle_of_card(shop: Shop, card_id: int) -> int | None:
+    """Return which vehicle a card is for, None when there is no such card."""
+    rows = shop.fetch("SELECT vehicle_id FROM card WHERE id = ?", (card_id,))
+    return int(rows[0][0]) if rows else None
+
+
 def history(shop: Shop, where: str, key: int, name: str) -> tuple[EntryView, ...]:
     """Return every entry of a number in one layer, the newest first; a shipped sheet has none."""
     if where not in TABLES:

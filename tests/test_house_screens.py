@@ -1,0 +1,90 @@
+"""Screens are thin: files read at one go, no SQL, no sums, no way of writing a figure of their own."""
+
+import ast
+import re
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[1]
+SCREENS = sorted((ROOT / "shopcli" / "screens").rglob("*.py"))
+LONGEST = 300
+SQL = re.compile(
+    r"\b(SELECT\s.+\sFROM|INSERT\s+INTO|UPDATE\s+\w+\s+SET|DELETE\s+FROM|CREATE\s+TABLE|PRAGMA)\b",
+    re.IGNORECASE | re.DOTALL,
+)
+STORAGE = {"sqlite3", "sqlalchemy", "sqlmodel", "psycopg", "alembic"}
+ARITHMETIC = {"decimal", "fractions", "statistics", "numpy"}
+ROUNDING = {"round", "quantize", "fsum", "half_up", "rounded"}
+# The height of a bar and the place of a sign on a scale are drawing, not a figure anybody reads.
+DRAWS = {"plot.py", "bigfigures.py", "scalelines.py", "pictures.py"}
+FIGURES = re.compile(r"(\.\d+)?[eEfFgGn%]$")
+
+
+def names_imported(tree: ast.AST) -> set[str]:
+    found = set()
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            found |= {alias.name.split(".")[0] for alias in node.names}
+        elif isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module.split(".")[0])
+    return found
+
+
+def texts(tree: ast.AST) -> list[str]:
+    return [n.value for n in ast.walk(tree) if isinstance(n, ast.Constant) and isinstance(n.value, str)]
+
+
+def formats(tree: ast.AST) -> list[str]:
+    """Return how f-strings write what they hold."""
+    specs = (n.format_spec for n in ast.walk(tree) if isinstance(n, ast.FormattedValue))
+    return ["".join(texts(spec)) for spec in specs if spec is not None]
+
+
+def called(tree: ast.AST) -> set[str]:
+    calls = (n.func for n in ast.walk(tree) if isinstance(n, ast.Call))
+    return {f.attr if isinstance(f, ast.Attribute) else getattr(f, "id", "") for f in calls}
+
+
+def faults(source: str, name: str) -> list[str]:
+    """Return what a screen file does that is not a screen's."""
+    tree = ast.parse(source)
+    found = [f"{name} is over {LONGEST} lines"] if len(source.splitlines()) > LONGEST else []
+    imported = names_imported(tree)
+    found += [f"{name} imports {module}" for module in sorted(imported & STORAGE)]
+    found += [f"{name} holds SQL: {text[:40]}" for text in texts(tree) if SQL.search(text)]
+    if name not in DRAWS:
+        found += [f"{name} reckons with {module}" for module in sorted(imported & ARITHMETIC)]
+        found += [f"{name} rounds by {call}" for call in sorted(called(tree) & ROUNDING)]
+        found += [f"{name} writes a figure as {spec}" for spec in formats(tree) if FIGURES.search(spec)]
+    return found
+
+
+@pytest.mark.parametrize("path", SCREENS, ids=lambda p: str(p.relative_to(ROOT)))
+def test_screens_are_thin(path: Path) -> None:
+    assert faults(path.read_text(encoding="utf-8"), path.name) == []
+
+
+@pytest.mark.parametrize(
+    "source",
+    [
+        "x = 1\n" * 301,
+        'shop.fetch("SELECT id FROM card")',
+        'shop.fetch("update card set state = 1")',
+        "from sqlalchemy import text",
+        "import sqlite3",
+        "from decimal import Decimal",
+        "x = round(total, 2)",
+        "x = total.quantize(cent)",
+        'x = f"{total:.2f}"',
+        'x = f"{total:>8,.2f}"',
+    ],
+)
+def test_a_screen_that_is_not_thin_is_found(source: str) -> None:
+    assert len(faults(source, "station.py")) == 1
+
+
+def test_words_and_columns_are_no_figures() -> None:
+    assert (
+        faults('x = f"{name:<20} {count:02d} {day:%Y-%m-%d}"\ny = "select from the list"', "station.py") == []
+    )
