@@ -32,6 +32,7 @@ class Card(Versioned, table=True):
     closed_week: str = Field(default="", index=True)
     expected_minutes: int = 0
     hands: int | None = None
+    waits_for_parts: bool = False
 
 
 class CardTemplate(SQLModel, table=True):

@@ -4,6 +4,7 @@ Storage only, no rules; what the columns keep to is said in `shopcli.shop.record
 """
 
 from shopcli.shop.bench_records import Finding, Owed, Photo, Reading, Tag, Tool
+from shopcli.shop.buying_records import OrderLine, PurchaseOrder, SentBack
 from shopcli.shop.card_records import Card, CardTemplate, Task, Waiver, Wish
 from shopcli.shop.clock_records import Break, ClockEntry
 from shopcli.shop.journal_records import Counter, Journal
@@ -12,6 +13,7 @@ from shopcli.shop.part_records import CardPart, Outwork, Part
 from shopcli.shop.people_records import Customer, Person, Vehicle
 from shopcli.shop.record_base import Versioned
 from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
+from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
 
 __all__ = [
     "Break",
@@ -24,15 +26,21 @@ __all__ = [
     "Finding",
     "Invoice",
     "Journal",
+    "OrderLine",
     "Outwork",
     "Owed",
     "Part",
     "Payment",
     "Person",
     "Photo",
+    "PriceChange",
+    "PurchaseOrder",
     "Reading",
+    "SentBack",
     "Sheet",
     "SheetSpec",
+    "StockMove",
+    "Supplier",
     "Tag",
     "Task",
     "Tool",
