@@ -10,8 +10,9 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.card_commands import AddTemplates, ChangeCard, MoveCard, OpenCard
 from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
+from shopcli.shop.kit_units import in_stock_unit
 from shopcli.shop.part_commands import PutPart
-from shopcli.shop.parts import in_stock_unit, iso_date, line_for, part_for_kit, sane_money
+from shopcli.shop.parts import iso_date, line_for, part_for_kit, sane_money
 from shopcli.shop.records import Card, CardPart, CardTemplate, Counter, Task, Vehicle
 from shopcli.shop.states import CARD_MOVES, CardState, TaskState, move
 from shopcli.shop.taking_on import known_vehicle, left_for, taken_titles, with_left

@@ -1,7 +1,6 @@
 """Parts on cards, from wanted to fitted, and work sent out. Stock moves when a part is fitted, not before."""
 
 from datetime import date
-from decimal import Decimal
 
 from sqlmodel import Session, select
 
@@ -22,7 +21,6 @@ from shopcli.shop.part_commands import (
 )
 from shopcli.shop.records import CardPart, Outwork, Part
 from shopcli.shop.states import PART_MOVES, PartState, move
-from shopcli.units import parse
 
 MOST_MILLI = 1_000_000
 MOST_MINOR = 100_000_000
@@ -117,28 +115,6 @@ def part_for_kit(session: Session, name: str) -> Part | None:
     """Return the stocked part a kit line means: by number, or by the kit's name for it."""
     by_number = session.exec(select(Part).where(Part.number == name)).first()
     return by_number or session.exec(select(Part).where(Part.name == name).order_by(Part.number)).first()
-
-
-def in_stock_unit(qty: Decimal, unit: str, kept: str) -> Decimal:
-    """Return a kit's quantity in the unit the part is kept in: a sheet says pints where the shelf has litres.
-
-    Units that cannot be told from one another are left as the kit counts them.
-
-    Examples
-    --------
-    >>> in_stock_unit(Decimal(7), "imp pt", "L")
-    Decimal('3.978')
-    >>> in_stock_unit(Decimal(4), "", "pc")
-    Decimal('4')
-    """
-    if unit and unit != kept:
-        for quantity in ("volume", "mass", "length"):
-            try:
-                value, one = parse(f"{qty} {unit}", quantity).value, parse(f"1 {kept}", quantity).value
-            except BadInput:
-                continue
-            return round(Decimal(value / one), 3)
-    return qty
 
 
 def line_for(act: Act, card_id: int, part: Part | None, cmd: PutPart) -> CardPart:

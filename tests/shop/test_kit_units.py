@@ -6,7 +6,7 @@ from decimal import Decimal
 import pytest
 
 from shopcli.shop.commands import AddCustomer, AddPart, AddVehicle, OpenCard
-from shopcli.shop.parts import in_stock_unit
+from shopcli.shop.kit_units import in_stock_unit
 from shopcli.store.reads import bench, people
 from shopcli.store.shop import Shop
 
