@@ -14,6 +14,7 @@ Hours = tuple[tuple[int, int] | None, ...]
 """From and to in minutes after midnight for each weekday, Monday first; None where the shop is shut."""
 USUAL: Hours = (*((480, 1050),) * 5, None, None)
 DAY_MINUTES = 24 * 60
+FARTHEST_DAYS = 366
 
 
 def _minutes(text: str) -> int:
@@ -59,6 +60,33 @@ def _span(day: str, text: object, hint: str) -> tuple[int, int] | None:
     if opens >= shuts:
         raise BadInput(f"settings: hours: {day} ends before it begins", hint=hint)
     return opens, shuts
+
+
+def day_span(text: str) -> tuple[date, date]:
+    """Return first and last of ``2026-12-24`` or ``2026-12-24/2027-01-02``.
+
+    Raises
+    ------
+    BadInput
+        When it is neither, or runs backwards or over more than a year.
+
+    Examples
+    --------
+    >>> day_span("2026-12-24/2027-01-02")[1]
+    datetime.date(2027, 1, 2)
+    """
+    first, _, last = text.partition("/")
+    try:
+        begins = date.fromisoformat(first.strip())
+        ends = date.fromisoformat(last.strip()) if last else begins
+    except ValueError:
+        begins, ends = date.max, date.min
+    if not 0 <= (ends - begins).days <= FARTHEST_DAYS:
+        raise BadInput(
+            f"settings: closed_days has '{text[:40]}'",
+            hint='Write days like "2026-12-24" or "2026-12-24/2027-01-02".',
+        )
+    return begins, ends
 
 
 def midnight(day: date, zone: tzinfo) -> int:

@@ -7,7 +7,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from shopcli.errors import BadInput, StoreTrouble
-from shopcli.shop.hours import USUAL, Hours, read_hours
+from shopcli.shop.hours import USUAL, Hours, day_span, read_hours
 
 LONGEST_MONTHS = 120
 MOST_PHOTO_MB = 200
@@ -41,6 +41,8 @@ class Settings:
     `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
     up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price;
     a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`.
+    `work_share` is how many in 100 of the open minutes go into cars (75: common practice, no source), `holidays` the
+    country or part of one by ISO 3166 whose public holidays are kept; an offer holds for `offer_days`.
     """
 
     shop_name: str = "The shop"
@@ -70,6 +72,10 @@ class Settings:
     photo_folder: str = ""
     photos_kept: str = ""
     photo_most_mb: int = 20
+    holidays: str = "none"
+    closed_days: tuple[str, ...] = ()
+    work_share: int = 75
+    offer_days: int = 30
 
     def tz(self) -> ZoneInfo:
         """Return the shop's time zone."""
@@ -128,7 +134,7 @@ def _special(key: str, value: object) -> object:
             return tuple(value.items())
         case "hours":
             return read_hours(value)
-        case "address":
+        case "address" | "closed_days":
             return tuple(str(line) for line in value) if isinstance(value, list) else (str(value),)
         case _:
             return value
@@ -191,6 +197,10 @@ def _checked(settings: Settings, name: str) -> Settings:
         raise BadInput(f"{name}: tool_months is 1 to {LONGEST_MONTHS}, tool_cycles 1 or more")
     if not 1 <= settings.photo_most_mb <= MOST_PHOTO_MB:
         raise BadInput(f"{name}: photo_most_mb is 1 to {MOST_PHOTO_MB}")
+    if not 1 <= settings.work_share <= 100 or not 1 <= settings.offer_days <= 366:  # noqa: PLR2004 - percent, a year
+        raise BadInput(f"{name}: work_share is 1 to 100, offer_days 1 to 366")
+    for text in settings.closed_days:
+        day_span(text)
     settings.vat(settings.labour_vat)
     return settings
 

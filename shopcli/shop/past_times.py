@@ -1,0 +1,64 @@
+"""The shop's own past times, as the estimate of a job learns from them.
+
+A job is a template's tasks on one closed card, its time what was clocked on those that were done, held against what
+was listed for the same tasks. Open and void cards teach nothing: the one is not over, the other never was.
+"""
+
+from dataclasses import dataclass
+from math import log
+
+from shopcli.shop.fetching import Fetch
+from shopcli.workings.estimates import Estimator, Past
+
+# Older work says less of who works here now; a clock that ran an eighth of the listed time or eight times it was
+# forgotten: both common practice, no source.
+YEARS, FORGOTTEN = 3, 8
+YEAR_S = 365 * 24 * 3600
+
+PAST = """
+SELECT k.template, v.sheet, c.closed_week, k.listed, k.clocked FROM (
+    SELECT t.card_id, t.template, SUM(t.minutes) AS listed, SUM(COALESCE(e.seconds, 0)) AS clocked
+    FROM card d JOIN task t ON t.card_id = d.id LEFT JOIN (
+        SELECT x.task_id, SUM(x.ended_at - x.started_at) AS seconds
+        FROM card y JOIN clock_entry x ON x.card_id = y.id
+        WHERE y.state = 'closed' AND y.closed_at >= ? AND x.ended_at IS NOT NULL GROUP BY x.task_id
+    ) e ON e.task_id = t.id
+    WHERE d.state = 'closed' AND d.closed_at >= ? AND t.state = 'done' GROUP BY t.card_id, t.template
+) k JOIN card c ON c.id = k.card_id JOIN vehicle v ON v.id = c.vehicle_id
+WHERE k.listed > 0 AND k.clocked > 0 ORDER BY c.closed_at, c.id, k.template"""
+
+
+@dataclass(frozen=True, slots=True)
+class PastTime:
+    """A job as it went: its template, the vehicle's spec sheet, the week it was closed in, listed and clocked time."""
+
+    template: str
+    sheet: str
+    week: str
+    listed_min: int
+    clocked_s: int
+
+    @property
+    def ratio(self) -> float:
+        """Clocked over listed time, [-]."""
+        return self.clocked_s / 60 / self.listed_min
+
+
+def past_times(fetch: Fetch, at: int) -> tuple[PastTime, ...]:
+    """Return every job clocked on cards closed within the last years, oldest first.
+
+    Parameters
+    ----------
+    fetch : callable
+        Reads rows by SQL text.
+    at : int
+        Now, in seconds UTC, [s]
+    """
+    since = at - YEARS * YEAR_S
+    rows = (PastTime(r[0], r[1], r[2], int(r[3]), int(r[4])) for r in fetch(PAST, (since, since)))
+    return tuple(row for row in rows if 1 / FORGOTTEN <= row.ratio <= FORGOTTEN)
+
+
+def estimator(fetch: Fetch, at: int) -> Estimator:
+    """Return the shop's past, weighed; vehicles with the same spec sheet are one kind."""
+    return Estimator(Past(row.template, row.sheet, log(row.ratio)) for row in past_times(fetch, at))
