@@ -37,7 +37,18 @@ class Extra:
 @dataclass(slots=True)
 class _Kit:
     lines: list[Line] = field(default_factory=list)
-    notes: list[str] = field(default_factory=list)
+    unpriced: list[str] = field(default_factory=list)
+    optional: list[str] = field(default_factory=list)
+    exchange: list[str] = field(default_factory=list)
+
+    def notes(self) -> Iterable[str]:
+        """Return what the price of the kit does not know."""
+        if self.unpriced:
+            yield f"No price is known for: {', '.join(self.unpriced)}."
+        if self.optional:
+            yield f"Not in the price, only if wanted: {', '.join(self.optional)}."
+        for text in self.exchange:
+            yield f"{text} is owed besides, until the old unit goes back."
 
 
 def price(
@@ -90,7 +101,7 @@ def price(
         usual=total(lines),
         most=total((*lines, allowance) if allowance else lines),
         currency=settings.currency,
-        notes=(*work.notes, *kit.notes),
+        notes=(*work.notes, *kit.notes()),
     )
 
 
@@ -163,12 +174,12 @@ def _kit(fetch: Fetch, settings: Settings, kit: Sequence[KitLine]) -> _Kit:
     made = _Kit()
     for line in kit:
         if line.optional:
-            made.notes.append(f"Not in the price, only if wanted: {line.part}.")
+            made.optional.append(line.part)
             continue
         name = line.number or line.part
         rows = fetch(PART, (name, name, name))
         if not rows or not rows[0][2]:
-            made.notes.append(f"No price is known for: {line.part}.")
+            made.unpriced.append(line.part)
             continue
         text, unit, minor, surcharge, vat = rows[0]
         qty = in_stock_unit(Decimal(line.qty), line.unit, unit)
@@ -176,5 +187,5 @@ def _kit(fetch: Fetch, settings: Settings, kit: Sequence[KitLine]) -> _Kit:
         made.lines.append(_line(settings, "part", key, text, qty, unit, from_minor(minor), vat))
         if surcharge and line.exchange:
             owed = from_minor(surcharge)
-            made.notes.append(f"{text}: a surcharge of {owed} each is owed until the old unit goes back.")
+            made.exchange.append(f"An exchange surcharge of {owed} on each {text}")
     return made
