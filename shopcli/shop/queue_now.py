@@ -8,6 +8,7 @@ import json
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from shopcli.shop.fetching import Fetch
 
@@ -118,12 +119,20 @@ def cards_left(fetch: Fetch, at: int) -> tuple[CardLeft, ...]:
     return tuple(sorted(rows, key=lambda c: (not c.running, c.promised or date.max, c.opened_at, c.id)))
 
 
-def _card(row: tuple[object, ...], found: _Gathered) -> CardLeft:
-    promised = date.fromisoformat(str(row[8])) if row[8] else None
+def _card(row: tuple[Any, ...], found: _Gathered) -> CardLeft:
+    key, number, registration, customer, phone, sheet, state, held_for, promised, opened_at, hands = row
     return CardLeft(
-        *row[:8],  # type: ignore[arg-type]
-        promised,
-        *row[9:],  # type: ignore[arg-type]
+        id=key,
+        number=number,
+        registration=registration,
+        customer=customer,
+        phone=phone,
+        sheet=sheet,
+        state=state,
+        held_for=held_for,
+        promised=date.fromisoformat(promised) if promised else None,
+        opened_at=opened_at,
+        hands=hands,
         running=found.running,
         jobs=tuple(JobLeft(name, *times) for name, times in found.jobs.items()),
         chain=tuple(longest_chain(found.tasks)),

@@ -1,7 +1,7 @@
 """When a job could be ready by the queue as it stands, asked from outside a rule. Meant for a reading thread."""
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.past_times import estimator
