@@ -22,6 +22,9 @@ class Card(Versioned, table=True):
     odometer: int | None = None
     authority_minor: int | None = None
     authority_by: str = ""
+    authority_how: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    authority_at: int | None = seconds(nullable=True)
+    offer_id: int | None = Field(default=None, foreign_key="offer.id", index=True)
     promised: str = ""
     opened_at: int = seconds(index=True)
     opened_by: int = Field(foreign_key="person.id")

@@ -9,6 +9,7 @@ from shopcli.shop.card_records import Card, CardTemplate, Task, Waiver, Wish
 from shopcli.shop.clock_records import Break, ClockEntry
 from shopcli.shop.journal_records import Counter, Journal
 from shopcli.shop.money_records import Invoice, Payment
+from shopcli.shop.offer_records import Offer, OfferAnswer
 from shopcli.shop.part_records import CardPart, Outwork, Part
 from shopcli.shop.people_records import Customer, Person, Vehicle
 from shopcli.shop.record_base import Versioned
@@ -26,6 +27,8 @@ __all__ = [
     "Finding",
     "Invoice",
     "Journal",
+    "Offer",
+    "OfferAnswer",
     "OrderLine",
     "Outwork",
     "Owed",
