@@ -26,6 +26,7 @@ class OpenCard(Command):
     promised: str = ""
     number: str = ""
     take: tuple[str, ...] = ()
+    authority_how: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +63,7 @@ class ChangeCard(Command):
     authority_minor: int | None = None
     authority_by: str | None = None
     promised: str | None = None
+    authority_how: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -140,6 +140,8 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
             odometer=_odometer(cmd.odometer),
             authority_minor=authority,
             authority_by=clean_line(cmd.authority_by),
+            authority_how=clean_line(cmd.authority_how, limit=40),
+            authority_at=None if authority is None else act.at,
             promised=iso_date(cmd.promised, "promise date"),
             opened_at=act.at,
             opened_by=act.by,
@@ -165,7 +167,7 @@ def add_templates(session: Session, act: Act, cmd: AddTemplates) -> Change:
     return Change("card", cmd.card_id, cmd.card_id, said=(f"Added: {titles} ({minutes} min).", *said))
 
 
-def change_card(session: Session, _act: Act, cmd: ChangeCard) -> Change:
+def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
     """Change what the desk wrote on a card."""
     card = get(session, Card, cmd.card_id, "card")
     if card.state in {CardState.CLOSED, CardState.VOID}:
@@ -181,6 +183,8 @@ def change_card(session: Session, _act: Act, cmd: ChangeCard) -> Change:
         else sane_money(cmd.authority_minor, "authority"),
         "authority_by": None if cmd.authority_by is None else clean_line(cmd.authority_by),
         "promised": None if cmd.promised is None else iso_date(cmd.promised, "promise date"),
+        "authority_how": None if cmd.authority_how is None else clean_line(cmd.authority_how, limit=40),
+        "authority_at": None if cmd.authority_minor is None else act.at,
     }
     changes = {name: value for name, value in wanted.items() if value is not None}
     before = {name: getattr(card, name) for name in changes}
