@@ -23,6 +23,8 @@ KINDS = {
     "part": "Parts",
     "surcharge": "Exchange surcharges",
     "outwork": "Outwork",
+    "sundry": "Sundries",
+    "fee": "Fees",
 }
 # UN/EDIFACT 5305 as EN 16931 restricts it; the rate alone says enough for S.
 CATEGORIES = {

@@ -128,7 +128,7 @@ def on_point(texts: Sequence[str], width: int) -> list[str]:
     return [m if display_width(m) <= width else t for m, t in zip(moved, texts, strict=True)]
 
 
-def right_on_point(texts: Sequence[str]) -> list[str]:
+def right_on_point(texts: Sequence[str], point: str = ".") -> list[str]:
     """Return figures filled up behind so that, set to the right, their decimal points stand in one line.
 
     Examples
@@ -136,7 +136,7 @@ def right_on_point(texts: Sequence[str]) -> list[str]:
     >>> right_on_point(["0.7", "12", "1.25"])
     ['0.7 ', '12   ', '1.25']
     """
-    tails = [len(t) - t.index(".") if "." in t else 0 for t in texts]
+    tails = [len(t) - t.rindex(point) if point in t else 0 for t in texts]
     longest = max(tails, default=0)
     return [t + " " * (longest - tail) for t, tail in zip(texts, tails, strict=True)]
 

@@ -28,7 +28,7 @@ from shopcli.worklists.say import say_text
 CARD_FIELDS_APART = ("Asked", "Hands-on")  # set in places of their own
 LONGEST = 4000  # characters of one text on paper
 PIECE = 8
-_ENDLESS = re.compile(r"\S{20,}")
+ENDLESS = 20  # characters of a word that may not fit a line
 
 
 def sheet_data(
@@ -102,9 +102,11 @@ def _clean(value: Any) -> Any:
         return {key: text if key == "square" else _clean(text) for key, text in value.items()}
     if isinstance(value, list):
         return [_clean(v) for v in value]
-    return _breakable(shown(value)[:LONGEST]) if isinstance(value, str) else value
+    return breakable(shown(value)[:LONGEST]) if isinstance(value, str) else value
 
 
-def _breakable(text: str) -> str:
+def breakable(text: str, endless: int = ENDLESS) -> str:
     """Let a word that is too long for any line break inside; a typesetter would run it off the page."""
-    return _ENDLESS.sub(lambda word: "\u200b".join(re.findall(f".{{1,{PIECE}}}", word[0])), text)
+    return re.sub(
+        rf"\S{{{endless},}}", lambda word: "\u200b".join(re.findall(f".{{1,{PIECE}}}", word[0])), text
+    )
