@@ -29,6 +29,10 @@ JUDGED = """
 SELECT j.id, r.limits, r.provenance FROM reading r JOIN journal j ON j.act = 'TakeReading' AND j.subject_id = r.id
 WHERE r.vehicle_id = ? AND r.struck_at IS NULL AND j.id > ? ORDER BY j.id"""
 
+OPENED = """
+SELECT MAX(j.id) FROM journal j JOIN card c ON c.id = j.subject_id JOIN offer_answer a ON a.offer_id = c.offer_id
+WHERE j.act = 'OpenFromOffer' AND a.id = ? AND j.id > ?"""
+
 
 @dataclass(frozen=True, slots=True)
 class Kept:
@@ -102,8 +106,19 @@ def readings_judged_by_it(fetch: Fetch, kept: Kept) -> int | None:
     return None
 
 
+def card_opened_from_it(fetch: Fetch, kept: Kept) -> int | None:
+    """Return the later act that opened a card from an offer that was accepted."""
+    for row in kept.rows:
+        if row.table == "offer_answer":
+            ((later,),) = fetch(OPENED, (row.key, kept.id))
+            if later is not None:
+                return int(later)
+    return None
+
+
 QUESTIONS: dict[str, Callable[[Fetch, Kept], int | None]] = {
-    f.__name__: f for f in (tasks_done_after_it, reading_in_a_settled_task, readings_judged_by_it)
+    f.__name__: f
+    for f in (tasks_done_after_it, reading_in_a_settled_task, readings_judged_by_it, card_opened_from_it)
 }
 
 

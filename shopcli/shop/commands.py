@@ -39,6 +39,7 @@ from shopcli.shop.clock_commands import (
 )
 from shopcli.shop.command import Command
 from shopcli.shop.money_commands import TakePayment
+from shopcli.shop.offer_commands import AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
 from shopcli.shop.part_commands import (
     AddOutwork,
     AddPart,
@@ -82,6 +83,7 @@ from shopcli.shop.wish_commands import (
 )
 
 __all__ = [
+    "AcceptOffer",
     "AddClock",
     "AddCustomer",
     "AddFinding",
@@ -104,6 +106,7 @@ __all__ = [
     "Command",
     "CorrectBreak",
     "CorrectClock",
+    "DeclineOffer",
     "EndBreak",
     "EnterOnSheet",
     "EnterSpec",
@@ -113,6 +116,7 @@ __all__ = [
     "GoOnBreak",
     "LeaveOut",
     "LiftTag",
+    "MakeOffer",
     "MakeSheet",
     "MoveCard",
     "MovePart",
@@ -120,6 +124,7 @@ __all__ = [
     "NoteOnTask",
     "OldUnitBack",
     "OpenCard",
+    "OpenFromOffer",
     "OrderShort",
     "OutworkBack",
     "PartArrived",

@@ -70,11 +70,19 @@ INVERSES: Mapping[str, Inverse] = {
     "ChangeCard": Inverse("card changed"),
     "MoveCard": Inverse("card moved"),
     "Waive": Inverse("waiver"),
+    "AcceptOffer": Inverse("offer accepted", "card_opened_from_it"),
+    "DeclineOffer": Inverse("offer declined"),
 }
 
 FINAL: Mapping[str, Final] = {
     "OpenCard": Final(
         "card opened", "an opened card keeps its number", "Void it at the desk while no work is on it."
+    ),
+    "OpenFromOffer": Final(
+        "card opened", "an opened card keeps its number", "Void it at the desk while no work is on it."
+    ),
+    "MakeOffer": Final(
+        "offer made", "an offer keeps its number and its words", "Note it as declined, and make another."
     ),
     "CloseCard": Final(
         "card closed",

@@ -1,0 +1,118 @@
+"""An offer put together whole, once, in the transaction that makes it; a paper printed later reads it and reckons nothing."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from shopcli.shop.bill import BillGroup, BillLine, Party
+from shopcli.shop.money import Line
+from shopcli.shop.offer_view import OfferJob, OfferPaper
+from shopcli.shop.price_views import PriceView
+from shopcli.shop.settings import Settings
+
+PREFIX, FIGURES = "OF", 5
+TENTH = Decimal("0.1")
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """Whom an offer is for, as it stands in the records."""
+
+    number: int
+    made: date
+    valid_until: date
+    buyer: Party
+    card: str
+    vehicle: str
+    odometer: str
+    words: str
+
+
+def offer_number(number: int) -> str:
+    """Write the number of an offer.
+
+    Examples
+    --------
+    >>> offer_number(12)
+    'OF00012'
+    """
+    return f"{PREFIX}{number:0{FIGURES}d}"
+
+
+def offer_paper(settings: Settings, price: PriceView, about: About) -> OfferPaper:
+    """Return what an offer says."""
+    return OfferPaper(
+        number=offer_number(about.number),
+        made=about.made,
+        valid_until=about.valid_until,
+        currency=price.currency,
+        seller=seller(settings),
+        buyer=about.buyer,
+        card=about.card,
+        vehicle=about.vehicle,
+        odometer=about.odometer,
+        words=about.words,
+        jobs=tuple(OfferJob(j.title, tenths(j.usual_min), tenths(j.most_min)) for j in price.jobs),
+        hours=tenths(price.usual_min),
+        hours_80=tenths(price.most_min),
+        lines=lines_of(price.lines),
+        allowances=(),
+        groups=tuple(BillGroup(g.vat, g.category, g.percent, g.basis, g.tax) for g in price.usual.groups),
+        line_net=price.usual.line_net,
+        without_vat=price.usual.without_vat,
+        tax=price.usual.vat,
+        with_vat=price.usual.with_vat,
+        with_vat_80=price.most.with_vat,
+        allows=_allows(price),
+        notes=price.notes,
+    )
+
+
+def tenths(minutes: float) -> Decimal:
+    """Return minutes as hours to a tenth.
+
+    Examples
+    --------
+    >>> tenths(100)
+    Decimal('1.7')
+    """
+    return (Decimal(round(minutes)) / 60).quantize(TENTH)
+
+
+def seller(settings: Settings) -> Party:
+    """Return the shop as a party."""
+    return Party(
+        settings.shop_name,
+        settings.address,
+        vat_number=settings.vat_number,
+        phone=settings.phone,
+        email=settings.email,
+    )
+
+
+def lines_of(lines: Sequence[Line]) -> tuple[BillLine, ...]:
+    """Return lines as a paper has them."""
+    return tuple(
+        BillLine(
+            id=line.id,
+            kind=line.kind,
+            description=line.description,
+            qty=line.qty,
+            unit=line.unit,
+            price=line.price,
+            base_qty=line.base_qty,
+            net=line.net,
+            vat=line.vat,
+            percent=line.percent,
+            category=line.category,
+        )
+        for line in lines
+    )
+
+
+def _allows(price: PriceView) -> tuple[str, ...]:
+    return (
+        f"The work named here, up to {price.most.with_vat} {price.currency} with tax.",
+        "Before anything goes beyond that sum, or other work is begun, we ask again.",
+    )
