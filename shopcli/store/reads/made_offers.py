@@ -21,6 +21,7 @@ SELECT o.id, o.number, o.made_at, p.name, o.vehicle_id, v.registration, k.name, 
 FROM offer o JOIN person p ON p.id = o.made_by JOIN vehicle v ON v.id = o.vehicle_id
 JOIN customer k ON k.id = o.customer_id LEFT JOIN card c ON c.id = o.card_id
 LEFT JOIN offer_answer a ON a.offer_id = o.id LEFT JOIN card n ON n.offer_id = o.id"""
+LONGEST = 9  # figures of a number
 OF = {"vehicle": "o.vehicle_id = ?", "card": "(o.card_id = ? OR n.id = ?)"}
 
 
@@ -80,9 +81,8 @@ def made_offer(shop: Shop, number: str) -> OfferView:
         When there is none.
     """
     figures = "".join(c for c in number if c.isdecimal())
-    rows = (
-        shop.fetch(f"{OFFERS} WHERE o.number = ?", (int(figures),)) if figures and len(figures) < 10 else []
-    )  # noqa: PLR2004 - fits an integer column
+    fits = 0 < len(figures) <= LONGEST
+    rows = shop.fetch(f"{OFFERS} WHERE o.number = ?", (int(figures),)) if fits else []
     if not rows:
         raise NotFound(f"there is no offer '{number[:20]}'", hint="See: shopcli offers")
     return _view(shop, rows[0])
