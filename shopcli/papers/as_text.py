@@ -19,6 +19,7 @@ from shopcli.papers.layout import (
 
 INDENT = 2
 SUM_WIDTH = 28
+NAMES = 13
 _FIGURE_SIGNS = frozenset("0123456789 ,.-’'\u00a0\u202f")
 
 
@@ -70,11 +71,16 @@ def _set(block: Block, width: int, point: str) -> list[str]:
         case Sums():
             return _sums(block, width)
         case SignHere():
-            return [line for name in block.names for line in ("", f"  {name + ':':<14}" + "_" * (width // 2))]
+            words = [line for text in block.words for line in para(text, width, first="  ")]
+            return [
+                *words,
+                *(x for name in block.names for x in ("", f"  {name + ':':<14}" + "_" * (width // 2))),
+            ]
 
 
 def _fields(block: Fields, width: int) -> list[str]:
-    return [line for name, text in block.pairs for line in field(name, text, width, names=13)]
+    names = max([NAMES, *(len(name) + 1 for name, text in block.pairs if text.strip())])
+    return [line for name, text in block.pairs for line in field(name, text, width, names=names)]
 
 
 def _table(block: Table, width: int, point: str) -> list[str]:

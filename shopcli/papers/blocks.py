@@ -83,10 +83,11 @@ class Sums:
 
 @dataclass(frozen=True, slots=True)
 class SignHere:
-    """Places to write by hand, each named."""
+    """Places to write by hand, each named, on one page with the `words` that are signed."""
 
     IS: ClassVar[str] = "sign"
     names: tuple[str, ...]
+    words: tuple[str, ...] = ()
 
 
 Block = Heading | Para | Fields | Table | Sums | SignHere
