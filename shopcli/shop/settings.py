@@ -1,5 +1,6 @@
 """The shop's settings: one TOML file, read once, handed down. Missing keys have plain defaults; wrong ones are named."""
 
+import re
 import tomllib
 from dataclasses import dataclass, fields
 from decimal import Decimal, InvalidOperation
@@ -11,6 +12,7 @@ from shopcli.shop.hours import USUAL, Hours, day_span, read_hours
 
 LONGEST_MONTHS = 120
 MOST_PHOTO_MB = 200
+LOCALE = re.compile(r"[a-z]{2,3}([_-][A-Za-z0-9]{2,8})*")
 
 
 MOST_HANDS = 8
@@ -41,6 +43,7 @@ class Settings:
     `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
     up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price;
     a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`.
+    Papers write figures and dates as in `locale` and carry the `logo`, a PNG or SVG file.
     `work_share` is how many in 100 of the open minutes go into cars (75: common practice, no source), `holidays` the
     country or part of one by ISO 3166 whose public holidays are kept; an offer holds for `offer_days`.
     """
@@ -72,6 +75,8 @@ class Settings:
     photo_folder: str = ""
     photos_kept: str = ""
     photo_most_mb: int = 20
+    locale: str = "en_GB"
+    logo: str = ""
     holidays: str = "none"
     closed_days: tuple[str, ...] = ()
     work_share: int = 75
@@ -178,6 +183,12 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
     return _checked(settings, name)
 
 
+def _see_locale(locale: str, name: str) -> None:
+    # Whether there is one of that name is known to the writer of figures, which is loaded with the first paper.
+    if not LOCALE.fullmatch(locale):
+        raise BadInput(f"{name}: locale '{locale}' is none", hint="Write it like en_GB or de_DE.")
+
+
 def _checked(settings: Settings, name: str) -> Settings:
     try:
         settings.tz()
@@ -195,6 +206,7 @@ def _checked(settings: Settings, name: str) -> Settings:
         raise BadInput(f"{name}: units is 'metric' or 'imperial'")
     if not 1 <= settings.tool_months <= LONGEST_MONTHS or settings.tool_cycles < 1:
         raise BadInput(f"{name}: tool_months is 1 to {LONGEST_MONTHS}, tool_cycles 1 or more")
+    _see_locale(settings.locale, name)
     if not 1 <= settings.photo_most_mb <= MOST_PHOTO_MB:
         raise BadInput(f"{name}: photo_most_mb is 1 to {MOST_PHOTO_MB}")
     if not 1 <= settings.work_share <= 100 or not 1 <= settings.offer_days <= 366:  # noqa: PLR2004 - percent, a year
