@@ -116,6 +116,18 @@ def card_opened_from_it(fetch: Fetch, kept: Kept) -> int | None:
     return None
 
 
+def put_on_the_order_since(fetch: Fetch, kept: Kept) -> int | None:
+    """Return the later act that put something else on an order this act made."""
+    mine = {row.key for row in kept.rows if row.table == "order_line"}
+    for row in kept.rows:
+        if row.table == "purchase_order" and row.made:
+            lines = fetch("SELECT id FROM order_line WHERE order_id = ? AND closed_for = ''", (row.key,))
+            others = [("order_line", key) for (key,) in lines if key not in mine]
+            if others:
+                return later_touching(fetch, kept, others)
+    return None
+
+
 QUESTIONS: dict[str, Callable[[Fetch, Kept], int | None]] = {
     f.__name__: f
     for f in (tasks_done_after_it, reading_in_a_settled_task, readings_judged_by_it, card_opened_from_it)

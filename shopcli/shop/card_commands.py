@@ -68,12 +68,16 @@ class ChangeCard(Command):
 
 @dataclass(frozen=True, slots=True)
 class MoveCard(Command):
-    """Move a card to another state: take in hand, hold (with a reason), check, void."""
+    """Move a card to another state: take in hand, hold (with a reason), check, void.
+
+    One held `for_parts` is in hand again by itself when the last part on order for it has come in.
+    """
 
     rule: ClassVar[str] = "cards:move_card"
     card_id: int
     state: str
     reason: str = ""
+    for_parts: bool = False
 
 
 @dataclass(frozen=True, slots=True)

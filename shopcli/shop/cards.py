@@ -212,6 +212,7 @@ def move_card(session: Session, act: Act, cmd: MoveCard) -> Change:
         see_nothing_hinders(session, act, card)
         card.checked_at, card.checked_by = act.at, act.by
     card.state, card.held_for = then, reason
+    card.waits_for_parts = then is CardState.HELD and cmd.for_parts
     session.add(card)
     said = f"Card {card.number}: {then}{f' ({reason})' if reason else ''}."
     return Change(

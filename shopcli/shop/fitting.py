@@ -7,11 +7,14 @@ from sqlmodel import Session, func, select
 from shopcli.cleantext import required_line
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
+from shopcli.shop.buying import open_line
 from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given, saved
+from shopcli.shop.goods_in import take_in
 from shopcli.shop.part_commands import FitInstead, OldUnitBack, OrderShort, PartArrived, PartToTask, PutPart
 from shopcli.shop.parts import fit_line, line_for
 from shopcli.shop.records import CardPart, Part, Task
-from shopcli.shop.states import PART_MOVES, PartState, move
+from shopcli.shop.states import PART_MOVES, MoveWhy, PartState, move
+from shopcli.shop.stock import move_stock
 
 WAITING = (PartState.WANTED, PartState.ON_ORDER)
 
@@ -124,18 +127,26 @@ def order_short(session: Session, act: Act, cmd: OrderShort) -> Change:
 
 
 def part_arrived(session: Session, act: Act, cmd: PartArrived) -> Change:
-    """Note that a part on order is here."""
-    del act
+    """Note that a part on order is here; one that came with an order of ours is taken in against that order.
+
+    Raises
+    ------
+    Refused
+        When the part is not on order.
+    """
     line = get(session, CardPart, cmd.card_part_id, "part line")
-    open_for_work(session, line.card_id)
     if line.state != PartState.ON_ORDER:
         raise Refused(f"{line.description} is {line.state}, not on order", hint="Order it first, or fit it.")
+    if line.order_line_id is not None:
+        row, order = open_line(session, line.order_line_id)
+        return take_in(session, act, row, order, line.qty_milli, over=True)
+    open_for_work(session, line.card_id)
     line.state = move(line.description, PART_MOVES, PartState.ON_ORDER, PartState.WANTED)
+    line.arrived_at = act.at
     session.add(line)
     part = session.get(Part, line.part_id) if line.part_id and not line.customers_own else None
     if part is not None:
-        part.stock_milli += line.qty_milli
-        session.add(part)
+        move_stock(session, act, part, line.qty_milli, MoveWhy.GOODS_IN, card_id=line.card_id)
     where = f" Bin {part.bin}." if part is not None and part.bin else ""
     return Change(
         "part line",

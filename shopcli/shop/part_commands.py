@@ -8,9 +8,9 @@ from shopcli.shop.command import Command
 
 @dataclass(frozen=True, slots=True)
 class AddPart(Command):
-    """Write down a part the shop keeps."""
+    """Write down a part the shop keeps; a supplier of another name is written down with it."""
 
-    rule: ClassVar[str] = "parts:add_part"
+    rule: ClassVar[str] = "stocked:add_part"
     number: str
     name: str
     cost_minor: int
@@ -23,13 +23,14 @@ class AddPart(Command):
     vat: str = "standard"
     unit: str = "pc"
     wants_serial: bool = False
+    pack_milli: int = 1000
 
 
 @dataclass(frozen=True, slots=True)
 class ChangePart(Command):
     """Change what is known of a stocked part, or count it; fields left None stay."""
 
-    rule: ClassVar[str] = "parts:change_part"
+    rule: ClassVar[str] = "stocked:change_part"
     part_id: int
     version: int
     name: str | None = None
@@ -41,6 +42,7 @@ class ChangePart(Command):
     reorder_milli: int | None = None
     surcharge_minor: int | None = None
     wants_serial: bool | None = None
+    pack_milli: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +137,7 @@ class PricePart(Command):
 class AddOutwork(Command):
     """Send work out."""
 
-    rule: ClassVar[str] = "parts:add_outwork"
+    rule: ClassVar[str] = "outwork:add_outwork"
     card_id: int
     what: str
     who: str
@@ -143,13 +145,27 @@ class AddOutwork(Command):
     price_minor: int = 0
     sent: str = ""
     due: str = ""
+    ring: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class ChangeOutwork(Command):
+    """Change what is known of work sent out; fields left None stay."""
+
+    rule: ClassVar[str] = "outwork:change_outwork"
+    outwork_id: int
+    version: int
+    due: str | None = None
+    cost_minor: int | None = None
+    price_minor: int | None = None
+    ring: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class OutworkBack(Command):
     """Outwork came back, perhaps at another price."""
 
-    rule: ClassVar[str] = "parts:outwork_back"
+    rule: ClassVar[str] = "outwork:outwork_back"
     outwork_id: int
     back: str
     cost_minor: int | None = None

@@ -1,4 +1,4 @@
-"""Parts on cards, from wanted to fitted, and work sent out. Stock moves when a part is fitted, not before."""
+"""Parts on cards, from wanted to fitted. Stock moves when a part is fitted, not before."""
 
 from datetime import date
 
@@ -8,23 +8,15 @@ from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.common import get, key_of, open_for_work, person_name, same_version, saved
+from shopcli.shop.common import get, key_of, open_for_work, person_name, saved
 from shopcli.shop.money import markup
-from shopcli.shop.part_commands import (
-    AddOutwork,
-    AddPart,
-    ChangePart,
-    MovePart,
-    OutworkBack,
-    PricePart,
-    PutPart,
-)
-from shopcli.shop.records import CardPart, Outwork, Part
-from shopcli.shop.states import PART_MOVES, PartState, move
+from shopcli.shop.part_commands import MovePart, PricePart, PutPart
+from shopcli.shop.records import CardPart, OrderLine, Part, PurchaseOrder
+from shopcli.shop.states import PART_MOVES, MoveWhy, PartState, move
+from shopcli.shop.stock import move_stock
 
 MOST_MILLI = 1_000_000
 MOST_MINOR = 100_000_000
-MOST_STOCK_MILLI = 1_000_000_000
 
 
 def sane_money(minor: int | None, name: str) -> int:
@@ -57,58 +49,6 @@ def iso_date(text: str, name: str) -> str:
         raise BadInput(
             f"the {name} '{clean_line(text)[:40]}' is not a date", hint="Write it like 2026-12-04."
         ) from error
-
-
-def add_part(session: Session, act: Act, cmd: AddPart) -> Change:
-    """Write down a part; without a price it gets the shop's markup on its cost."""
-    number = required_line(cmd.number, name="part number", limit=40)
-    if session.exec(select(Part).where(Part.number == number)).first():
-        raise Refused(f"part {number} is already known")
-    act.settings.vat(cmd.vat)
-    cost = sane_money(cmd.cost_minor, "cost")
-    price = markup(cost, act.settings.markup) if cmd.price_minor is None else cmd.price_minor
-    part = Part(
-        number=number,
-        name=required_line(cmd.name, name="part name", limit=80),
-        bin=clean_line(cmd.bin, limit=20),
-        supplier=clean_line(cmd.supplier, limit=80),
-        stock_milli=cmd.stock_milli,
-        reorder_milli=cmd.reorder_milli,
-        cost_minor=cost,
-        price_minor=sane_money(price, "price"),
-        surcharge_minor=sane_money(cmd.surcharge_minor, "exchange surcharge"),
-        vat=cmd.vat,
-        unit=clean_line(cmd.unit, limit=8) or "pc",
-        wants_serial=cmd.wants_serial,
-    )
-    return Change("part", key_of(saved(session, part)), said=(f"{part.name} added.",))
-
-
-def change_part(session: Session, _act: Act, cmd: ChangePart) -> Change:
-    """Change what is known of a stocked part; lines already on cards keep what they were put on with."""
-    part = get(session, Part, cmd.part_id, "part")
-    same_version(part, cmd.version, part.name)
-    wanted: dict[str, object] = {
-        "name": None if cmd.name is None else required_line(cmd.name, name="part name", limit=80),
-        "bin": None if cmd.bin is None else clean_line(cmd.bin, limit=20),
-        "supplier": None if cmd.supplier is None else clean_line(cmd.supplier, limit=80),
-        "stock_milli": cmd.stock_milli,
-        "reorder_milli": cmd.reorder_milli,
-        "wants_serial": cmd.wants_serial,
-    }
-    for name in ("cost_minor", "price_minor", "surcharge_minor"):
-        amount = getattr(cmd, name)
-        wanted[name] = None if amount is None else sane_money(amount, name.removesuffix("_minor"))
-    for name in ("stock_milli", "reorder_milli"):
-        count = getattr(cmd, name)
-        if count is not None and not 0 <= count <= MOST_STOCK_MILLI:
-            raise BadInput(f"a {name.removesuffix('_milli')} of {count / 1000:g}", hint="0 or more.")
-    changes = {name: value for name, value in wanted.items() if value is not None}
-    before = {name: getattr(part, name) for name in changes}
-    for name, value in changes.items():
-        setattr(part, name, value)
-    session.add(part)
-    return Change("part", cmd.part_id, before=before, after=changes, said=(f"{part.name} changed.",))
 
 
 def part_for_kit(session: Session, name: str) -> Part | None:
@@ -146,15 +86,15 @@ def put_part(session: Session, act: Act, cmd: PutPart) -> Change:
     return Change("part line", key_of(line), cmd.card_id, said=(f"On the card: {line.description}.",))
 
 
-def _stock(session: Session, line: CardPart, sign: int) -> tuple[str, ...]:
+def _stock(session: Session, act: Act, line: CardPart, sign: int) -> tuple[str, ...]:
     if line.part_id is None or line.customers_own:
         return ()
     part = get(session, Part, line.part_id, "part")
-    part.stock_milli += sign * line.qty_milli
-    session.add(part)
+    why = MoveWhy.FITTED if sign < 0 else MoveWhy.RETURNED
+    move_stock(session, act, part, sign * line.qty_milli, why, card_id=line.card_id)
     if part.stock_milli < 0:
         return (f"The stock of {part.name} says {part.stock_milli / 1000:g}: count it.",)
-    if sign < 0 and part.stock_milli <= part.reorder_milli:
+    if sign < 0 and part.reorder_milli and part.stock_milli <= part.reorder_milli:
         return (f"{part.name}: {part.stock_milli / 1000:g} left, at the reorder point.",)
     return ()
 
@@ -175,11 +115,21 @@ def fit_line(session: Session, act: Act, line: CardPart, serial: str) -> tuple[s
             hint="Type what is stamped on it; where nothing is, write 'none'.",
         )
     line.fitted_by, line.fitted_at = act.by, act.at
-    said = _stock(session, line, -1)
+    said = _stock(session, act, line, -1)
     if line.surcharge_minor and not line.customers_own:
         owed = from_minor(line.surcharge_minor)
         said = (*said, f"Exchange: {owed} surcharge is owed until the old unit goes back.")
     return said
+
+
+def _no_longer_waits(session: Session, line: CardPart) -> tuple[str, ...]:
+    """Have a line wait for no order any more; say where the goods will go that were ordered for it."""
+    row = session.get(OrderLine, line.order_line_id) if line.order_line_id else None
+    line.order_line_id = None
+    if row is None:
+        return ()
+    order = get(session, PurchaseOrder, row.order_id, "order")
+    return (f"It stays on order {order.number}: what comes lies on the shelf then.",)
 
 
 def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
@@ -196,7 +146,9 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
         said = fit_line(session, act, line, cmd.serial)
     elif before is PartState.FITTED:
         line.fitted_by = line.fitted_at = None
-        said = _stock(session, line, +1)
+        said = _stock(session, act, line, +1)
+    if before is PartState.ON_ORDER:
+        said = (*said, *_no_longer_waits(session, line))
     session.add(line)
     who = f" by {person_name(session, act.by)}" if then is PartState.FITTED else ""
     was = {"state": str(before)}
@@ -218,31 +170,3 @@ def price_part(session: Session, _act: Act, cmd: PricePart) -> Change:
     session.add(line)
     said = f"{line.description}: {from_minor(line.price_minor)} a {line.unit}."
     return Change("part line", cmd.card_part_id, line.card_id, before, said=(said,))
-
-
-def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
-    """Send work out."""
-    open_for_work(session, cmd.card_id)
-    row = Outwork(
-        card_id=cmd.card_id,
-        what=required_line(cmd.what, name="outwork"),
-        who=required_line(cmd.who, name="firm", limit=80),
-        cost_minor=sane_money(cmd.cost_minor, "cost"),
-        price_minor=sane_money(cmd.price_minor, "price"),
-        sent=iso_date(cmd.sent, "date sent") or act.today().isoformat(),
-        due=iso_date(cmd.due, "date due"),
-    )
-    return Change("outwork", key_of(saved(session, row)), cmd.card_id, said=(f"Sent out: {row.what}.",))
-
-
-def outwork_back(session: Session, act: Act, cmd: OutworkBack) -> Change:
-    """Outwork came back."""
-    row = get(session, Outwork, cmd.outwork_id, "outwork")
-    open_for_work(session, row.card_id)
-    row.back = iso_date(cmd.back, "date back") or act.today().isoformat()
-    if cmd.cost_minor is not None:
-        row.cost_minor = sane_money(cmd.cost_minor, "cost")
-    if cmd.price_minor is not None:
-        row.price_minor = sane_money(cmd.price_minor, "price")
-    session.add(row)
-    return Change("outwork", cmd.outwork_id, row.card_id, said=(f"Back: {row.what}.",))

@@ -35,6 +35,26 @@ class PartState(StrEnum):
     NOT_USED = "not used"
 
 
+class PurchaseState(StrEnum):
+    """Where an order to a supplier stands."""
+
+    DRAFTED = "drafted"
+    SENT = "sent"
+    PART_IN = "part in"
+    IN = "in"
+    CANCELLED = "cancelled"
+
+
+class MoveWhy(StrEnum):
+    """Why a part came to the shelf or left it."""
+
+    GOODS_IN = "goods in"
+    FITTED = "fitted"
+    RETURNED = "returned"
+    COUNTED = "stock-taking"
+    CORRECTED = "correction"
+
+
 class OwedState(StrEnum):
     """Where a promised check stands."""
 
@@ -87,8 +107,17 @@ PART_MOVES: dict[PartState, frozenset[PartState]] = {
     PartState.RETURNED: frozenset(),
     PartState.NOT_USED: frozenset({PartState.WANTED}),
 }
+PURCHASE_MOVES: dict[PurchaseState, frozenset[PurchaseState]] = {
+    PurchaseState.DRAFTED: frozenset({PurchaseState.SENT, PurchaseState.CANCELLED}),
+    PurchaseState.SENT: frozenset({PurchaseState.PART_IN, PurchaseState.IN, PurchaseState.CANCELLED}),
+    PurchaseState.PART_IN: frozenset({PurchaseState.IN}),
+    PurchaseState.IN: frozenset(),
+    PurchaseState.CANCELLED: frozenset(),
+}
+# Orders from which something is still to come.
+UNDER_WAY = (PurchaseState.DRAFTED, PurchaseState.SENT, PurchaseState.PART_IN)
 
-S = TypeVar("S", CardState, TaskState, PartState)
+S = TypeVar("S", CardState, TaskState, PartState, PurchaseState)
 
 
 def move(what: str, moves: dict[S, frozenset[S]], now: S, then: S) -> S:

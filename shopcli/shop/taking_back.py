@@ -21,6 +21,7 @@ from shopcli.shop.common import get
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.inverses import ADDITIVE, FINAL, INVERSES, short
 from shopcli.shop.records import Card, Journal, Person
+from shopcli.shop.stock import contrary_move, price_before
 from shopcli.shop.touched import Row, fingerprint, from_text
 from shopcli.shop.undo_words import effects
 
@@ -31,6 +32,13 @@ STRUCK: dict[str, Callable[[Act], dict[str, object]]] = {
     "vehicle_spec": lambda act: {"replaced_at": act.at, "replaced_by": act.by, "replaced_for": WHY},
     "wish": lambda act: {"given_back_at": act.at, "given_back_by": act.by},
     "tag": lambda act: {"lifted_at": act.at, "lifted_by": act.by, "lifted_for": WHY},
+    "purchase_order": lambda _act: {"state": "cancelled", "cancelled_for": WHY},
+    "order_line": lambda _act: {"closed_for": WHY},
+}
+# Records that can neither go nor change are answered by one that says the contrary.
+ANSWERED: dict[str, Callable[[Session, Act, Any], SQLModel | None]] = {
+    "stock_move": contrary_move,
+    "price_change": price_before,
 }
 # Keys of the closing check that a waiver may name a record by.
 WAIVED_AS = {"finding": ("finding",), "owed": ("owed",), "card_part": ("part", "price"), "tag": ("tag",)}
@@ -183,6 +191,11 @@ def _bring_back(session: Session, act: Act, kept: Kept, rows: Sequence[tuple[Row
 
 
 def _unmake(session: Session, act: Act, row: Row, record: Any) -> None:
+    if row.table in ANSWERED:
+        answer = ANSWERED[row.table](session, act, record)
+        if answer is not None:
+            session.add(answer)
+        return
     strike = STRUCK.get(row.table)
     if strike is None:
         session.delete(record)

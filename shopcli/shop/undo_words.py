@@ -136,6 +136,27 @@ def _outwork(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     return f"Not sent out: {what}." if row.made else f"Still out: {what}."
 
 
+def _order(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (number,) = _one(fetch, "SELECT number FROM purchase_order WHERE id = ?", row.key)
+    if row.made:
+        return f"Order {number} is given up."
+    was = row.was or {}
+    return f"Order {number}: {was['state']} again." if "state" in was else ""
+
+
+def _order_line(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (what,) = _one(fetch, "SELECT description FROM order_line WHERE id = ?", row.key)
+    was = row.was or {}
+    if row.made:
+        return f"Off the order: {what}."
+    return f"Not in: {what}." if "in_milli" in was else f"On the order as before: {what}."
+
+
+def _sent_back(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
+    (what,) = _one(fetch, "SELECT description FROM sent_back WHERE id = ?", row.key)
+    return f"Not sent back: {what}." if row.made else f"Its credit is to come still: {what}."
+
+
 def _wish(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     (task_id,) = _one(fetch, "SELECT task_id FROM wish WHERE id = ?", row.key)
     title = _task(fetch, task_id)
@@ -158,6 +179,9 @@ SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
     "finding": _finding,
     "card": _card,
     "outwork": _outwork,
+    "purchase_order": _order,
+    "order_line": _order_line,
+    "sent_back": _sent_back,
     "waiver": _waiver,
     "wish": _wish,
 }

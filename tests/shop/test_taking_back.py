@@ -336,6 +336,8 @@ OF_NO_CARD = {
     "WithdrawNumber",
     "AddPart",
     "ChangePart",
+    "AddSupplier",
+    "ChangeSupplier",
     "AddTool",
     "ChangeTool",
     "NoteCalibration",
