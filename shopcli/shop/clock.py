@@ -8,8 +8,10 @@ from sqlmodel import Session, select
 
 from shopcli.errors import Refused
 from shopcli.shop.act import Act, Change
+from shopcli.shop.authority import on_starting
 from shopcli.shop.clock_commands import ClockOff, ClockOn
 from shopcli.shop.common import get, key_of, saved, task_for_work
+from shopcli.shop.fetch import fetcher
 from shopcli.shop.records import ClockEntry, Person, Task
 
 
@@ -47,7 +49,9 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
     started = saved(
         session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at)
     )
-    return Change("clock", key_of(started), card.id, said=(*said, f"Clock running on '{task.title}'."))
+    warned = on_starting(fetcher(session), act.settings, act.at, cmd.task_id)
+    said = (*said, f"Clock running on '{task.title}'.", *warned)
+    return Change("clock", key_of(started), card.id, said=said)
 
 
 def clock_off(session: Session, act: Act, _cmd: ClockOff) -> Change:

@@ -75,8 +75,13 @@ def promise_of(shop: Shop, card_id: int, wanted: date | None = None) -> PromiseV
 
 def _queue(shop: Shop) -> Queue:
     at = shop.at()
-    people = int(shop.fetch(PEOPLE)[0][0])
-    return Queue(cards_left(shop.fetch, at), estimator(shop.fetch, at), shop.settings, at, people)
+    there = estimator(shop.fetch, at)
+    return Queue(cards_left(shop.fetch, at), there, shop.settings, at, people_at_work(shop))
+
+
+def people_at_work(shop: Shop) -> int:
+    """Return how many people work on cars: the mechanics, one at least."""
+    return max(1, int(shop.fetch(PEOPLE)[0][0]))
 
 
 def _new(shop: Shop, work: WorkList, kind: str) -> CardLeft:

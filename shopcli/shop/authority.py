@@ -1,0 +1,168 @@
+"""How far a card may go, how far it is, and where it is heading: told before the sum is passed, not after.
+
+What is spent is the bill as it stands; what is to come are the open tasks at the shop's own times and the parts still
+wanted. Neither is a bill: both are for whoever has to ring the customer in time.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from random import Random
+from typing import Any
+
+from shopcli.shop.amounts import from_minor, half_up
+from shopcli.shop.fetching import Fetch
+from shopcli.shop.money import total
+from shopcli.shop.pricing import bill_lines
+from shopcli.shop.settings import Settings
+from shopcli.workings.estimates import MOST, SEED, USUAL, Drawn, Estimator, at
+
+DRAWS = 300
+# Nobody is told of a sum that even jobs of this many times their listed time would not reach.
+FAR = 4
+OPEN = "('booked', 'in hand', 'held')"
+
+CARDS = f"""
+SELECT c.id, c.number, c.authority_minor, c.authority_by, v.sheet FROM card c JOIN vehicle v ON v.id = c.vehicle_id
+WHERE c.authority_minor IS NOT NULL AND c.state IN {OPEN} ORDER BY c.id"""
+TASKS = f"""
+SELECT t.card_id, t.template, SUM(t.minutes), SUM(COALESCE(e.seconds, 0)) FROM task t JOIN card c ON c.id = t.card_id
+LEFT JOIN (
+    SELECT x.task_id, SUM(COALESCE(x.ended_at, ?) - x.started_at) AS seconds FROM clock_entry x
+    JOIN card y ON y.id = x.card_id WHERE y.authority_minor IS NOT NULL AND y.state IN {OPEN} GROUP BY x.task_id
+) e ON e.task_id = t.id
+WHERE t.state = 'open' AND c.authority_minor IS NOT NULL AND c.state IN {OPEN}
+GROUP BY t.card_id, t.template ORDER BY t.card_id, t.template"""
+PARTS = f"""
+SELECT l.card_id, l.qty_milli, l.price_minor + l.surcharge_minor, l.vat FROM card_part l JOIN card c ON c.id = l.card_id
+WHERE l.state IN ('wanted', 'on order') AND NOT l.optional AND NOT l.customers_own
+AND c.authority_minor IS NOT NULL AND c.state IN {OPEN} ORDER BY l.id"""
+
+
+@dataclass(frozen=True, slots=True)
+class AuthorityView:
+    """A card against its authority, all sums with VAT.
+
+    Half of such cards end below `usual`, four in five below `most`. `level` is empty while `most` stays within,
+    ``may pass``, ``will pass`` when `usual` is beyond, ``passed`` when what is spent is.
+    """
+
+    card_id: int
+    number: str
+    authority: Decimal
+    by: str
+    spent: Decimal
+    usual: Decimal
+    most: Decimal
+
+    @property
+    def level(self) -> str:
+        """How near it is."""
+        if self.spent > self.authority:
+            return "passed"
+        if self.usual > self.authority:
+            return "will pass"
+        return "may pass" if self.most > self.authority else ""
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    template: str
+    listed_min: float
+    clocked_min: float
+
+
+def authorities(
+    fetch: Fetch, settings: Settings, estimator: Estimator, at_s: int
+) -> tuple[AuthorityView, ...]:
+    """Return every open card with an authority, where it stands and where it is heading.
+
+    Parameters
+    ----------
+    fetch : callable
+        Reads rows by SQL text with ``?`` parameters.
+    settings : Settings
+        Labour price, VAT.
+    estimator : Estimator
+        The shop's past.
+    at_s : int
+        Now, in seconds UTC: running clocks count up to it, [s]
+    """
+    jobs: dict[int, list[_Job]] = {}
+    for card_id, template, minutes, seconds in fetch(TASKS, (at_s,)):
+        jobs.setdefault(card_id, []).append(_Job(template, float(minutes), int(seconds) / 60))
+    parts = parts_of(settings, fetch(PARTS))
+    rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
+    shops: list[Drawn] = []
+    found = []
+    for card_id, number, authority, by, sheet in fetch(CARDS):
+        spent = total(bill_lines(fetch, card_id, settings, at_s)).with_vat
+        before = spent + parts.get(card_id, Decimal(0))
+        mine, limit = jobs.get(card_id, []), from_minor(authority)
+        if before + labour(settings, FAR * sum(j.listed_min for j in mine)) <= limit:
+            usual = most = before + labour(settings, sum(j.listed_min for j in mine))
+        else:
+            shops = shops or [estimator.draw(rng) for _ in range(DRAWS)]
+            usual, most = (before + labour(settings, m) for m in _left(shops, mine, sheet))
+        found.append(AuthorityView(card_id, number, limit, by, spent, half_up(usual), half_up(most)))
+    return tuple(found)
+
+
+def _left(shops: Sequence[Drawn], jobs: Sequence[_Job], sheet: str) -> tuple[float, float]:
+    """Return the usual hands-on time still to come and what four in five stay below, [min]."""
+    sums = sorted(
+        sum(max(0.0, j.listed_min * shop.ratio(j.template, sheet) - j.clocked_min) for j in jobs)
+        for shop in shops
+    )
+    return at(sums, USUAL), at(sums, MOST)
+
+
+def labour(settings: Settings, minutes: float) -> Decimal:
+    """Return what so much labour costs with VAT, unrounded."""
+    net = from_minor(settings.labour_minor) * Decimal(round(minutes)) / 60
+    return _with_vat(settings, net, settings.labour_vat)
+
+
+def _with_vat(settings: Settings, net: Decimal, vat: str) -> Decimal:
+    return net * (1 + settings.vat(vat).percent / 100)
+
+
+def parts_of(settings: Settings, rows: Iterable[tuple[Any, ...]]) -> Mapping[int, Decimal]:
+    """Return what parts will cost with VAT, by card; rows are (card, quantity, price of one, VAT)."""
+    found: dict[int, Decimal] = {}
+    for card_id, qty, minor, vat in rows:
+        each = from_minor(int(minor)) * Decimal(qty) / 1000
+        found[card_id] = found.get(card_id, Decimal(0)) + _with_vat(settings, each, vat)
+    return found
+
+
+STARTING = """
+SELECT c.id, c.authority_minor, t.minutes, t.template, v.sheet,
+    (SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id)
+FROM task t JOIN card c ON c.id = t.card_id JOIN vehicle v ON v.id = c.vehicle_id
+WHERE t.id = ? AND t.state = 'open' AND c.authority_minor IS NOT NULL"""
+ITS_PARTS = """
+SELECT card_id, qty_milli, price_minor + surcharge_minor, vat FROM card_part
+WHERE task_id = ? AND state IN ('wanted', 'on order') AND NOT optional AND NOT customers_own"""
+
+
+def on_starting(fetch: Fetch, settings: Settings, at_s: int, task_id: int) -> tuple[str, ...]:
+    """Return what to tell somebody who starts a task that takes its card past what the customer allowed."""
+    from shopcli.shop.past_times import estimator
+
+    for card_id, authority, minutes, template, sheet, seconds in fetch(STARTING, (at_s, task_id)):
+        limit = from_minor(authority)
+        spent = total(bill_lines(fetch, card_id, settings, at_s)).with_vat
+        if spent > limit:
+            return (
+                f"Past the authority: {spent} is spent, {limit} was allowed. Tell the desk before going on.",
+            )
+        parts = sum(parts_of(settings, fetch(ITS_PARTS, (task_id,))).values(), Decimal(0))
+        before, clocked = spent + parts, int(seconds) / 60
+        if before + labour(settings, FAR * minutes) <= limit:
+            return ()
+        usual = max(0.0, minutes * estimator(fetch, at_s).ratios(template, sheet)[0] - clocked)
+        after = half_up(before + labour(settings, usual))
+        if after > limit:
+            return (f"This task takes the bill to about {after}; {limit} was allowed. Tell the desk first.",)
+    return ()
