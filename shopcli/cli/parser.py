@@ -9,6 +9,7 @@ from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_intake import add_intake
 from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_order import add_order
+from shopcli.cli.parser_papers import add_papers
 from shopcli.cli.parser_sheets import add_sheets
 from shopcli.cli.parser_work import add_bench, add_closing, add_fitting
 
@@ -107,6 +108,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_sheets(commands)
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
+    add_papers(commands)
     return parser
 
 

@@ -19,13 +19,20 @@ def bench_sheet(args: Namespace) -> int:
     kind = "pdf" if args.pdf else "txt"
     content = sheet_file(shop, card_of(shop, args).id, kind, prefs, plain=args.ascii)
     if args.pdf or args.out:
-        _write(args.pdf or args.out, content)
+        write_file(args.pdf or args.out, content)
     else:
         print(content.decode("utf-8"), end="")
     return 0
 
 
-def _write(name: str, content: bytes) -> None:
+def write_file(name: str, content: bytes) -> None:
+    """Write a finished file and say so.
+
+    Raises
+    ------
+    StoreTrouble
+        When it cannot be written.
+    """
     try:
         Path(name).write_bytes(content)
     except (OSError, ValueError) as error:
@@ -48,7 +55,7 @@ def code(args: Namespace) -> int:
         args.card = args.number
         text = card_code(card_of(shop, args).number)
     if args.svg:
-        _write(args.svg, square_svg(text))
+        write_file(args.svg, square_svg(text))
         return 0
     print("\n".join(square_lines(text, plain=args.ascii)))
     print(clean(text))

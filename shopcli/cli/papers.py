@@ -1,0 +1,51 @@
+"""Commands of the papers that leave the shop: printed, or written to files in the forms asked for."""
+
+import sys
+from argparse import Namespace
+from collections.abc import Callable
+
+from shopcli.cli.common import card_of, clean, shop_of, vehicle_of
+from shopcli.cli.sheet import write_file
+from shopcli.papers.of_records import (
+    MACHINE_FORMS,
+    Ready,
+    history_of,
+    in_form,
+    offer_of,
+    summary_of,
+)
+from shopcli.store.shop import Shop
+
+FORMS = ("text", "html", "pdf", *MACHINE_FORMS)
+
+
+def summary(args: Namespace) -> int:
+    """Print or write the summary of a card."""
+    return _give(args, lambda shop: summary_of(shop, card_of(shop, args).id))
+
+
+def offer(args: Namespace) -> int:
+    """Print or write an offer."""
+    from shopcli.store.reads.made_offers import made_offer
+
+    return _give(args, lambda shop: offer_of(shop, made_offer(shop, args.number).id))
+
+
+def history(args: Namespace) -> int:
+    """Print or write the story of a vehicle."""
+    return _give(args, lambda shop: history_of(shop, vehicle_of(shop, args.registration).id))
+
+
+def _give(args: Namespace, read: Callable[[Shop], Ready]) -> int:
+    """Write every form asked for; without any, print it."""
+    shop = shop_of(args)
+    ready = read(shop)
+    asked = [(form, name) for form in FORMS if (name := getattr(args, form, None))]
+    for form, name in asked:
+        made = in_form(shop, ready, form, plain=args.ascii)
+        write_file(name, made.content)
+        if made.lacking:
+            print(clean(f"No font here has {made.lacking}; a question mark stands instead."), file=sys.stderr)
+    if not asked:
+        print(in_form(shop, ready, "text", plain=args.ascii).content.decode("utf-8"), end="")
+    return 0

@@ -1,0 +1,30 @@
+"""The commands of papers that leave the shop. Only argparse is needed."""
+
+import argparse
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from shopcli.cli.parser import Commands
+
+
+def add_papers(c: "Commands") -> None:
+    """Add ``paper`` and what may be asked of it."""
+    paper = c.add("paper", "papers:summary", "print a paper, or write it as text, page or PDF")
+    kinds = paper.add_subparsers(title="papers", metavar="WHICH", required=True)
+    summary = c.verb(kinds, "summary", "papers:summary", "what was done and what it comes to")
+    summary.add_argument("card", help="card number, like J00012 or 12")
+    offer = c.verb(kinds, "offer", "papers:offer", "an offer as it was made, with a place to sign")
+    offer.add_argument("number", help="number of the offer, like OF00012 or 12")
+    history = c.verb(
+        kinds, "history", "papers:history", "the story of a vehicle, with its readings over the years"
+    )
+    history.add_argument("registration", help="registration of the vehicle")
+    for kind in (summary, offer, history):
+        _forms(kind)
+
+
+def _forms(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--text", metavar="FILE", help="write it as text")
+    parser.add_argument("--html", metavar="FILE", help="write it as a page for a browser")
+    parser.add_argument("--pdf", metavar="FILE", help="write it as PDF, fit to be kept (PDF/A-3b)")
+    parser.add_argument("--ascii", action="store_true", help="plain characters only in text")

@@ -1,0 +1,93 @@
+"""Papers of what stands in the records: read, built with the shop's locale and sign, and put into the form asked for."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+from shopcli.errors import BadInput
+from shopcli.papers.as_pdf import Set
+from shopcli.papers.blocks import Logo
+from shopcli.papers.forms import FORMS, Build, written
+from shopcli.papers.logo import read_logo
+from shopcli.shop.bill import Bill
+from shopcli.store.shop import Shop
+
+MACHINE_FORMS = ("cii", "ubl", "facturx")
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """A paper that only wants a form; a bill has also those for machines."""
+
+    build: Build
+    currency: str
+    bill: Bill | None = None
+
+
+def offer_of(shop: Shop, offer_id: int) -> Ready:
+    """Return the paper of an offer as it was made."""
+    from shopcli.papers.offer import offer_paper
+    from shopcli.store.reads.made_offers import paper_of
+
+    view = paper_of(shop, offer_id)
+    return Ready(lambda w, logo: offer_paper(view, w, logo), view.currency)
+
+
+def summary_of(shop: Shop, card_id: int) -> Ready:
+    """Return the paper of a card's summary."""
+    from shopcli.papers.summary_paper import summary_paper
+    from shopcli.store.reads.summary import summary
+
+    view = summary(shop, card_id)
+    return Ready(lambda w, logo: summary_paper(view, w, logo), view.currency)
+
+
+def history_of(shop: Shop, vehicle_id: int) -> Ready:
+    """Return the paper of a vehicle's story."""
+    from shopcli.papers.history import history_paper
+    from shopcli.store.reads.history import history
+
+    view = history(shop, vehicle_id)
+    return Ready(lambda w, logo: history_paper(view, w, logo), shop.settings.currency)
+
+
+def in_form(shop: Shop, ready: Ready, form: str, *, plain: bool = False) -> Set:
+    """Return a paper in one of the `FORMS`, or a bill in one of the `MACHINE_FORMS`.
+
+    Raises
+    ------
+    BadInput
+        If there is no such form of it, or the settings' locale or logo cannot be used.
+    NotComplete
+        If the standard of e-invoices asks for something the bill does not have.
+    """
+    locale = shop.settings.locale
+    if form in FORMS:
+        logo = None if form == "text" else shops_logo(shop)
+        return written(
+            ready.build,
+            form,
+            currency=ready.currency,
+            locale=locale,
+            logo=logo,
+            plain=plain or shop.settings.ascii_only,
+        )
+    if ready.bill is None:
+        raise BadInput("only an invoice or a credit note has a form for machines")
+    if form == "facturx":
+        from shopcli.papers.facturx_pdf import bill_facturx
+
+        return bill_facturx(ready.bill, locale=locale, logo=shops_logo(shop))
+    return Set(_machine(form)(ready.bill))
+
+
+def _machine(form: str) -> Callable[[Bill], bytes]:
+    from shopcli.papers.einvoice_cii import bill_cii
+    from shopcli.papers.einvoice_ubl import bill_ubl
+
+    return bill_cii if form == "cii" else bill_ubl
+
+
+def shops_logo(shop: Shop) -> Logo | None:
+    """Return the shop's sign, None where the settings name none."""
+    return read_logo(Path(shop.settings.logo).expanduser()) if shop.settings.logo else None

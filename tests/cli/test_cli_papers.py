@@ -1,0 +1,65 @@
+"""Papers by command: printed, written in several forms at once, refused with a way out."""
+
+from pathlib import Path
+
+import pytest
+
+from shopcli.shop.commands import MakeOffer, TakeReading
+from tests.cli.conftest import Run
+from tests.conftest import Busy
+from tests.papers.test_bench_sheet import read_pdf
+from tests.papers.test_bill_paper import png
+
+
+def test_a_summary_in_every_form(run: Run, tmp_path: Path) -> None:
+    files = {form: tmp_path / f"summary.{form}" for form in ("text", "html", "pdf")}
+    status, out, _ = run("paper", "summary", "1", *(w for f, p in files.items() for w in (f"--{f}", str(p))))
+    assert status == 0
+    assert out.count("Written: ") == 3
+    assert "SUMMARY OF WORK" in files["text"].read_text(encoding="utf-8")
+    assert files["html"].read_text(encoding="utf-8").startswith("<!DOCTYPE html>")
+    pages, text = read_pdf(files["pdf"].read_bytes())
+    assert pages >= 1
+    assert "Ada Lark" in text
+
+
+def test_the_story_of_a_vehicle(run: Run, busy_shop: Busy) -> None:
+    task = busy_shop.task("points:gap-found")
+    busy_shop.do(TakeReading(task.id, task.task.readings[0].key, "9 thou"))
+    status, out, _ = run("paper", "history", "lrk 120")
+    assert status == 0
+    assert "VEHICLE HISTORY" in out
+    assert "9 thou" in out
+    assert "J00001" in out
+    assert run("paper", "history", "nobody")[0] == 2
+
+
+def test_an_offer(run: Run, busy_shop: Busy) -> None:
+    made = busy_shop.do(MakeOffer(vehicle_id=busy_shop.vehicle, templates=("oil-change",)), by="Dora")
+    assert made
+    status, out, err = run("paper", "offer", "1")
+    assert (status, err) == (0, "")
+    assert "OFFER" in out
+    assert "Signature:" in out
+    assert run("paper", "offer", "99")[0] == 2
+
+
+def test_the_shops_sign_and_locale(
+    run: Run, busy_shop: Busy, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sign, settings, page = tmp_path / "sign.png", tmp_path / "settings.toml", tmp_path / "x.html"
+    sign.write_bytes(png())
+    settings.write_text(f'locale = "de_DE"\nlogo = "{sign}"\nshop_name = "Test Lane"\n', encoding="utf-8")
+    monkeypatch.setenv("SHOPCLI_SETTINGS", str(settings))
+    assert run("paper", "summary", "1", "--html", str(page))[0] == 0
+    text = page.read_text(encoding="utf-8")
+    assert '<html lang="de-DE">' in text
+    assert "data:image/png;base64," in text
+    assert "25. November 2026" in text
+    settings.write_text('locale = "xx_YY"\n', encoding="utf-8")
+    assert "no locale" in run("paper", "summary", "1")[2]
+    settings.write_text('locale = "!"\n', encoding="utf-8")
+    assert "is none" in run("paper", "summary", "1")[2]
+    settings.write_text(f'logo = "{tmp_path / "none.png"}"\n', encoding="utf-8")
+    assert run("paper", "summary", "1")[0] == 0, "text has no picture"
+    assert "cannot be read" in run("paper", "summary", "1", "--html", str(page))[2]
