@@ -130,7 +130,13 @@ def put_on_the_order_since(fetch: Fetch, kept: Kept) -> int | None:
 
 QUESTIONS: dict[str, Callable[[Fetch, Kept], int | None]] = {
     f.__name__: f
-    for f in (tasks_done_after_it, reading_in_a_settled_task, readings_judged_by_it, card_opened_from_it)
+    for f in (
+        tasks_done_after_it,
+        reading_in_a_settled_task,
+        readings_judged_by_it,
+        card_opened_from_it,
+        put_on_the_order_since,
+    )
 }
 
 
