@@ -11,6 +11,7 @@ from shopcli.papers.of_records import (
     Ready,
     history_of,
     in_form,
+    invoice_of,
     offer_of,
     summary_of,
 )
@@ -22,6 +23,11 @@ FORMS = ("text", "html", "pdf", *MACHINE_FORMS)
 def summary(args: Namespace) -> int:
     """Print or write the summary of a card."""
     return _give(args, lambda shop: summary_of(shop, card_of(shop, args).id))
+
+
+def invoice(args: Namespace) -> int:
+    """Print or write the invoice of a card."""
+    return _give(args, lambda shop: invoice_of(shop, card_of(shop, args).id))
 
 
 def offer(args: Namespace) -> int:

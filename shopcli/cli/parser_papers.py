@@ -13,14 +13,19 @@ def add_papers(c: "Commands") -> None:
     kinds = paper.add_subparsers(title="papers", metavar="WHICH", required=True)
     summary = c.verb(kinds, "summary", "papers:summary", "what was done and what it comes to")
     summary.add_argument("card", help="card number, like J00012 or 12")
+    invoice = c.verb(
+        kinds, "invoice", "papers:invoice", "the invoice of a card, also as e-invoice (EN 16931)"
+    )
+    invoice.add_argument("card", help="card number, like J00012 or 12")
     offer = c.verb(kinds, "offer", "papers:offer", "an offer as it was made, with a place to sign")
     offer.add_argument("number", help="number of the offer, like OF00012 or 12")
     history = c.verb(
         kinds, "history", "papers:history", "the story of a vehicle, with its readings over the years"
     )
     history.add_argument("registration", help="registration of the vehicle")
-    for kind in (summary, offer, history):
+    for kind in (summary, invoice, offer, history):
         _forms(kind)
+    _machine_forms(invoice)
 
 
 def _forms(parser: argparse.ArgumentParser) -> None:
@@ -28,3 +33,9 @@ def _forms(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--html", metavar="FILE", help="write it as a page for a browser")
     parser.add_argument("--pdf", metavar="FILE", help="write it as PDF, fit to be kept (PDF/A-3b)")
     parser.add_argument("--ascii", action="store_true", help="plain characters only in text")
+
+
+def _machine_forms(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--cii", metavar="FILE", help="write it as UN/CEFACT Cross Industry Invoice")
+    parser.add_argument("--ubl", metavar="FILE", help="write it as OASIS UBL 2.1")
+    parser.add_argument("--facturx", metavar="FILE", help="write it as PDF with the former inside (Factur-X)")

@@ -24,6 +24,20 @@ class Ready:
     bill: Bill | None = None
 
 
+def invoice_of(shop: Shop, card_id: int) -> Ready:
+    """Return the paper of a card's invoice as it was issued."""
+    from shopcli.store.reads.bills import bill_of_card
+
+    return ready_bill(bill_of_card(shop, card_id))
+
+
+def ready_bill(bill: Bill) -> Ready:
+    """Return the paper of an invoice or a credit note."""
+    from shopcli.papers.bill_paper import bill_paper
+
+    return Ready(lambda w, logo: bill_paper(bill, w, logo), bill.currency, bill)
+
+
 def offer_of(shop: Shop, offer_id: int) -> Ready:
     """Return the paper of an offer as it was made."""
     from shopcli.papers.offer import offer_paper

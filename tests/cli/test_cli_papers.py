@@ -4,11 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from shopcli.shop.commands import MakeOffer, TakeReading
+from shopcli.shop.commands import CloseCard, LeaveOut, MakeOffer, TakeReading, Waive
+from shopcli.store.reads.bench import hindrances
+from shopcli.store.reads.bills import bill_of_card
 from tests.cli.conftest import Run
 from tests.conftest import Busy
+from tests.papers.figures import expected, of_pdf
 from tests.papers.test_bench_sheet import read_pdf
 from tests.papers.test_bill_paper import png
+from tests.papers.test_papers_of_records import work
 
 
 def test_a_summary_in_every_form(run: Run, tmp_path: Path) -> None:
@@ -63,3 +67,38 @@ def test_the_shops_sign_and_locale(
     settings.write_text(f'logo = "{tmp_path / "none.png"}"\n', encoding="utf-8")
     assert run("paper", "summary", "1")[0] == 0, "text has no picture"
     assert "cannot be read" in run("paper", "summary", "1", "--html", str(page))[2]
+
+
+def closed(busy: Busy) -> None:
+    """Work on the card, take a deposit, and close it over whatever hinders."""
+    work(busy)
+    for _ in range(20):
+        found = hindrances(busy.shop, busy.card)
+        if not found:
+            break
+        for h in found:
+            if h.waivable:
+                busy.do(Waive(busy.card, h.key, "for this test"), by="Olive")
+        for task in busy.view().tasks:
+            if task.state == "open":
+                busy.do(LeaveOut(task.id, "for this test"), by="Tom")
+    busy.do(CloseCard(busy.card), by="Dora")
+
+
+def test_an_invoice_that_was_issued(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
+    status, _, err = run("paper", "invoice", "1")
+    assert status == 2
+    assert "no invoice" in err
+    closed(busy_shop)
+    out = run("paper", "invoice", "1")[1]
+    assert "INVOICE" in out
+    assert "Deposit, card, 25 Nov 2026" in out
+    pdf, cii = tmp_path / "x.pdf", tmp_path / "x.xml"
+    assert run("paper", "invoice", "1", "--pdf", str(pdf))[0] == 0
+    bill = bill_of_card(busy_shop.shop, busy_shop.card)
+    assert of_pdf(pdf.read_bytes()) == expected(bill)
+    assert bill.payments[0].amount == bill.paid
+    status, _, err = run("paper", "invoice", "1", "--cii", str(cii))
+    assert status == 2
+    assert "country" in err, "what the standard asks for and nobody has entered is named"
+    assert not cii.exists()
