@@ -4,6 +4,7 @@ import argparse
 from collections.abc import Sequence
 
 from shopcli import __version__
+from shopcli.cli.parser_ahead import add_ahead, add_offers
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_intake import add_intake
@@ -100,6 +101,8 @@ def build_parser() -> argparse.ArgumentParser:
     add_closing(commands)
     add_knowledge(commands)
     _sums(commands)
+    add_ahead(commands)
+    add_offers(commands)
     add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
     add_parts(commands, TASK_HELP)

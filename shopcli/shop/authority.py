@@ -22,34 +22,37 @@ DRAWS = 300
 FAR = 4
 OPEN = "('booked', 'in hand', 'held')"
 
+# Which cards: those with an authority, or the one asked about.
+LIMITED, ONE = "c.authority_minor IS NOT NULL", "c.id = ?"
+
 CARDS = f"""
 SELECT c.id, c.number, c.authority_minor, c.authority_by, v.sheet FROM card c JOIN vehicle v ON v.id = c.vehicle_id
-WHERE c.authority_minor IS NOT NULL AND c.state IN {OPEN} ORDER BY c.id"""
+WHERE {{which}} AND c.state IN {OPEN} ORDER BY c.id"""
 TASKS = f"""
 SELECT t.card_id, t.template, SUM(t.minutes), SUM(COALESCE(e.seconds, 0)) FROM task t JOIN card c ON c.id = t.card_id
 LEFT JOIN (
     SELECT x.task_id, SUM(COALESCE(x.ended_at, ?) - x.started_at) AS seconds FROM clock_entry x
-    JOIN card y ON y.id = x.card_id WHERE y.authority_minor IS NOT NULL AND y.state IN {OPEN} GROUP BY x.task_id
+    JOIN card y ON y.id = x.card_id WHERE y.state IN {OPEN} GROUP BY x.task_id
 ) e ON e.task_id = t.id
-WHERE t.state = 'open' AND c.authority_minor IS NOT NULL AND c.state IN {OPEN}
+WHERE t.state = 'open' AND {{which}} AND c.state IN {OPEN}
 GROUP BY t.card_id, t.template ORDER BY t.card_id, t.template"""
 PARTS = f"""
 SELECT l.card_id, l.qty_milli, l.price_minor + l.surcharge_minor, l.vat FROM card_part l JOIN card c ON c.id = l.card_id
 WHERE l.state IN ('wanted', 'on order') AND NOT l.optional AND NOT l.customers_own
-AND c.authority_minor IS NOT NULL AND c.state IN {OPEN} ORDER BY l.id"""
+AND {{which}} AND c.state IN {OPEN} ORDER BY l.id"""
 
 
 @dataclass(frozen=True, slots=True)
 class AuthorityView:
     """A card against its authority, all sums with VAT.
 
-    Half of such cards end below `usual`, four in five below `most`. `level` is empty while `most` stays within,
+    `authority` is None where none is written. Half of such cards end below `usual`, four in five below `most`. `level` is empty while `most` stays within,
     ``may pass``, ``will pass`` when `usual` is beyond, ``passed`` when what is spent is.
     """
 
     card_id: int
     number: str
-    authority: Decimal
+    authority: Decimal | None
     by: str
     spent: Decimal
     usual: Decimal
@@ -58,6 +61,8 @@ class AuthorityView:
     @property
     def level(self) -> str:
         """How near it is."""
+        if self.authority is None:
+            return ""
         if self.spent > self.authority:
             return "passed"
         if self.usual > self.authority:
@@ -73,9 +78,9 @@ class _Job:
 
 
 def authorities(
-    fetch: Fetch, settings: Settings, estimator: Estimator, at_s: int
+    fetch: Fetch, settings: Settings, estimator: Estimator, at_s: int, card_id: int | None = None
 ) -> tuple[AuthorityView, ...]:
-    """Return every open card with an authority, where it stands and where it is heading.
+    """Return every open card with an authority, or the one asked about: where it stands and where it is heading.
 
     Parameters
     ----------
@@ -87,24 +92,27 @@ def authorities(
         The shop's past.
     at_s : int
         Now, in seconds UTC: running clocks count up to it, [s]
+    card_id : int, optional
+        The card asked about, whether or not it has an authority.
     """
+    which, asked = (LIMITED, ()) if card_id is None else (ONE, (card_id,))
     jobs: dict[int, list[_Job]] = {}
-    for card_id, template, minutes, seconds in fetch(TASKS, (at_s,)):
-        jobs.setdefault(card_id, []).append(_Job(template, float(minutes), int(seconds) / 60))
-    parts = parts_of(settings, fetch(PARTS))
+    for key, template, minutes, seconds in fetch(TASKS.format(which=which), (at_s, *asked)):
+        jobs.setdefault(key, []).append(_Job(template, float(minutes), int(seconds) / 60))
+    parts = parts_of(settings, fetch(PARTS.format(which=which), asked))
     rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
     shops: list[Drawn] = []
     found = []
-    for card_id, number, authority, by, sheet in fetch(CARDS):
-        spent = total(bill_lines(fetch, card_id, settings, at_s)).with_vat
-        before = spent + parts.get(card_id, Decimal(0))
-        mine, limit = jobs.get(card_id, []), from_minor(authority)
-        if before + labour(settings, FAR * sum(j.listed_min for j in mine)) <= limit:
+    for key, number, authority, by, sheet in fetch(CARDS.format(which=which), asked):
+        spent = total(bill_lines(fetch, key, settings, at_s)).with_vat
+        before = spent + parts.get(key, Decimal(0))
+        mine, limit = jobs.get(key, []), None if authority is None else from_minor(authority)
+        if limit is not None and before + labour(settings, FAR * sum(j.listed_min for j in mine)) <= limit:
             usual = most = before + labour(settings, sum(j.listed_min for j in mine))
         else:
             shops = shops or [estimator.draw(rng) for _ in range(DRAWS)]
             usual, most = (before + labour(settings, m) for m in _left(shops, mine, sheet))
-        found.append(AuthorityView(card_id, number, limit, by, spent, half_up(usual), half_up(most)))
+        found.append(AuthorityView(key, number, limit, by, spent, half_up(usual), half_up(most)))
     return tuple(found)
 
 

@@ -1,0 +1,181 @@
+"""A price with its range, a promise date and an authority in words: for the screens and the command line alike."""
+
+from collections.abc import Iterable
+from datetime import date
+
+from shopcli.columns import shown
+from shopcli.orderwords import pairs_of_hands
+from shopcli.present import day, hours, money, qty
+from shopcli.shop.authority import AuthorityView
+from shopcli.shop.money import Line as BillLine
+from shopcli.shop.price_views import PriceView, PromiseView, Slip
+from shopcli.store.reads.ahead import CardAhead
+from shopcli.store.reads.made_offers import OfferView
+from shopcli.where_words import Block, Line
+
+MOST_SLIPS = 6
+SOME = 50  # of 100: a date fewer keep is no promise
+SURE_OF = 85
+
+
+def span(usual_min: float, most_min: float) -> str:
+    """Write an expected time with its range.
+
+    Examples
+    --------
+    >>> span(62, 102)
+    '1 h 02, at most 1 h 42'
+    """
+    return f"{hours(round(usual_min) * 60)}, at most {hours(round(most_min) * 60)}"
+
+
+def price_blocks(view: PriceView) -> tuple[Block, ...]:
+    """Return what jobs would cost, line by line, and what that does not know."""
+    jobs: list[Line] = []
+    for job in view.jobs:
+        jobs.append((shown(f"{job.title}: {span(job.usual_min, job.most_min)}"), ""))
+        jobs.append((shown(job.says), "quiet"))
+    parts = tuple((shown(_priced(line, view.currency)), "") for line in view.lines if line.kind != "labour")
+    found = [Block("Price", _sums(view)), Block("Hours", tuple(jobs))]
+    if parts:
+        found.append(Block("Parts and the like", parts, side=True))
+    if view.notes:
+        found.append(
+            Block("Not in it", tuple((shown(f"! {note}"), "open") for note in view.notes), side=True)
+        )
+    return tuple(found)
+
+
+def _sums(view: PriceView) -> tuple[Line, ...]:
+    usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
+    return (
+        (f"about {usual}, at most {most} with VAT", "next"),
+        (f"four in five stay below the most; {span(view.usual_min, view.most_min)} hands-on", "quiet"),
+    )
+
+
+def _priced(line: BillLine, currency: str) -> str:
+    return f"{line.description}, {qty(line.qty)} {line.unit}: {money(line.net, currency)} without VAT"
+
+
+def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
+    """Return when it could be ready, what that rests on, and who would slip."""
+    cards = f"{view.cards} {'card' if view.cards == 1 else 'cards'} before it"
+    ready: list[Line] = [
+        (f"sure by {a_day(view.sure, view.today)}, with luck {a_day(view.usual, view.today)}", "next"),
+        (
+            f"{SURE_OF} in 100 keep the first, {SOME} the second; {cards}, {pairs_of_hands(view.hands)}",
+            "quiet",
+        ),
+    ]
+    if view.wanted is not None and view.chance is not None:
+        kind = "bad" if view.chance < SOME else "open" if view.chance < SURE_OF else ""
+        ready.append((f"by {a_day(view.wanted, view.today)}: {view.chance} in 100 keep it", kind))
+        ready += _slipping(view.wanted_slips, view.today, "that day makes late")
+    squeezed: list[Line] = [
+        (
+            f"sure by {a_day(view.squeezed_sure, view.today)}, with luck {a_day(view.squeezed_usual, view.today)}",
+            "",
+        ),
+        *(_slipping(view.slips, view.today, "it makes late") or [("nobody's promise slips", "quiet")]),
+    ]
+    found = [Block("Ready", tuple(ready)), Block("Put before all others", tuple(squeezed))]
+    if view.late:
+        found.append(Block("Late as it is", tuple(_slipping(view.late, view.today, "")), side=True))
+    if view.notes:
+        found.append(Block("Not counted", tuple((shown(f"! {n}"), "open") for n in view.notes), side=True))
+    return tuple(found)
+
+
+def a_day(d: date | None, today: date) -> str:
+    """Write a day ahead, with its year where that is another.
+
+    Examples
+    --------
+    >>> a_day(date(2027, 1, 4), date(2026, 11, 25)), a_day(None, date(2026, 11, 25))
+    ('Mon 4 Jan 2027', 'no day within a year')
+    """
+    if d is None or d == date.max:
+        return "no day within a year"
+    return day(d) if d.year == today.year else f"{day(d)} {d.year}"
+
+
+def _slipping(slips: Iterable[Slip], today: date, what: str) -> list[Line]:
+    all_of_them = list(slips)
+    lines: list[Line] = [
+        (shown(f"! {f'{what}: ' if what else ''}{slip_words(slip, today)}"), "bad")
+        for slip in all_of_them[:MOST_SLIPS]
+    ]
+    rest = len(all_of_them) - len(lines)
+    return [*lines, (f"and {rest} more", "bad")] if rest > 0 else lines
+
+
+def slip_words(slip: Slip, today: date) -> str:
+    """Say which card slips: whose, from which promise to which sure date."""
+    who = ", ".join(filter(None, (slip.customer, slip.phone)))
+    return (
+        f"{slip.number} {slip.registration} ({who}), promised {a_day(slip.promised, today)},"
+        f" sure by {a_day(slip.after, today)}"
+    )
+
+
+def authority_words(view: AuthorityView, currency: str) -> str:
+    """Say how a card stands to what was allowed; empty while it stays within."""
+    if view.authority is None or not view.level:
+        return ""
+    limit = money(view.authority, currency)
+    if view.level == "passed":
+        return f"past the authority: {money(view.spent, currency)} spent of {limit}"
+    if view.level == "will pass":
+        return f"heading past the authority: about {money(view.usual, currency)} of {limit}"
+    return f"may pass the authority: up to {money(view.most, currency)} of {limit}"
+
+
+LOUD = {"passed": "bad", "will pass": "bad", "may pass": "open", "": ""}
+
+
+def money_block(view: AuthorityView | None, currency: str) -> Block:
+    """Return what a card has cost, where it is heading, and how far it may go."""
+    if view is None:
+        return Block("Money", (("Nothing is to be done on it any more.", "quiet"),))
+    heading = f"at the end about {money(view.usual, currency)}, at most {money(view.most, currency)} with VAT"
+    lines: list[Line] = [(heading, "next"), (f"{money(view.spent, currency)} is on the bill now", "")]
+    if view.authority is None:
+        return Block("Money", (*lines, ("no limit is written", "quiet")))
+    by = f" by {view.by}" if view.by else ""
+    lines.append((shown(f"{money(view.authority, currency)} was allowed{by}"), ""))
+    if words := authority_words(view, currency):
+        lines.append((f"! {words}", LOUD[view.level]))
+    return Block("Money", tuple(lines))
+
+
+def offer_words(view: OfferView, today: date, currency: str) -> Line:
+    """Say an offer in a line, and how it stands."""
+    sums = f"{money(view.usual, currency)} to {money(view.most, currency)}"
+    state = view.state(today)
+    if state == "open":
+        return shown(f"{view.number}: {sums}, holds until {a_day(view.valid_until, today)}"), ""
+    if state == "run out":
+        return shown(f"{view.number}: {sums}, ran out {a_day(view.valid_until, today)}"), "quiet"
+    amount = f" up to {money(view.amount, currency)}" if view.amount is not None else ""
+    said = f"{state} by {view.said_by}, {view.how}, {a_day(view.answered, today)}{amount}"
+    return shown(f"{view.number}: {sums}, {said}{f': {view.reason}' if view.reason else ''}"), "quiet"
+
+
+def card_blocks(seen: CardAhead, today: date, currency: str) -> tuple[Block, ...]:
+    """Return what is to come of a card: money, promise, offers."""
+    ready = promise_blocks(seen.promise) if seen.promise is not None else ()
+    offers = tuple(offer_words(o, today, currency) for o in seen.offers)
+    return (
+        money_block(seen.money, currency),
+        *ready,
+        Block("Offers", offers or (("No offer was made.", "quiet"),), side=True),
+    )
+
+
+def as_text(blocks: Iterable[Block]) -> str:
+    """Return blocks as plain text."""
+    lines: list[str] = []
+    for block in blocks:
+        lines += [*([""] if lines else []), block.title, *(f"  {text}" for text, _kind in block.lines)]
+    return "\n".join(lines) + "\n"
