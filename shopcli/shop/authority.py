@@ -10,7 +10,7 @@ from decimal import Decimal
 from random import Random
 from typing import Any
 
-from shopcli.shop.amounts import from_minor, half_up
+from shopcli.shop.amounts import from_minor, rounded
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.money import total
 from shopcli.shop.pricing import bill_lines
@@ -112,7 +112,7 @@ def authorities(
         else:
             shops = shops or [estimator.draw(rng) for _ in range(DRAWS)]
             usual, most = (before + labour(settings, m) for m in _left(shops, mine, sheet))
-        found.append(AuthorityView(key, number, limit, by, spent, half_up(usual), half_up(most)))
+        found.append(AuthorityView(key, number, limit, by, spent, rounded(usual), rounded(most)))
     return tuple(found)
 
 
@@ -170,7 +170,7 @@ def on_starting(fetch: Fetch, settings: Settings, at_s: int, task_id: int) -> tu
         if before + labour(settings, FAR * minutes) <= limit:
             return ()
         usual = max(0.0, minutes * estimator(fetch, at_s).ratios(template, sheet)[0] - clocked)
-        after = half_up(before + labour(settings, usual))
+        after = rounded(before + labour(settings, usual))
         if after > limit:
             return (f"This task takes the bill to about {after}; {limit} was allowed. Tell the desk first.",)
     return ()

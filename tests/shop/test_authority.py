@@ -1,5 +1,6 @@
 """A card against what the customer allowed, told ahead: by hand-made sums, on real records."""
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -100,6 +101,15 @@ def test_a_dear_part_of_the_task_counts(busy_shop: Busy) -> None:
     busy_shop.do(ClockOff())
     busy_shop.do(PricePart(line, 29_000), "Dora")
     assert "takes the bill to about 3" in said(busy_shop, "points:set-gap")
+
+
+def test_an_hour_that_goes_into_no_whole_pennies_a_minute(busy_shop: Busy) -> None:
+    busy_shop.shop.settings = replace(busy_shop.shop.settings, labour_minor=6235)
+    only(busy_shop, "points:set-gap")
+    minutes = busy_shop.task("points:set-gap").task.minutes
+    allow(busy_shop, minutes * 1.2)
+    assert authority_of(busy_shop.shop, busy_shop.card) is not None
+    assert "takes the bill to about" in said(busy_shop, "points:set-gap")
 
 
 @pytest.mark.parametrize("limit", [None, 0])
