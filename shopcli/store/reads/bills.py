@@ -11,9 +11,10 @@ from typing import Any
 
 from shopcli.errors import NotFound
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.bill import Bill, BillGroup, BillLine, BillPayment, Party
+from shopcli.shop.bill import Bill, BillGroup, BillLine, BillPayment
 from shopcli.shop.kept_json import from_json
 from shopcli.store.reads.desk import vehicle_name
+from shopcli.store.reads.parties import customer_party, shop_party
 from shopcli.store.shop import Shop
 
 INVOICE = "SELECT id, number, issued_at, body FROM invoice WHERE card_id = ?"
@@ -50,16 +51,16 @@ def _without_parties(shop: Shop, card_id: int, number: int, issued_at: int, data
         CARD, (card_id,)
     )[0]
     figures = {k: Decimal(data[k]) for k in ("line_net", "without_vat", "vat", "with_vat", "paid", "due")}
-    s, issued = shop.settings, shop.local(issued_at).date()
+    issued = shop.local(issued_at).date()
     return Bill(
         kind="invoice",
         number=str(number),
         issued=issued,
         due_by=None,
         supplied=shop.local(closed_at).date() if closed_at else None,
-        currency=s.currency,
-        seller=Party(s.shop_name, s.address, vat_number=s.vat_number, phone=s.phone, email=s.email),
-        buyer=_buyer(*customer),
+        currency=shop.settings.currency,
+        seller=shop_party(shop),
+        buyer=customer_party(*customer),
         card=card,
         vehicle=f"{registration}, {vehicle_name(make, model, year)}",
         odometer="" if odometer is None else f"{odometer:,} {unit}",
@@ -78,10 +79,6 @@ def _without_parties(shop: Shop, card_id: int, number: int, issued_at: int, data
         rounding=Decimal("0.00"),
         due=figures["due"],
     )
-
-
-def _buyer(name: str, address: str, phone: str, email: str) -> Party:
-    return Party(name, tuple(line for line in address.split("\n") if line), phone=phone, email=email)
 
 
 def _line(x: dict[str, Any]) -> BillLine:

@@ -2,10 +2,10 @@
 
 from shopcli.errors import NotFound
 from shopcli.present import qty
-from shopcli.shop.bill import Party
 from shopcli.shop.paper_views import HistoryReading, HistoryView, HistoryVisit
 from shopcli.shop.views import SummaryView
 from shopcli.store.reads.desk import findings, vehicle_name
+from shopcli.store.reads.parties import shop_party
 from shopcli.store.reads.summary import summary
 from shopcli.store.shop import Shop
 
@@ -48,9 +48,8 @@ def history(shop: Shop, vehicle_id: int, *, most: int = MOST) -> HistoryView:
         raise NotFound(f"there is no vehicle {vehicle_id}")
     registration, make, model, year, chassis, engine = rows[0]
     visits = [summary(shop, key) for (key,) in shop.fetch(VISITS, (vehicle_id, most))]
-    s = shop.settings
     return HistoryView(
-        seller=Party(s.shop_name, s.address, vat_number=s.vat_number, phone=s.phone, email=s.email),
+        seller=shop_party(shop),
         made=shop.local(shop.at()).date(),
         registration=registration,
         vehicle=vehicle_name(make, model, year),
