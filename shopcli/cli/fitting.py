@@ -2,10 +2,9 @@
 
 from argparse import Namespace
 
-from shopcli.cli.common import act, card_of, minor, print_json, shop_of, table, task_id_of
+from shopcli.cli.common import act, card_of, minor, shop_of, task_id_of
 from shopcli.cli.parts import line_named, milli
 from shopcli.errors import BadInput
-from shopcli.present import qty
 from shopcli.shop.part_commands import (
     AddPart,
     ChangePart,
@@ -17,31 +16,6 @@ from shopcli.shop.part_commands import (
     PartToTask,
 )
 from shopcli.store.reads.desk import part_numbered
-from shopcli.store.reads.order_list import order_list
-
-
-def orders(args: Namespace) -> int:
-    """Print the order list."""
-    found = order_list(shop_of(args))
-    if args.json:
-        print_json(found)
-        return 0
-    rows = [
-        (
-            o.supplier or "-",
-            o.number or "-",
-            o.part,
-            f"{qty(o.qty)} {o.unit}",
-            f"{o.card} {o.registration}".strip() or "shelf",
-        )
-        for o in found
-    ]
-    print(
-        table(("supplier", "number", "part", "how many", "for"), rows, right=(3,))
-        if rows
-        else "Nothing is to be ordered."
-    )
-    return 0
 
 
 def order_short(args: Namespace) -> int:
@@ -118,6 +92,7 @@ def add(args: Namespace) -> int:
             args.supplier,
             unit=args.unit,
             wants_serial=args.serial == "yes",
+            pack_milli=milli(args.pack),
         ),
     )
     return 0
@@ -140,6 +115,7 @@ def change(args: Namespace) -> int:
         None if args.reorder is None else milli(args.reorder),
         None if args.surcharge is None else minor(args.surcharge, "exchange surcharge"),
         None if args.serial is None else args.serial == "yes",
+        None if args.pack is None else milli(args.pack),
     )
     act(args, command, shop)
     return 0

@@ -76,15 +76,15 @@ def add_job(args: Namespace) -> int:
     return 0
 
 
-def _move(args: Namespace, state: str, reason: str = "") -> int:
+def _move(args: Namespace, state: str, reason: str = "", *, for_parts: bool = False) -> int:
     shop = shop_of(args)
-    act(args, MoveCard(card_of(shop, args).id, state, reason), shop)
+    act(args, MoveCard(card_of(shop, args).id, state, reason, for_parts), shop)
     return 0
 
 
 def hold(args: Namespace) -> int:
     """Hold a card."""
-    return _move(args, "held", args.reason)
+    return _move(args, "held", args.reason, for_parts=args.parts)
 
 
 def go_on(args: Namespace) -> int:

@@ -13,6 +13,7 @@ from shopcli.papers.of_records import (
     in_form,
     invoice_of,
     offer_of,
+    purchase_of,
     summary_of,
 )
 from shopcli.store.shop import Shop
@@ -40,6 +41,11 @@ def offer(args: Namespace) -> int:
 def history(args: Namespace) -> int:
     """Print or write the story of a vehicle."""
     return _give(args, lambda shop: history_of(shop, vehicle_of(shop, args.registration).id))
+
+
+def order(args: Namespace) -> int:
+    """Print or write an order to a supplier."""
+    return _give(args, lambda shop: purchase_of(shop, args.number))
 
 
 def _give(args: Namespace, read: Callable[[Shop], Ready]) -> int:

@@ -12,6 +12,7 @@ from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_order import add_order
 from shopcli.cli.parser_papers import add_papers
 from shopcli.cli.parser_sheets import add_sheets
+from shopcli.cli.parser_stores import add_stores
 from shopcli.cli.parser_work import add_bench, add_closing, add_fitting
 
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
@@ -106,6 +107,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_order(commands, TASK_HELP)
     add_tools(commands, TASK_HELP)
     add_parts(commands, TASK_HELP)
+    add_stores(commands, TASK_HELP)
     add_photos(commands, TASK_HELP)
     add_sheet(commands)
     add_sheets(commands)

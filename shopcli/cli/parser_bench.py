@@ -47,7 +47,6 @@ def add_tools(c: "Commands", task_help: str) -> None:
 
 def add_parts(c: "Commands", task_help: str) -> None:
     """Add the commands of parts at the task and of the stock."""
-    c.add("orders", "fitting:orders", "print the order list: for cards and for the shelf", json=True)
     short = c.add(
         "order-short", "fitting:order_short", "put what a card is short of on the order list", card=True
     )
@@ -75,7 +74,7 @@ def add_parts(c: "Commands", task_help: str) -> None:
     add.add_argument("number")
     add.add_argument("name")
     add.add_argument("cost", help="for one, like 5.90")
-    _stocked(add, {"stock": "0", "reorder": "0", "surcharge": "0", "bin": "", "supplier": ""})
+    _stocked(add, {"stock": "0", "reorder": "0", "surcharge": "0", "bin": "", "supplier": "", "pack": "1"})
     add.add_argument("--unit", default="pc")
     change = c.add("part-change", "fitting:change", "change what is known of a stocked part, or count it")
     change.add_argument("number")
@@ -91,7 +90,8 @@ def _stocked(parser: argparse.ArgumentParser, defaults: dict[str, str]) -> None:
         ("reorder", "order again at so many"),
         ("surcharge", "of an exchange, until the old unit is back"),
         ("bin", "where it lies"),
-        ("supplier", ""),
+        ("supplier", "who it is bought from"),
+        ("pack", "how many come in a pack"),
     ):
         parser.add_argument(f"--{name}", default=defaults.get(name), help=text)
     parser.add_argument(

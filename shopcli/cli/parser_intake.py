@@ -52,6 +52,7 @@ def add_intake(c: "Commands") -> None:
     add.add_argument("template", nargs="+")
     hold = c.add("hold", "intake:hold", "hold a card, with a reason", card=True)
     hold.add_argument("reason")
+    hold.add_argument("--parts", action="store_true", help="it goes on by itself when its parts are in")
     c.add("go-on", "intake:go_on", "take a card in hand", card=True)
     void = c.add("void", "intake:void", "void a card on which nothing was done", card=True)
     void.add_argument("reason")

@@ -23,7 +23,9 @@ def add_papers(c: "Commands") -> None:
         kinds, "history", "papers:history", "the story of a vehicle, with its readings over the years"
     )
     history.add_argument("registration", help="registration of the vehicle")
-    for kind in (summary, invoice, offer, history):
+    order = c.verb(kinds, "order", "papers:order", "an order to a supplier, for the post or to read out")
+    order.add_argument("number", help="number of the order, like P00012 or 12")
+    for kind in (summary, invoice, offer, history, order):
         _forms(kind)
     _machine_forms(invoice)
 

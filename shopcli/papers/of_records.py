@@ -9,7 +9,7 @@ from shopcli.papers.as_pdf import Set
 from shopcli.papers.blocks import Logo
 from shopcli.papers.forms import FORMS, Build, written
 from shopcli.papers.logo import read_logo
-from shopcli.shop.bill import Bill
+from shopcli.shop.bill import Bill, Party
 from shopcli.store.shop import Shop
 
 MACHINE_FORMS = ("cii", "ubl", "facturx")
@@ -63,6 +63,16 @@ def history_of(shop: Shop, vehicle_id: int) -> Ready:
 
     view = history(shop, vehicle_id)
     return Ready(lambda w, logo: history_paper(view, w, logo), shop.settings.currency)
+
+
+def purchase_of(shop: Shop, number: str) -> Ready:
+    """Return the paper of an order to a supplier."""
+    from shopcli.papers.purchase_paper import purchase_paper
+    from shopcli.store.reads.buying import purchase
+
+    view, s = purchase(shop, number), shop.settings
+    buyer = Party(s.shop_name, s.address, vat_number=s.vat_number, phone=s.phone, email=s.email)
+    return Ready(lambda w, logo: purchase_paper(view, buyer, w, logo), s.currency)
 
 
 def in_form(shop: Shop, ready: Ready, form: str, *, plain: bool = False) -> Set:

@@ -6,11 +6,11 @@ from tests.cli.conftest import Run
 
 
 def test_from_the_order_list_to_the_shelf(run: Run) -> None:
-    assert "condenser" in run("orders")[1], "the shelf is at its reorder point"
+    assert "condenser" in run("to-order")[1], "the shelf is at its reorder point"
     assert "On the order list: " in run("order-short", "1")[1]
-    listed = json.loads(run("orders", "--json")[1])
-    assert {"J00001", ""} <= {o["card"] for o in listed}
-    waiting = next(o["part"] for o in listed if o["card"])
+    listed = json.loads(run("to-order", "--json")[1])
+    assert {"J00001 LRK 120", ""} <= {" ".join(o["cards"]) for o in listed}
+    waiting = next(o["name"] for o in listed if o["cards"])
     assert run("arrived", "1", waiting)[1].startswith(f"Here: {waiting}.")
     assert run("arrived", "1", waiting)[0] == 2
 
@@ -49,5 +49,5 @@ def test_the_stock_is_counted(run: Run) -> None:
         "condenser: 12 counted, 11 more than written."
         in run("part-change", "T-003", "--stock", "12", "--bin", "D4")[1]
     )
-    assert not [o for o in json.loads(run("orders", "--json")[1]) if o["part"] == "condenser"]
+    assert not [o for o in json.loads(run("to-order", "--json")[1]) if o["name"] == "condenser"]
     assert "not an amount" in run("part-change", "T-003", "--cost", "lots")[2]
