@@ -17,14 +17,29 @@ _CONTROLS = (*range(32), *range(127, 160), *range(0xD800, 0xE000))
 _BREAKS = dict.fromkeys(map(ord, "\n\r\u2028\u2029"), "\n")
 _PRINTABLE = dict.fromkeys((*_CONTROLS, *map(ord, _REORDERING))) | {ord("\t"): " "} | _BREAKS
 _EMOJI_STYLE = "\ufe0f"
+# Signs of formatting that are drawn all the same, and signs that became wide with Unicode 16: terminals that know it
+# draw them over two columns.
+_DRAWN = frozenset(
+    "\u00ad\u0600\u0601\u0602\u0603\u0604\u0605\u06dd\u070f\u0890\u0891\u08e2\U000110bd\U000110cd"
+)
+_WIDE_NOW = (
+    ("\u2630", "\u2637"),
+    ("\u268a", "\u268f"),
+    ("\u4dc0", "\u4dff"),
+    ("\U0001d300", "\U0001d356"),
+    ("\U0001d360", "\U0001d376"),
+)
 NARROWEST = 2
 
 
 @lru_cache(maxsize=4096)
 def _char_width(char: str) -> int:
+    if char in _DRAWN:
+        return 1
     if unicodedata.category(char) in {"Mn", "Me", "Cf", "Cc", "Cs"} or "\u1160" <= char <= "\u11ff":
-        return 0 if char != "\u00ad" else 1
-    return 2 if unicodedata.east_asian_width(char) in {"W", "F"} else 1
+        return 0
+    wide = unicodedata.east_asian_width(char) in {"W", "F"} or any(a <= char <= b for a, b in _WIDE_NOW)
+    return 2 if wide else 1
 
 
 def display_width(text: str) -> int:
