@@ -50,7 +50,8 @@ def _sums(view: PriceView) -> tuple[Line, ...]:
     usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
     return (
         (f"about {usual}, at most {most} with VAT", "next"),
-        (f"four in five stay below the most; {span(view.usual_min, view.most_min)} hands-on", "quiet"),
+        ("four in five such jobs stay below the most", "quiet"),
+        (f"hands-on {span(view.usual_min, view.most_min)}", ""),
     )
 
 
@@ -62,7 +63,7 @@ def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
     """Return when it could be ready, what that rests on, and who would slip."""
     cards = f"{view.cards} {'card' if view.cards == 1 else 'cards'} before it"
     ready: list[Line] = [
-        (f"sure by {a_day(view.sure, view.today)}, with luck {a_day(view.usual, view.today)}", "next"),
+        (_days(view.sure, view.usual, view.today), "next"),
         (
             f"{SURE_OF} in 100 keep the first, {SOME} the second; {cards}, {pairs_of_hands(view.hands)}",
             "quiet",
@@ -73,18 +74,20 @@ def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
         ready.append((f"by {a_day(view.wanted, view.today)}: {view.chance} in 100 keep it", kind))
         ready += _slipping(view.wanted_slips, view.today, "that day makes late")
     squeezed: list[Line] = [
-        (
-            f"sure by {a_day(view.squeezed_sure, view.today)}, with luck {a_day(view.squeezed_usual, view.today)}",
-            "",
-        ),
+        (_days(view.squeezed_sure, view.squeezed_usual, view.today), ""),
         *(_slipping(view.slips, view.today, "it makes late") or [("nobody's promise slips", "quiet")]),
     ]
     found = [Block("Ready", tuple(ready)), Block("Put before all others", tuple(squeezed))]
     if view.late:
         found.append(Block("Late as it is", tuple(_slipping(view.late, view.today, "")), side=True))
     if view.notes:
-        found.append(Block("Not counted", tuple((shown(f"! {n}"), "open") for n in view.notes), side=True))
+        found.append(Block("Mind", tuple((shown(f"! {n}"), "open") for n in view.notes), side=True))
     return tuple(found)
+
+
+def _days(sure: date | None, usual: date | None, today: date) -> str:
+    luck = f", with luck {a_day(usual, today)}" if usual != sure else ""
+    return f"sure by {a_day(sure, today)}{luck}"
 
 
 def a_day(d: date | None, today: date) -> str:
@@ -142,7 +145,7 @@ def money_block(view: AuthorityView | None, currency: str) -> Block:
     lines: list[Line] = [(heading, "next"), (f"{money(view.spent, currency)} is on the bill now", "")]
     if view.authority is None:
         return Block("Money", (*lines, ("no limit is written", "quiet")))
-    by = f" by {view.by}" if view.by else ""
+    by = ", ".join(filter(None, (f" by {view.by}" if view.by else "", view.how)))
     lines.append((shown(f"{money(view.authority, currency)} was allowed{by}"), ""))
     if words := authority_words(view, currency):
         lines.append((f"! {words}", LOUD[view.level]))
@@ -158,7 +161,7 @@ def offer_words(view: OfferView, today: date, currency: str) -> Line:
     if state == "run out":
         return shown(f"{view.number}: {sums}, ran out {a_day(view.valid_until, today)}"), "quiet"
     amount = f" up to {money(view.amount, currency)}" if view.amount is not None else ""
-    said = f"{state} by {view.said_by}, {view.how}, {a_day(view.answered, today)}{amount}"
+    said = f"{state}{amount} by {view.said_by}, {view.how}, {a_day(view.answered, today)}"
     return shown(f"{view.number}: {sums}, {said}{f': {view.reason}' if view.reason else ''}"), "quiet"
 
 

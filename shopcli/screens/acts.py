@@ -4,22 +4,10 @@ Ids are stable (``station.verb``): a shop's own key choices refer to them. Lette
 nothing is typed but numbers; at the desk the letters narrow the list, so acts there are function keys.
 """
 
-from dataclasses import dataclass
-
 from textual.binding import Binding, BindingType
 
-
-@dataclass(frozen=True, slots=True)
-class Act:
-    """One thing a key does. `keys` may name several, the first is shown; `footer` False keeps it to the help page."""
-
-    id: str
-    keys: str
-    label: str
-    help: str
-    footer: bool = True
-    priority: bool = False
-
+from shopcli.screens.act import Act
+from shopcli.screens.acts_ahead import AHEAD
 
 ACTS: tuple[Act, ...] = (
     Act("app.desk", "f5", "Desk", "Go to the list of open cards.", priority=True),
@@ -42,6 +30,12 @@ ACTS: tuple[Act, ...] = (
     Act("desk.hold", "f9", "Hold / go on", "Hold the chosen card with a reason, or take it in hand again."),
     Act("desk.change", "f12,ctrl+r", "Change", "Change promise date, authority or words; take money; void."),
     Act("desk.where", "f11,ctrl+l", "Where", "Tell where the chosen card stands and where you were."),
+    Act(
+        "desk.ahead",
+        "ctrl+y",
+        "Price, date",
+        "Show what the chosen card will cost and when it will be ready; offers; who would slip.",
+    ),
     Act("desk.clear", "escape", "Clear", "Clear what was typed.", footer=False),
     Act("desk.next", "down", "Next card", "Choose the next card.", footer=False),
     Act("desk.previous", "up", "Card before", "Choose the card before.", footer=False),
@@ -51,6 +45,7 @@ ACTS: tuple[Act, ...] = (
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
     Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),
     Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
+    *AHEAD,
     # What earlier visits left
     Act(
         "carried.take",

@@ -237,6 +237,13 @@ class ShopApp(ScanningApp, TypingAheadApp):
         if not isinstance(self.screen, ToolsScreen):
             self.push_screen(ToolsScreen())
 
+    def action_offers(self) -> None:
+        """Open the offers of the shop."""
+        from shopcli.screens.ahead.offers import OffersScreen
+
+        if not isinstance(self.screen, OffersScreen):
+            self.push_screen(OffersScreen())
+
     def action_sheets(self) -> None:
         """Open the sheets at what is in hand; pressed there, choose another."""
         from textual.screen import ModalScreen
@@ -269,5 +276,6 @@ class ShopApp(ScanningApp, TypingAheadApp):
         yield SystemCommand("Sums", "The workshop sums", self.action_sums)
         yield SystemCommand("Sheets", "Spec sheets and the numbers of vehicles", self.action_sheets)
         yield SystemCommand("Tools", "The shop's measuring tools and their calibration", self.action_tools)
+        yield SystemCommand("Offers", "Offers made, and what was answered to them", self.action_offers)
         yield SystemCommand("Times", "Your own times of a day, to put them right", self.action_times)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

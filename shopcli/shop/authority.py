@@ -26,7 +26,7 @@ OPEN = "('booked', 'in hand', 'held')"
 LIMITED, ONE = "c.authority_minor IS NOT NULL", "c.id = ?"
 
 CARDS = f"""
-SELECT c.id, c.number, c.authority_minor, c.authority_by, v.sheet FROM card c JOIN vehicle v ON v.id = c.vehicle_id
+SELECT c.id, c.number, c.authority_minor, c.authority_by, c.authority_how, v.sheet FROM card c JOIN vehicle v ON v.id = c.vehicle_id
 WHERE {{which}} AND c.state IN {OPEN} ORDER BY c.id"""
 TASKS = f"""
 SELECT t.card_id, t.template, SUM(t.minutes), SUM(COALESCE(e.seconds, 0)) FROM task t JOIN card c ON c.id = t.card_id
@@ -54,6 +54,7 @@ class AuthorityView:
     number: str
     authority: Decimal | None
     by: str
+    how: str
     spent: Decimal
     usual: Decimal
     most: Decimal
@@ -103,7 +104,7 @@ def authorities(
     rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
     shops: list[Drawn] = []
     found = []
-    for key, number, authority, by, sheet in fetch(CARDS.format(which=which), asked):
+    for key, number, authority, by, how, sheet in fetch(CARDS.format(which=which), asked):
         spent = total(bill_lines(fetch, key, settings, at_s)).with_vat
         before = spent + parts.get(key, Decimal(0))
         mine, limit = jobs.get(key, []), None if authority is None else from_minor(authority)
@@ -112,7 +113,7 @@ def authorities(
         else:
             shops = shops or [estimator.draw(rng) for _ in range(DRAWS)]
             usual, most = (before + labour(settings, m) for m in _left(shops, mine, sheet))
-        found.append(AuthorityView(key, number, limit, by, spent, rounded(usual), rounded(most)))
+        found.append(AuthorityView(key, number, limit, by, how, spent, rounded(usual), rounded(most)))
     return tuple(found)
 
 

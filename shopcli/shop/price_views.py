@@ -70,7 +70,7 @@ class PromiseView:
     """When a job could be ready, by the queue as it stands.
 
     `usual` is the date half of all such queues keep, `sure` the one 85 in 100 keep, both with the job at the end of
-    the queue; `squeezed_usual` and `squeezed_sure` are those with the job put first, which makes `slips`.
+    the queue, an open card in its own place, behind so many `cards`; `squeezed_usual` and `squeezed_sure` are those with the job put first, which makes `slips`.
     `late` are cards whose own sure date is past their promise as it is. None where no day is found within a year.
     `chance` is how many in 100 keep the date `wanted`, with the job standing where that date puts it, and
     `wanted_slips` what that costs others.

@@ -15,7 +15,8 @@ from shopcli.shop.workdays import Workdays, open_share
 from shopcli.workings.estimates import SEED, Drawn, Estimator, at
 from shopcli.workings.queueing import Queued, finishes
 
-DRAWS = 400
+# So often a queue is drawn; a long one less often, so that nobody waits for its date.
+DRAWS, FEWEST, CARD_DRAWS = 400, 100, 24_000
 USUAL, SURE = 0.5, 0.85
 A_LITTLE_MIN = 2.0  # what is begun is not over before somebody says so
 LONG_WAIT_MIN = 240  # a wait as long as this goes on when the shop is shut
@@ -66,7 +67,8 @@ class Queue:
         self.people = max(1, people)
         self._settings = settings
         self._rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
-        self._shops = [estimator.draw(self._rng) for _ in range(DRAWS)]
+        self.draws = max(FEWEST, min(DRAWS, CARD_DRAWS // max(1, len(cards))))
+        self._shops = [estimator.draw(self._rng) for _ in range(self.draws)]
         self._queued = {card.id: self._drawn(card) for card in self.cards}
 
     def add(self, card: CardLeft) -> None:
@@ -76,7 +78,7 @@ class Queue:
     def played(self, cards: Iterable[CardLeft]) -> Played:
         """Play the queue in that order."""
         order = list(cards)
-        over = finishes([self._queued[c.id] for c in order], self.people, DRAWS)
+        over = finishes([self._queued[c.id] for c in order], self.people, self.draws)
         return Played(self.days, {c.id: sorted(values) for c, values in zip(order, over, strict=True)})
 
     def _drawn(self, card: CardLeft) -> Queued:
@@ -106,15 +108,19 @@ def promise(queue: Queue, new: CardLeft, at_s: int, wanted: date | None = None) 
     queue : Queue
         The open cards.
     new : CardLeft
-        What is asked about; one of the open cards is taken out of its place first.
+        What is asked about: one of the open cards, which stands where the desk has it, or one to be put last.
     at_s : int
         Now, in seconds UTC, [s]
     wanted : date, optional
         A date to be looked at: it stands where that promise puts it.
     """
     others = [c for c in queue.cards if c.id != new.id]
-    queue.add(new)
-    as_is, last, first = queue.played(others), queue.played([*others, new]), queue.played([new, *others])
+    stands = new in queue.cards
+    if not stands:
+        queue.add(new)
+    as_is = queue.played(queue.cards if stands else others)
+    last = as_is if stands else queue.played([*others, new])
+    first = queue.played([new, *others])
     promised = replace(new, promised=wanted) if wanted else None
     asked = queue.played(_in_place(others, promised)) if promised else None
     return PromiseView(
@@ -126,7 +132,7 @@ def promise(queue: Queue, new: CardLeft, at_s: int, wanted: date | None = None) 
         squeezed_sure=first.day(new.id, SURE),
         slips=slips(others, as_is, first),
         late=late(others, as_is),
-        cards=len(others),
+        cards=queue.cards.index(new) if stands else len(others),
         hands=queue.people,
         wanted=wanted,
         chance=asked.chance(new.id, wanted) if asked and wanted else None,
@@ -173,7 +179,7 @@ def _slip(card: CardLeft, was: date, then: date) -> Slip:
 def _notes(queue: Queue, others: Iterable[CardLeft], new: CardLeft) -> Iterable[str]:
     held = ", ".join(c.number for c in queue.aside if c.id != new.id)
     if held:
-        yield f"Held, and not counted: {held}."
+        yield f"Held and not counted: {held}."
     if new.state == "held":
         yield f"{new.number} is held: its date counts as if it went on today."
     unknown = ", ".join(c.number for c in others if c.unknown)

@@ -221,7 +221,7 @@ def test_outwork_and_held_cards_wait_for_their_day(busy_shop: Busy) -> None:
     busy_shop.do(AddOutwork(other, "Rewind the dynamo", "Fell & Co"), "Dora")
     busy_shop.do(MoveCard(other, "held", "dynamo away"), "Dora")
     view = promise_for(busy_shop.shop, JOBS, busy_shop.vehicle)
-    assert view.notes == ("Held, and not counted: J00002.",)
+    assert view.notes == ("Held and not counted: J00002.",)
     assert view.cards == 1
     assert "J00002 is held" in promise_of(busy_shop.shop, other).notes[0]
     with pytest.raises(NotFound, match="not in the queue"):

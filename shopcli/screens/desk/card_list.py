@@ -1,6 +1,6 @@
 """The list of open cards under their customers and vehicles; it never takes the focus from the typing."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from textual import events
@@ -8,7 +8,7 @@ from textual.content import Content
 from textual.message import Message
 from textual.widgets.option_list import Option
 
-from shopcli.screens.desk.wording import Plan, card_lines, customer_line, plan, vehicle_line
+from shopcli.screens.desk.wording import Piece, Plan, card_lines, customer_line, plan, vehicle_line
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.listed import CardRow
 
@@ -30,6 +30,7 @@ class CardList(MarkedList):
         self._rows: tuple[CardRow, ...] = ()
         self._today = date.min
         self._laid_out = 0
+        self._risks: Mapping[int, Sequence[Piece]] = {}
 
     @property
     def chosen(self) -> CardRow | None:
@@ -43,6 +44,13 @@ class CardList(MarkedList):
         wanted = choose if choose is not None else before.id if before else None
         self._rows, self._today = tuple(rows), today
         self._lay_out(self._width(), wanted)
+
+    def show_risks(self, risks: Mapping[int, Sequence[Piece]]) -> None:
+        """Show beside what holds a card what is coming: past its authority, past its promise."""
+        if risks != self._risks:
+            self._risks = risks
+            chosen = self.chosen
+            self._lay_out(self._width(), chosen.id if chosen else None)
 
     def _width(self) -> int:
         # Before the first layout the list has no width yet, and the first picture must already be right.
@@ -80,7 +88,9 @@ class CardList(MarkedList):
                 vehicle = row.vehicle_id
                 line = vehicle_line(row, columns.width)
                 options.append(Option(line, id=f"vehicle-{row.customer_id}-{row.vehicle_id}", disabled=True))
-            options.append(Option(card_lines(row, columns, self._today), id=_key(row)))
+            options.append(
+                Option(card_lines(row, columns, self._today, self._risks.get(row.id, ())), id=_key(row))
+            )
         return options
 
     def _choose(self, card_id: int | None) -> None:

@@ -15,6 +15,7 @@ from textual.widgets import Input, OptionList, Static
 
 from shopcli.columns import shown
 from shopcli.screens.acts import bindings
+from shopcli.screens.ahead.looking import look_at_risks
 from shopcli.screens.desk.card_list import CardList, nothing
 from shopcli.screens.desk.changes import Changing, commands
 from shopcli.screens.desk.looking import OpenCards, look_at_cards, look_at_order
@@ -27,7 +28,7 @@ from shopcli.shop.listed import CardRow
 
 # The records tell by themselves when they change; this keeps running times true.
 EVERY_S = 20.0
-LEFT = "what is left"
+LEFT, RISKS = "what is left", "what is at risk"
 SOON_S = 0.25  # by then the first picture is out; the planner loaded beside it would hold it up
 
 
@@ -44,6 +45,7 @@ class DeskScreen(Changing):
         self._choose_next: int | None = None
         self._painted = False
         self._just_read = False
+        self._risks_old = True
 
     def compose(self) -> ComposeResult:
         """Lay out the field, the list and the line that counts."""
@@ -88,6 +90,7 @@ class DeskScreen(Changing):
 
     def records_changed(self) -> None:
         """Look again; what was typed and which card is chosen stay."""
+        self._risks_old = True
         self.reload()
 
     @on(Input.Changed, "#find")
@@ -107,6 +110,9 @@ class DeskScreen(Changing):
             row = self.query_one(CardList).chosen
             if row is not None and row.id == order.view.card_id:
                 self.query_one("#left", Static).update(Content(shown(f"{row.number}, left: {words}")))
+            self._look_at_risks()
+        elif event.what == RISKS:
+            self.query_one(CardList).show_risks(event.seen)
 
     @on(OptionList.OptionHighlighted)
     def _chosen_changed(self) -> None:
@@ -122,6 +128,12 @@ class DeskScreen(Changing):
         else:
             shop, before = self.desk_app.shop, self.desk_app.orders.get(row.id)
             self.look(LEFT, partial(look_at_order, shop, row.id, before))
+
+    def _look_at_risks(self) -> None:
+        """See which cards head past their authority or their promise, once after every change of the records."""
+        if self._risks_old:
+            self._risks_old = False
+            self.look(RISKS, partial(look_at_risks, self.desk_app.shop))
 
     def _show(self, seen: OpenCards) -> None:
         cards = self.query_one(CardList)
@@ -226,6 +238,13 @@ class DeskScreen(Changing):
                     self.desk_app.open_card(row.id, task_id)
 
             self.app.push_screen(WhereScreen(row.id), go_on)
+
+    def action_ahead(self) -> None:
+        """Show what the chosen card will cost and when it will be ready."""
+        if row := self.chosen():
+            from shopcli.screens.ahead.screen import AheadScreen
+
+            self.app.push_screen(AheadScreen(row.id))
 
     def action_clear(self) -> None:
         """Clear what was typed."""

@@ -77,8 +77,8 @@ def vehicle_line(row: CardRow, width: int) -> Content:
     return Content.assemble((" " * VEHICLE_INDENT + registration, "bold"), what)
 
 
-def remarks(row: CardRow) -> tuple[Piece, ...]:
-    """Return who is on the card and what holds it up, each with its style."""
+def remarks(row: CardRow, risks: Sequence[Piece] = ()) -> tuple[Piece, ...]:
+    """Return who is on the card, what holds it up and what is coming, each with its style."""
     found: list[Piece] = []
     if row.running:
         found.append((f"● {', '.join(row.running)} on it", "$text-success"))
@@ -89,7 +89,7 @@ def remarks(row: CardRow) -> tuple[Piece, ...]:
         found.append((f"{word}: {', '.join(row.open_tags)}", "$text-warning"))
     if row.owed:
         found.append((f"{row.owed} {'check' if row.owed == 1 else 'checks'} owed", ""))
-    return tuple(found)
+    return (*found, *((f"! {words}", style) for words, style in risks))
 
 
 def _hours(row: CardRow) -> Piece:
@@ -118,10 +118,10 @@ def _below(text: str, width: int) -> list[str]:
     return [*lines[: LINES_MOST - 1], cut(" ".join(lines[LINES_MOST - 1 :]), width)]
 
 
-def _remark_lines(row: CardRow, width: int) -> list[list[Piece]]:
+def _remark_lines(row: CardRow, width: int, risks: Sequence[Piece]) -> list[list[Piece]]:
     """Return what holds a card in lines of `width`, several remarks to a line where they fit."""
     lines: list[list[Piece]] = []
-    for text, style in remarks(row):
+    for text, style in remarks(row, risks):
         pieces = _below(text, width)
         used = sum(display_width(t) for t, _ in lines[-1]) if lines else width
         if len(pieces) == 1 and used + len(GAP) + display_width(pieces[0]) <= width:
@@ -131,7 +131,7 @@ def _remark_lines(row: CardRow, width: int) -> list[list[Piece]]:
     return lines
 
 
-def card_lines(row: CardRow, columns: Plan, today: date) -> Content:
+def card_lines(row: CardRow, columns: Plan, today: date, risks: Sequence[Piece] = ()) -> Content:
     """Return a card of the list, as many lines as it needs."""
     cells = [
         _fill((row.number, "bold"), columns.number),
@@ -141,7 +141,7 @@ def card_lines(row: CardRow, columns: Plan, today: date) -> Content:
         _fill((f"{row.tasks_settled}/{row.tasks}" if row.tasks else "none", ""), TASKS),
     ]
     title = _below(row.title, columns.title or columns.width - columns.hang)
-    holds = _remark_lines(row, columns.remarks or columns.width - columns.hang)
+    holds = _remark_lines(row, columns.remarks or columns.width - columns.hang, risks)
     below: list[list[Piece]] = []
     if columns.title:
         cells.insert(2, _fill((title[0], ""), columns.title))

@@ -1,0 +1,207 @@
+"""Price and promise, offers and their answers, at the keys; checked in the records, and as pictures."""
+
+import pytest
+from textual.pilot import Pilot
+
+from shopcli.screens.ahead.looking import Before
+from shopcli.screens.ahead.offers import OffersScreen
+from shopcli.screens.ahead.screen import AheadScreen
+from shopcli.screens.dialogs import AskText
+from shopcli.shop.commands import AcceptOffer, ChangeCard, ClockOn, MakeOffer
+from shopcli.store.reads import bench
+from shopcli.store.reads.made_offers import made_offers
+from shopcli.store.shop import Shop
+from tests.stations.build import Story, press, seen, settle, still, story
+from tests.stations.test_tools_screen import ask, done, type_in
+
+SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
+
+
+@pytest.fixture
+def told(shop: Shop) -> Story:
+    return story(shop)
+
+
+async def on_card(pilot: Pilot[None], find: str = "lark") -> AheadScreen:
+    """Find a card at the desk and look ahead."""
+    await still(pilot)
+    pilot.app.screen.query_one("#find").value = find  # type: ignore[attr-defined]
+    await settle(pilot)
+    await press(pilot, "ctrl+y")
+    assert isinstance(pilot.app.screen, AheadScreen)
+    return pilot.app.screen
+
+
+def promised(told: Story, card: str) -> str:
+    return str(bench.card(told.shop, told.cards[card]).promised)
+
+
+async def test_the_price_and_the_date_of_a_card_are_shown(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await on_card(pilot)
+        text = seen(pilot.app)  # type: ignore[arg-type]
+        assert "Price and promise  J00001  LRK 120  Ada Lark" in text
+        assert "£400.00 was allowed by Ada Lark, by phone" in text
+        assert "sure by " in text
+        assert "by Fri 27 Nov: " in text
+        assert "Put before all others" in text
+        assert "No offer was made." in text
+
+
+async def test_the_sure_date_is_written_on_the_card(told: Story) -> None:
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        screen = await on_card(pilot)
+        assert screen._seen is not None
+        assert screen._seen.card is not None
+        assert screen._seen.card.promise is not None
+        sure = screen._seen.card.promise.sure
+        await press(pilot, "p")
+        assert promised(told, "ada") == str(sure)
+
+
+async def test_another_day_is_looked_at_before_it_is_promised(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await on_card(pilot)
+        await ask(pilot, "d")
+        await type_in(pilot, "7.12.")
+        await done(pilot)
+        assert "by Mon 7 Dec: 100 in 100 keep it" in seen(pilot.app)  # type: ignore[arg-type]
+        assert promised(told, "ada") == "2026-11-27"
+        await press(pilot, "p")
+        assert promised(told, "ada") == "2026-12-07"
+
+
+async def test_an_offer_is_made_and_said_yes_to(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await on_card(pilot)
+        await press(pilot, "y")
+        assert made_offers(told.shop) == ()
+        await ask(pilot, "o")
+        await pilot.press("enter")
+        await done(pilot)
+        (offer,) = made_offers(told.shop)
+        assert (offer.card, offer.registration) == ("J00001", "LRK 120")
+        assert "OF00001: £" in seen(pilot.app)  # type: ignore[arg-type]
+        await ask(pilot, "y")
+        await type_in(pilot, "Ada Lark", "mail", "450")
+        await done(pilot)
+        (offer,) = made_offers(told.shop)
+        assert (offer.answer, offer.how, str(offer.amount)) == ("accepted", "mail", "450.00")
+        assert bench.card(told.shop, told.cards["ada"]).authority == offer.amount
+        assert "accepted up to £450.00 by Ada Lark, mail" in " ".join(seen(pilot.app).split())  # type: ignore[arg-type]
+
+
+async def test_a_no_is_noted_with_its_words(told: Story) -> None:
+    told.do(MakeOffer(told.vehicles["LRK 120"], ("oil",), told.cards["ada"]), "Dora")
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        await on_card(pilot)
+        await ask(pilot, "n")
+        await type_in(pilot, "Ada Lark", "phone", "next year")
+        await done(pilot)
+        (offer,) = made_offers(told.shop)
+        assert (offer.answer, offer.reason) == ("declined", "next year")
+
+
+async def test_leaving_a_question_changes_nothing(told: Story) -> None:
+    told.do(MakeOffer(told.vehicles["LRK 120"], ("oil",), told.cards["ada"]), "Dora")
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        await on_card(pilot)
+        await ask(pilot, "y")
+        assert isinstance(pilot.app.screen, AskText)
+        await press(pilot, "escape")
+        assert made_offers(told.shop)[0].answer == ""
+        await press(pilot, "escape")
+        assert not isinstance(pilot.app.screen, AheadScreen)
+
+
+async def test_the_list_of_offers_answers_and_opens_the_card(told: Story) -> None:
+    told.do(MakeOffer(told.vehicles["LRK 120"], ("oil",)), "Dora")
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        await on_card(pilot)
+        await press(pilot, "l")
+        assert isinstance(pilot.app.screen, OffersScreen)
+        await press(pilot, "enter")
+        assert "not answered yet" in seen(pilot.app)  # type: ignore[arg-type]
+        await ask(pilot, "y")
+        await type_in(pilot, "Ada", "signed", "")
+        await done(pilot)
+        await press(pilot, "c")
+        (offer,) = made_offers(told.shop)
+        assert (offer.answer, offer.opened) == ("accepted", "J00006")
+        assert pilot.app.current_mode == "bench"
+
+
+async def test_jobs_that_are_only_asked_about(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await still(pilot)
+        pilot.app.push_screen(AheadScreen(Before(("oil", "points"), told.vehicles["LRK 120"])))
+        await settle(pilot)
+        text = seen(pilot.app)  # type: ignore[arg-type]
+        assert "2 jobs asked about" in text
+        assert "four in five such jobs stay below the most" in text
+        await press(pilot, "p")
+        assert "Only an open card is promised" in seen(pilot.app)  # type: ignore[arg-type]
+        await press(pilot, "o")
+        assert [o.card for o in made_offers(told.shop)] == [""]
+        await press(pilot, "escape")
+        pilot.app.push_screen(AheadScreen(Before(("oil",), sheet="demo-lark")))
+        await settle(pilot)
+        await press(pilot, "o")
+        assert len(made_offers(told.shop)) == 1
+
+
+async def test_the_desk_marks_what_is_heading_past_its_authority(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await still(pilot)
+        assert "authority" not in seen(pilot.app)  # type: ignore[arg-type]
+        version = bench.card(told.shop, told.cards["ada"]).version
+        told.do(ChangeCard(told.cards["ada"], version, authority_minor=2_000), "Dora")
+        pilot.app.screen.records_changed()  # type: ignore[attr-defined]
+        await still(pilot)
+        assert "! past the authority: £" in seen(pilot.app)  # type: ignore[arg-type]
+
+
+def test_the_clock_tells_the_bench(told: Story) -> None:
+    version = bench.card(told.shop, told.cards["ada"]).version
+    told.do(ChangeCard(told.cards["ada"], version, authority_minor=2_000), "Dora")
+    said = told.do(ClockOn(told.task("ada", "points:gap")), "Nell").said
+    assert any("Tell the desk before going on" in words for words in said)
+
+
+# Pictures ---------------------------------------------------------------------------------------------
+
+
+@SIZES
+def test_price_and_promise(told: Story, snap_compare, size: tuple[int, int]) -> None:
+    key = told.do(MakeOffer(told.vehicles["LRK 120"], ("oil", "points"), told.cards["ada"]), "Dora").id
+    told.do(AcceptOffer(key, "Ada Lark", "phone", 12_000), "Dora")
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await on_card(pilot)
+        await still(pilot)
+
+    assert snap_compare(told.app("Dora"), terminal_size=size, run_before=stand)
+
+
+@SIZES
+def test_jobs_asked_about(told: Story, snap_compare, size: tuple[int, int]) -> None:
+    async def stand(pilot: Pilot[None]) -> None:
+        await still(pilot)
+        pilot.app.push_screen(AheadScreen(Before(("oil", "points"), told.vehicles["LRK 120"])))
+        await still(pilot)
+
+    assert snap_compare(told.app("Dora"), terminal_size=size, run_before=stand)
+
+
+@SIZES
+def test_offers(told: Story, snap_compare, size: tuple[int, int]) -> None:
+    first = told.do(MakeOffer(told.vehicles["LRK 120"], ("oil",)), "Dora").id
+    told.do(MakeOffer(told.vehicles["BRW 16"], ("coolant",), told.cards["ben"]), "Dora")
+    told.do(AcceptOffer(first, "Ada Lark", "signed"), "Dora")
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await still(pilot)
+        pilot.app.push_screen(OffersScreen())
+        await still(pilot)
+
+    assert snap_compare(told.app("Dora"), terminal_size=size, run_before=stand)
