@@ -25,6 +25,10 @@ class Customer(Versioned, table=True):
     email: str = ""
     address: str = ""
     note: str = ""
+    city: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    post_code: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    country: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    vat_number: str = Field(default="", sa_column_kwargs={"server_default": ""})
 
 
 class Vehicle(Versioned, table=True):

@@ -8,7 +8,7 @@ from shopcli.shop.buying_records import OrderLine, PurchaseOrder, SentBack
 from shopcli.shop.card_records import Card, CardTemplate, Task, Waiver, Wish
 from shopcli.shop.clock_records import Break, ClockEntry
 from shopcli.shop.journal_records import Counter, Journal
-from shopcli.shop.money_records import Invoice, Payment
+from shopcli.shop.money_records import BillItem, CreditNote, Discount, Invoice, Payment
 from shopcli.shop.offer_records import Offer, OfferAnswer
 from shopcli.shop.part_records import CardPart, Outwork, Part
 from shopcli.shop.people_records import Customer, Person, Vehicle
@@ -17,13 +17,16 @@ from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
 from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
 
 __all__ = [
+    "BillItem",
     "Break",
     "Card",
     "CardPart",
     "CardTemplate",
     "ClockEntry",
     "Counter",
+    "CreditNote",
     "Customer",
+    "Discount",
     "Finding",
     "Invoice",
     "Journal",

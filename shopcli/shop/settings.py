@@ -16,15 +16,21 @@ LOCALE = re.compile(r"[a-z]{2,3}([_-][A-Za-z0-9]{2,8})*")
 
 
 MOST_HANDS = 8
+COUNTRY = re.compile("[A-Z]{2}")
+PREFIX = re.compile("[A-Za-z0-9/-]{0,12}")
 
 
 @dataclass(frozen=True, slots=True)
 class VatRate:
-    """A rate by the shop's own name for it (``standard``, ``reduced``, ``zero``), with the EN 16931 category letter."""
+    """A rate by the shop's own name for it (``standard``, ``reduced``, ``zero``), with the EN 16931 category letter.
+
+    `reason` says why nothing is charged, for the categories that want one (exempt, reverse charge, outside scope).
+    """
 
     name: str
     percent: Decimal
     category: str = "S"
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +87,22 @@ class Settings:
     closed_days: tuple[str, ...] = ()
     work_share: int = 75
     offer_days: int = 30
+    city: str = ""
+    post_code: str = ""
+    country: str = "GB"
+    tax_number: str = ""
+    tax_word: str = "VAT"
+    iban: str = ""
+    bic: str = ""
+    account_name: str = ""
+    terms: str = ""
+    terms_days: int = 14
+    invoice_prefix: str = "INV-"
+    credit_prefix: str = "CN-"
+    sundries_percent: Decimal = Decimal(0)
+    sundries_most_minor: int = 0
+    cash_rounding_minor: int = 0
+    payment_methods: tuple[str, ...] = ("cash", "card", "transfer", "cheque")
 
     def tz(self) -> ZoneInfo:
         """Return the shop's time zone."""
@@ -116,7 +138,10 @@ def _special(key: str, value: object) -> object:
         case "vat_rates":
             return tuple(
                 VatRate(
-                    str(r["name"]), _decimal(r["percent"], "vat_rates.percent"), str(r.get("category", "S"))
+                    str(r["name"]),
+                    _decimal(r["percent"], "vat_rates.percent"),
+                    str(r.get("category", "S")),
+                    str(r.get("reason", "")),
                 )
                 for r in _tables(key, value)
             )
@@ -139,7 +164,9 @@ def _special(key: str, value: object) -> object:
             return tuple(value.items())
         case "hours":
             return read_hours(value)
-        case "address" | "closed_days":
+        case "sundries_percent":
+            return _decimal(value, key)
+        case "address" | "closed_days" | "payment_methods":
             return tuple(str(line) for line in value) if isinstance(value, list) else (str(value),)
         case _:
             return value
@@ -189,6 +216,26 @@ def _see_locale(locale: str, name: str) -> None:
         raise BadInput(f"{name}: locale '{locale}' is none", hint="Write it like en_GB or de_DE.")
 
 
+def _see_billing(settings: Settings, name: str) -> None:
+    if not COUNTRY.fullmatch(settings.country):
+        raise BadInput(f"{name}: country '{settings.country}' is none", hint="Two capitals, like GB or DE.")
+    if not 0 <= settings.terms_days <= 366:  # noqa: PLR2004 - a year
+        raise BadInput(f"{name}: terms_days is 0 to 366")
+    if settings.sundries_percent > 100 or settings.sundries_most_minor < 0:  # noqa: PLR2004 - percent
+        raise BadInput(f"{name}: sundries_percent is 0 to 100, sundries_most_minor 0 (no limit) or more")
+    if not 0 <= settings.cash_rounding_minor <= 100:  # noqa: PLR2004 - a whole unit of money
+        raise BadInput(f"{name}: cash_rounding_minor is 0 (none) to 100")
+    if not settings.payment_methods:
+        raise BadInput(f"{name}: payment_methods names none")
+    for prefix in (settings.invoice_prefix, settings.credit_prefix):
+        if not PREFIX.fullmatch(prefix):
+            raise BadInput(
+                f"{name}: prefix '{prefix}' will not do", hint="Letters, figures, - and /, up to 12."
+            )
+    if settings.invoice_prefix == settings.credit_prefix:
+        raise BadInput(f"{name}: invoice_prefix and credit_prefix must differ")
+
+
 def _checked(settings: Settings, name: str) -> Settings:
     try:
         settings.tz()
@@ -213,6 +260,7 @@ def _checked(settings: Settings, name: str) -> Settings:
         raise BadInput(f"{name}: work_share is 1 to 100, offer_days 1 to 366")
     for text in settings.closed_days:
         day_span(text)
+    _see_billing(settings, name)
     settings.vat(settings.labour_vat)
     return settings
 
