@@ -19,6 +19,9 @@ class Card(Versioned, table=True):
     title: str = ""
     words: str = ""
     left_with: str = ""
+    car_keys: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    fuel: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    damage: str = Field(default="", sa_column_kwargs={"server_default": ""})
     odometer: int | None = None
     authority_minor: int | None = None
     authority_by: str = ""
@@ -35,6 +38,9 @@ class Card(Versioned, table=True):
     closed_week: str = Field(default="", index=True)
     expected_minutes: int = 0
     hands: int | None = None
+    handed_at: int | None = seconds(nullable=True)
+    handed_by: int | None = Field(default=None, foreign_key="person.id")
+    handed_to: str = Field(default="", sa_column_kwargs={"server_default": ""})
     waits_for_parts: bool = False
 
 

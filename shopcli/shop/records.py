@@ -5,6 +5,7 @@ Storage only, no rules; what the columns keep to is said in `shopcli.shop.record
 
 from shopcli.shop.bench_records import Finding, Owed, Photo, Reading, Tag, Tool
 from shopcli.shop.buying_records import OrderLine, PurchaseOrder, SentBack
+from shopcli.shop.call_records import CallNote
 from shopcli.shop.card_records import Card, CardTemplate, Task, Waiver, Wish
 from shopcli.shop.clock_records import Break, ClockEntry
 from shopcli.shop.journal_records import Counter, Journal
@@ -19,6 +20,7 @@ from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
 __all__ = [
     "BillItem",
     "Break",
+    "CallNote",
     "Card",
     "CardPart",
     "CardTemplate",
