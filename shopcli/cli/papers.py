@@ -14,6 +14,7 @@ from shopcli.papers.of_records import (
     invoice_of,
     offer_of,
     purchase_of,
+    receipt_of,
     summary_of,
 )
 from shopcli.store.shop import Shop
@@ -36,6 +37,11 @@ def offer(args: Namespace) -> int:
     from shopcli.store.reads.made_offers import made_offer
 
     return _give(args, lambda shop: offer_of(shop, made_offer(shop, args.number).id))
+
+
+def receipt(args: Namespace) -> int:
+    """Print or write the receipt of a payment."""
+    return _give(args, lambda shop: receipt_of(shop, card_of(shop, args).id, args.which))
 
 
 def history(args: Namespace) -> int:

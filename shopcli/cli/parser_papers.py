@@ -17,6 +17,13 @@ def add_papers(c: "Commands") -> None:
         kinds, "invoice", "papers:invoice", "the invoice of a card, also as e-invoice (EN 16931)"
     )
     invoice.add_argument("card", help="card number, like J00012 or 12")
+    receipt = c.verb(
+        kinds, "receipt", "papers:receipt", "one payment on a card in writing, the last or another"
+    )
+    receipt.add_argument("card", help="card number, like J00012 or 12")
+    receipt.add_argument(
+        "--which", type=int, default=0, metavar="N", help="the first payment is 1 (the last)"
+    )
     offer = c.verb(kinds, "offer", "papers:offer", "an offer as it was made, with a place to sign")
     offer.add_argument("number", help="number of the offer, like OF00012 or 12")
     history = c.verb(
@@ -25,7 +32,7 @@ def add_papers(c: "Commands") -> None:
     history.add_argument("registration", help="registration of the vehicle")
     order = c.verb(kinds, "order", "papers:order", "an order to a supplier, for the post or to read out")
     order.add_argument("number", help="number of the order, like P00012 or 12")
-    for kind in (summary, invoice, offer, history, order):
+    for kind in (summary, invoice, receipt, offer, history, order):
         _forms(kind)
     _machine_forms(invoice)
 

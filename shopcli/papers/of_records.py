@@ -9,7 +9,8 @@ from shopcli.papers.as_pdf import Set
 from shopcli.papers.blocks import Logo
 from shopcli.papers.forms import FORMS, Build, written
 from shopcli.papers.logo import read_logo
-from shopcli.shop.bill import Bill, Party
+from shopcli.shop.bill import Bill
+from shopcli.shop.paper_views import StatementView
 from shopcli.store.shop import Shop
 
 MACHINE_FORMS = ("cii", "ubl", "facturx")
@@ -56,6 +57,22 @@ def summary_of(shop: Shop, card_id: int) -> Ready:
     return Ready(lambda w, logo: summary_paper(view, w, logo), view.currency)
 
 
+def receipt_of(shop: Shop, card_id: int, which: int = 0) -> Ready:
+    """Return the receipt of a payment on a card, the last where none is said."""
+    from shopcli.papers.receipt import receipt_paper
+    from shopcli.store.reads.receipts import receipt
+
+    view = receipt(shop, card_id, which)
+    return Ready(lambda w, logo: receipt_paper(view, w, logo), view.currency)
+
+
+def ready_statement(view: StatementView) -> Ready:
+    """Return the paper of a statement."""
+    from shopcli.papers.statement import statement_paper
+
+    return Ready(lambda w, logo: statement_paper(view, w, logo), view.currency)
+
+
 def history_of(shop: Shop, vehicle_id: int) -> Ready:
     """Return the paper of a vehicle's story."""
     from shopcli.papers.history import history_paper
@@ -69,10 +86,10 @@ def purchase_of(shop: Shop, number: str) -> Ready:
     """Return the paper of an order to a supplier."""
     from shopcli.papers.purchase_paper import purchase_paper
     from shopcli.store.reads.buying import purchase
+    from shopcli.store.reads.parties import shop_party
 
-    view, s = purchase(shop, number), shop.settings
-    buyer = Party(s.shop_name, s.address, vat_number=s.vat_number, phone=s.phone, email=s.email)
-    return Ready(lambda w, logo: purchase_paper(view, buyer, w, logo), s.currency)
+    view, buyer = purchase(shop, number), shop_party(shop)
+    return Ready(lambda w, logo: purchase_paper(view, buyer, w, logo), shop.settings.currency)
 
 
 def in_form(shop: Shop, ready: Ready, form: str, *, plain: bool = False) -> Set:

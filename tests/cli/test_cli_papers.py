@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from shopcli.shop.commands import CloseCard, LeaveOut, MakeOffer, TakeReading, Waive
+from shopcli.shop.commands import CloseCard, LeaveOut, MakeOffer, TakePayment, TakeReading, Waive
 from shopcli.store.reads.bench import hindrances
 from shopcli.store.reads.bills import bill_of_card
 from tests.cli.conftest import Run
@@ -36,6 +36,18 @@ def test_the_story_of_a_vehicle(run: Run, busy_shop: Busy) -> None:
     assert "9 thou" in out
     assert "J00001" in out
     assert run("paper", "history", "nobody")[0] == 2
+
+
+def test_a_receipt_before_and_after_the_invoice(run: Run, busy_shop: Busy) -> None:
+    assert "no money was taken" in run("paper", "receipt", "1")[2]
+    closed(busy_shop)
+    due = bill_of_card(busy_shop.shop, busy_shop.card).due
+    busy_shop.do(TakePayment(busy_shop.card, 1_000, "payment", "cash"), by="Dora")
+    last = " ".join(run("paper", "receipt", "1")[1].split())
+    assert "We received £10.00 as a payment" in last
+    assert f"Left to pay £{due - 10}" in last
+    assert "We received £50.00 as a deposit" in run("paper", "receipt", "1", "--which", "1")[1]
+    assert run("paper", "receipt", "1", "--which", "3")[0] == 2
 
 
 def test_an_offer(run: Run, busy_shop: Busy) -> None:
