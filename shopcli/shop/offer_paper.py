@@ -85,7 +85,11 @@ def seller(settings: Settings) -> Party:
     return Party(
         settings.shop_name,
         settings.address,
-        vat_number=settings.vat_number,
+        settings.city,
+        settings.post_code,
+        settings.country,
+        settings.vat_number,
+        settings.tax_number,
         phone=settings.phone,
         email=settings.email,
     )

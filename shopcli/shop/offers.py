@@ -121,7 +121,16 @@ def _extras(rows: Iterable[tuple[str, int, str]]) -> Iterable[Extra]:
 
 def _buyer(customer: Customer) -> Party:
     lines = tuple(filter(None, (line.strip() for line in customer.address.split("\n"))))
-    return Party(customer.name, lines, phone=customer.phone, email=customer.email)
+    return Party(
+        customer.name,
+        lines,
+        customer.city,
+        customer.post_code,
+        customer.country,
+        customer.vat_number,
+        phone=customer.phone,
+        email=customer.email,
+    )
 
 
 def _car(vehicle: Vehicle) -> str:

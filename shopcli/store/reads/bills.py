@@ -14,13 +14,13 @@ from shopcli.shop.amounts import from_minor
 from shopcli.shop.bill import Bill, BillGroup, BillLine, BillPayment
 from shopcli.shop.kept_json import from_json
 from shopcli.store.reads.desk import vehicle_name
-from shopcli.store.reads.parties import customer_party, shop_party
+from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
 
 INVOICE = "SELECT id, number, issued_at, body FROM invoice WHERE card_id = ?"
-CARD = """
+CARD = f"""
 SELECT c.number, c.odometer, c.closed_at, v.registration, v.make, v.model, v.year, v.distance_unit,
-       k.name, k.address, k.phone, k.email
+       {CUSTOMER}
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = v.customer_id WHERE c.id = ?"""
 PAID = "SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? AND at <= ? ORDER BY id"
 BY_THE_HOUR = 60  # a line in minutes is priced by the hour

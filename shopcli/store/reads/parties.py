@@ -10,12 +10,18 @@ def shop_party(shop: Shop) -> Party:
     return seller(shop.settings)
 
 
-def customer_party(name: str, address: str, phone: str, email: str) -> Party:
-    r"""Return a customer as the columns of its row say it.
+CUSTOMER = "k.name, k.address, k.city, k.post_code, k.country, k.vat_number, k.phone, k.email"
+
+
+def customer_party(
+    name: str, address: str, city: str, post_code: str, country: str, vat_number: str, phone: str, email: str
+) -> Party:
+    r"""Return a customer as the columns `CUSTOMER` of its row say it.
 
     Examples
     --------
-    >>> customer_party("Ada Lark", "2 Proof Road\n\nLittle Proof", "", "").address
+    >>> customer_party("Ada Lark", "2 Proof Road\n\nLittle Proof", "", "", "", "", "", "").address
     ('2 Proof Road', 'Little Proof')
     """
-    return Party(name, tuple(line for line in address.split("\n") if line.strip()), phone=phone, email=email)
+    lines = tuple(line for line in address.split("\n") if line.strip())
+    return Party(name, lines, city, post_code, country, vat_number, phone=phone, email=email)

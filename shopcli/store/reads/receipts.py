@@ -6,14 +6,14 @@ from shopcli.errors import NotFound
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.paper_views import ReceiptView
 from shopcli.store.reads.desk import vehicle_name
-from shopcli.store.reads.parties import customer_party, shop_party
+from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
 
 PAYMENTS = """
 SELECT p.id, p.kind, p.amount_minor, p.method, p.at, n.name FROM payment p JOIN person n ON n.id = p.taken_by
 WHERE p.card_id = ? ORDER BY p.id"""
-CARD = """
-SELECT c.number, v.registration, v.make, v.model, v.year, k.name, k.address, k.phone, k.email,
+CARD = f"""
+SELECT c.number, v.registration, v.make, v.model, v.year, {CUSTOMER},
        i.number, i.gross_minor
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = v.customer_id
 LEFT JOIN invoice i ON i.card_id = c.id WHERE c.id = ?"""
