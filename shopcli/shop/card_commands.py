@@ -27,6 +27,9 @@ class OpenCard(Command):
     number: str = ""
     take: tuple[str, ...] = ()
     authority_how: str = ""
+    car_keys: str = ""
+    fuel: str = ""
+    damage: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +67,9 @@ class ChangeCard(Command):
     authority_by: str | None = None
     promised: str | None = None
     authority_how: str | None = None
+    car_keys: str | None = None
+    fuel: str | None = None
+    damage: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -137,6 +137,9 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
             title=title,
             words=clean_note(cmd.words, name="customer's words"),
             left_with=clean_note(cmd.left_with, limit=400),
+            car_keys=clean_line(cmd.car_keys, name="keys"),
+            fuel=clean_line(cmd.fuel, name="fuel", limit=60),
+            damage=clean_note(cmd.damage, name="damage", limit=400),
             odometer=_odometer(cmd.odometer),
             authority_minor=authority,
             authority_by=clean_line(cmd.authority_by),
@@ -185,6 +188,9 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
         "promised": None if cmd.promised is None else iso_date(cmd.promised, "promise date"),
         "authority_how": None if cmd.authority_how is None else clean_line(cmd.authority_how, limit=40),
         "authority_at": None if cmd.authority_minor is None else act.at,
+        "car_keys": None if cmd.car_keys is None else clean_line(cmd.car_keys, name="keys"),
+        "fuel": None if cmd.fuel is None else clean_line(cmd.fuel, name="fuel", limit=60),
+        "damage": None if cmd.damage is None else clean_note(cmd.damage, name="damage", limit=400),
     }
     changes = {name: value for name, value in wanted.items() if value is not None}
     before = {name: getattr(card, name) for name in changes}

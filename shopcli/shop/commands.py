@@ -50,6 +50,7 @@ from shopcli.shop.clock_commands import (
     WorkedUntil,
 )
 from shopcli.shop.command import Command
+from shopcli.shop.counter_commands import HandOver, NoteCall
 from shopcli.shop.money_commands import TakePayment
 from shopcli.shop.offer_commands import AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
 from shopcli.shop.part_commands import (
@@ -144,6 +145,7 @@ __all__ = [
     "GiveBack",
     "GoOnBreak",
     "GoodsIn",
+    "HandOver",
     "LeaveOut",
     "LiftTag",
     "MakeOffer",
@@ -152,6 +154,7 @@ __all__ = [
     "MovePart",
     "NotComing",
     "NoteCalibration",
+    "NoteCall",
     "NoteOnTask",
     "OldUnitBack",
     "OpenCard",

@@ -85,6 +85,8 @@ INVERSES: Mapping[str, Inverse] = {
     "Waive": Inverse("waiver"),
     "AcceptOffer": Inverse("offer accepted", "card_opened_from_it"),
     "DeclineOffer": Inverse("offer declined"),
+    "HandOver": Inverse("car handed over"),
+    "NoteCall": Inverse("call"),
 }
 
 FINAL: Mapping[str, Final] = {

@@ -40,6 +40,8 @@ ANSWERED: dict[str, Callable[[Session, Act, Any], SQLModel | None]] = {
     "stock_move": contrary_move,
     "price_change": price_before,
 }
+# What happens after a card was closed changes nothing on its bill, and may be taken back there.
+AFTER_CLOSING = frozenset({"HandOver", "NoteCall"})
 # Keys of the closing check that a waiver may name a record by.
 WAIVED_AS = {"finding": ("finding",), "owed": ("owed",), "card_part": ("part", "price"), "tag": ("tag",)}
 
@@ -113,6 +115,8 @@ def _see_cards_open(session: Session, kept: Kept, rows: Sequence[tuple[Row, Any]
     cards = {kept.card_id} | {getattr(record, "card_id", None) for _row, record in rows}
     for card_id in cards - {None}:
         card = get(session, Card, int(card_id or 0), "card")
+        if kept.act in AFTER_CLOSING:
+            continue
         if card.state == "closed" or (card.state == "void" and kept.act != "MoveCard"):
             raise Refused(
                 f"card {card.number} is {card.state}; nothing on it can change", hint="Open a new card."

@@ -120,9 +120,13 @@ CARD_WORDS = {
     "title": "the title",
     "odometer": "the odometer",
     "left_with": "what was left with the car",
+    "car_keys": "the keys",
+    "fuel": "the fuel",
+    "damage": "the damage",
     "authority_minor": "the authority",
     "promised": "the promise date",
     "held_for": "why it was held",
+    "handed_to": "not fetched yet",
 }
 
 
@@ -163,6 +167,10 @@ def _wish(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     return f"The wish about '{title}' goes." if row.made else f"The wish about '{title}' holds again."
 
 
+def _call(_fetch: Fetch, _row: Row, _zone: tzinfo) -> str:
+    return "The note of the call goes."
+
+
 def _waiver(_fetch: Fetch, _row: Row, _zone: tzinfo) -> str:
     return "What was waived hinders again."
 
@@ -182,6 +190,7 @@ SENTENCES: dict[str, Callable[[Fetch, Row, tzinfo], str]] = {
     "purchase_order": _order,
     "order_line": _order_line,
     "sent_back": _sent_back,
+    "call_note": _call,
     "waiver": _waiver,
     "wish": _wish,
 }

@@ -139,6 +139,13 @@ class CardView:
     tags: tuple[TagView, ...]
     owed: tuple[OwedView, ...]
     findings: tuple[FindingView, ...]
+    car_keys: str = ""
+    fuel: str = ""
+    damage: str = ""
+    authority_how: str = ""
+    authority_at: datetime | None = None
+    handed: datetime | None = None
+    handed_to: str = ""
 
     @property
     def clocked_seconds(self) -> int:
@@ -199,7 +206,7 @@ class ReadingLine:
 
 @dataclass(frozen=True, slots=True)
 class PriceLine:
-    """A line of the bill. `qty` and `price` multiply to `net` before rounding; `unit` is ``h``, ``min`` (priced by the hour), ``pc``, ``L`` …."""
+    """A line of the bill. `qty` times `price`, less `allowance`, is `net` before rounding; `unit` is ``h``, ``min`` (priced by the hour), ``pc``, ``L`` …."""
 
     id: str
     kind: str
@@ -211,6 +218,7 @@ class PriceLine:
     vat: str
     percent: Decimal
     category: str
+    allowance: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -235,6 +243,7 @@ class TotalsView:
     paid: Decimal
     due: Decimal
     groups: tuple[VatGroupView, ...]
+    rounding: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)

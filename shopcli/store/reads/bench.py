@@ -18,7 +18,8 @@ from shopcli.worklists.model import Spec, Task
 CARD = """
 SELECT c.id, c.number, c.state, c.held_for, c.title, c.words, c.left_with, k.id, k.name, k.phone, v.id, v.registration,
        v.make, v.model, v.year, v.distance_unit, c.odometer, c.authority_minor, c.authority_by, c.promised,
-       c.opened_at, c.closed_at, c.expected_minutes, c.version
+       c.opened_at, c.closed_at, c.expected_minutes, c.version,
+       c.car_keys, c.fuel, c.damage, c.authority_how, c.authority_at, c.handed_at, c.handed_to
 FROM card c JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id WHERE c.id = ?"""
 TASKS = """
 SELECT t.id, t.position, t.state, t.frozen, COALESCE(d.name, ''), t.done_at, t.left_out_for, COALESCE(s.name, ''), t.note, t.version
@@ -222,6 +223,13 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
         tags=tags,
         owed=owed_rows(shop, "o.card_id = ? OR (o.vehicle_id = ? AND o.state = 'owed')", (key, vehicle_id)),
         findings=tuple(finding_view(shop, r) for r in found),
+        car_keys=row[24],
+        fuel=row[25],
+        damage=row[26],
+        authority_how=row[27],
+        authority_at=None if row[28] is None else shop.local(row[28]),
+        handed=None if row[29] is None else shop.local(row[29]),
+        handed_to=row[30],
     )
 
 
