@@ -37,7 +37,7 @@ def _facts(bill: Bill, w: Writing) -> Fields:
     return Fields(
         (
             ("Date", w.day_long(bill.issued)),
-            ("Due by", w.day_long(bill.due_by)),
+            ("Due by", w.day_long(bill.due_by) if bill.due > 0 else ""),
             ("Handed over", w.day_long(bill.supplied)),
             ("Answers", _answers(bill, w)),
             ("Vehicle", bill.vehicle),

@@ -66,6 +66,7 @@ def test_a_negative_due_is_given_back_and_no_account_is_asked_for() -> None:
     text = bill_text(one)
     assert re.search(r"To be given back +£70\.07", text)  # 24.94 with 4.99 VAT is 29.93
     assert "IBAN" not in text
+    assert "Due by" not in text
 
 
 def test_another_word_for_the_tax() -> None:
