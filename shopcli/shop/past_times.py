@@ -13,18 +13,22 @@ from shopcli.workings.estimates import Estimator, Past
 # Older work says less of who works here now; a clock that ran an eighth of the listed time or eight times it was
 # forgotten: both common practice, no source.
 YEARS, FORGOTTEN = 3, 8
+MOST_CARDS = 1_500  # more teach nothing new, and take longer to read
 YEAR_S = 365 * 24 * 3600
 
 PAST = """
+WITH closed AS (
+    SELECT id, vehicle_id, closed_week, closed_at FROM card WHERE state = 'closed' AND closed_at >= ?
+    ORDER BY closed_at DESC LIMIT ?
+)
 SELECT k.template, v.sheet, c.closed_week, k.listed, k.clocked FROM (
     SELECT t.card_id, t.template, SUM(t.minutes) AS listed, SUM(COALESCE(e.seconds, 0)) AS clocked
-    FROM card d JOIN task t ON t.card_id = d.id LEFT JOIN (
+    FROM closed d JOIN task t ON t.card_id = d.id LEFT JOIN (
         SELECT x.task_id, SUM(x.ended_at - x.started_at) AS seconds
-        FROM card y JOIN clock_entry x ON x.card_id = y.id
-        WHERE y.state = 'closed' AND y.closed_at >= ? AND x.ended_at IS NOT NULL GROUP BY x.task_id
+        FROM closed y JOIN clock_entry x ON x.card_id = y.id WHERE x.ended_at IS NOT NULL GROUP BY x.task_id
     ) e ON e.task_id = t.id
-    WHERE d.state = 'closed' AND d.closed_at >= ? AND t.state = 'done' GROUP BY t.card_id, t.template
-) k JOIN card c ON c.id = k.card_id JOIN vehicle v ON v.id = c.vehicle_id
+    WHERE t.state = 'done' GROUP BY t.card_id, t.template
+) k JOIN closed c ON c.id = k.card_id JOIN vehicle v ON v.id = c.vehicle_id
 WHERE k.listed > 0 AND k.clocked > 0 ORDER BY c.closed_at, c.id, k.template"""
 
 
@@ -45,7 +49,7 @@ class PastTime:
 
 
 def past_times(fetch: Fetch, at: int) -> tuple[PastTime, ...]:
-    """Return every job clocked on cards closed within the last years, oldest first.
+    """Return the jobs clocked on cards closed within the last years, at most so many cards, oldest first.
 
     Parameters
     ----------
@@ -55,7 +59,7 @@ def past_times(fetch: Fetch, at: int) -> tuple[PastTime, ...]:
         Now, in seconds UTC, [s]
     """
     since = at - YEARS * YEAR_S
-    rows = (PastTime(r[0], r[1], r[2], int(r[3]), int(r[4])) for r in fetch(PAST, (since, since)))
+    rows = (PastTime(r[0], r[1], r[2], int(r[3]), int(r[4])) for r in fetch(PAST, (since, MOST_CARDS)))
     return tuple(row for row in rows if 1 / FORGOTTEN <= row.ratio <= FORGOTTEN)
 
 

@@ -17,17 +17,13 @@ SELECT c.id, c.number, v.registration, k.name, k.phone, v.sheet, c.state, c.held
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = c.customer_id
 WHERE c.state IN ('booked', 'in hand', 'held') ORDER BY c.opened_at, c.id"""
 TASKS = """
-SELECT t.card_id, t.key, t.template, t.minutes, t.waits, COALESCE(e.seconds, 0), COALESCE(e.running, 0),
-       CASE WHEN w.card_id IS NULL THEN '' ELSE t.frozen END
-FROM task t JOIN card c ON c.id = t.card_id
-LEFT JOIN (
-    SELECT x.task_id, SUM(COALESCE(x.ended_at, ?) - x.started_at) AS seconds,
-           MAX(CASE WHEN x.ended_at IS NULL THEN 1 ELSE 0 END) AS running
-    FROM clock_entry x JOIN card y ON y.id = x.card_id WHERE y.state IN ('booked', 'in hand', 'held')
-    GROUP BY x.task_id
-) e ON e.task_id = t.id
-LEFT JOIN (SELECT DISTINCT card_id FROM task WHERE state = 'open' AND waits > 0) w ON w.card_id = t.card_id
-WHERE t.state = 'open' AND c.state IN ('booked', 'in hand', 'held') ORDER BY t.card_id, t.position"""
+SELECT t.card_id, t.key, t.template, t.minutes, t.waits,
+       (SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id),
+       (SELECT COUNT(*) FROM clock_entry x WHERE x.task_id = t.id AND x.ended_at IS NULL),
+       CASE WHEN EXISTS (SELECT 1 FROM task w WHERE w.card_id = t.card_id AND w.state = 'open' AND w.waits > 0)
+            THEN t.frozen ELSE '' END
+FROM card c JOIN task t ON t.card_id = c.id
+WHERE c.state IN ('booked', 'in hand', 'held') AND t.state = 'open' ORDER BY t.card_id, t.position"""
 ON_ORDER = """
 SELECT l.card_id, l.description, COALESCE((
     SELECT MIN(o.due) FROM order_line o JOIN purchase_order p ON p.id = o.order_id
