@@ -57,7 +57,9 @@ def _lines(view: SummaryView) -> Iterator[str]:
 
 
 def _net(p: PriceLine) -> Decimal:
-    return Line(p.id, p.kind, p.description, p.qty, p.unit, p.price, p.vat, p.percent, p.category).net
+    return Line(
+        p.id, p.kind, p.description, p.qty, p.unit, p.price, p.vat, p.percent, p.category, p.allowance
+    ).net
 
 
 def _totals(view: SummaryView) -> Iterator[str]:
@@ -67,7 +69,7 @@ def _totals(view: SummaryView) -> Iterator[str]:
         ("sum without VAT", sum((g.basis for g in t.groups), Decimal(0)), t.without_vat),
         ("sum of VAT", sum((g.tax for g in t.groups), Decimal(0)), t.vat),
         ("total with VAT", t.without_vat + t.vat, t.with_vat),
-        ("amount due", t.with_vat - t.paid, t.due),
+        ("amount due", t.with_vat - t.paid + t.rounding, t.due),
     ]
     if view.payments:
         sums.append(("sum of the payments", sum((p.amount for p in view.payments), Decimal(0)), t.paid))

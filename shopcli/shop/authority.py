@@ -11,9 +11,8 @@ from random import Random
 from typing import Any
 
 from shopcli.shop.amounts import from_minor, rounded
+from shopcli.shop.card_bill import card_bill
 from shopcli.shop.fetching import Fetch
-from shopcli.shop.money import total
-from shopcli.shop.pricing import bill_lines
 from shopcli.shop.settings import Settings
 from shopcli.workings.estimates import MOST, SEED, USUAL, Drawn, Estimator, at
 
@@ -29,13 +28,12 @@ CARDS = f"""
 SELECT c.id, c.number, c.authority_minor, c.authority_by, c.authority_how, v.sheet FROM card c JOIN vehicle v ON v.id = c.vehicle_id
 WHERE {{which}} AND c.state IN {OPEN} ORDER BY c.id"""
 TASKS = f"""
-SELECT t.card_id, t.template, SUM(t.minutes), SUM(COALESCE(e.seconds, 0)) FROM task t JOIN card c ON c.id = t.card_id
-LEFT JOIN (
-    SELECT x.task_id, SUM(COALESCE(x.ended_at, ?) - x.started_at) AS seconds FROM clock_entry x
-    JOIN card y ON y.id = x.card_id WHERE y.state IN {OPEN} GROUP BY x.task_id
-) e ON e.task_id = t.id
-WHERE t.state = 'open' AND {{which}} AND c.state IN {OPEN}
-GROUP BY t.card_id, t.template ORDER BY t.card_id, t.template"""
+SELECT k.card_id, k.template, SUM(k.minutes), SUM(k.seconds) FROM (
+    SELECT t.card_id, t.template, t.minutes, (
+        SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id
+    ) AS seconds
+    FROM card c JOIN task t ON t.card_id = c.id WHERE t.state = 'open' AND {{which}} AND c.state IN {OPEN}
+) k GROUP BY k.card_id, k.template ORDER BY k.card_id, k.template"""
 PARTS = f"""
 SELECT l.card_id, l.qty_milli, l.price_minor + l.surcharge_minor, l.vat FROM card_part l JOIN card c ON c.id = l.card_id
 WHERE l.state IN ('wanted', 'on order') AND NOT l.optional AND NOT l.customers_own
@@ -105,7 +103,7 @@ def authorities(
     shops: list[Drawn] = []
     found = []
     for key, number, authority, by, how, sheet in fetch(CARDS.format(which=which), asked):
-        spent = total(bill_lines(fetch, key, settings, at_s)).with_vat
+        spent = card_bill(fetch, key, settings, at_s).totals.with_vat
         before = spent + parts.get(key, Decimal(0))
         mine, limit = jobs.get(key, []), None if authority is None else from_minor(authority)
         if limit is not None and before + labour(settings, FAR * sum(j.listed_min for j in mine)) <= limit:
@@ -161,7 +159,7 @@ def on_starting(fetch: Fetch, settings: Settings, at_s: int, task_id: int) -> tu
 
     for card_id, authority, minutes, template, sheet, seconds in fetch(STARTING, (at_s, task_id)):
         limit = from_minor(authority)
-        spent = total(bill_lines(fetch, card_id, settings, at_s)).with_vat
+        spent = card_bill(fetch, card_id, settings, at_s).totals.with_vat
         if spent > limit:
             return (
                 f"Past the authority: {spent} is spent, {limit} was allowed. Tell the desk before going on.",

@@ -4,10 +4,9 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.card_bill import card_bill
 from shopcli.shop.carried import is_due
 from shopcli.shop.fetching import Fetch
-from shopcli.shop.money import total
-from shopcli.shop.pricing import bill_lines
 from shopcli.shop.settings import Settings
 from shopcli.shop.views import Hindrance
 
@@ -131,7 +130,7 @@ def _card(fetch: Fetch, card_id: int, settings: Settings, at: int) -> Iterator[H
                 "odometer", "No odometer reading", "", "card", card_id, True, "Write it on the card."
             )
         if authority is not None:
-            gross = total(bill_lines(fetch, card_id, settings, at)).with_vat
+            gross = card_bill(fetch, card_id, settings, at).totals.with_vat
             limit = from_minor(authority)
             if gross > limit:
                 why = f"{gross} with VAT; {by or 'the customer'} authorised {limit}"

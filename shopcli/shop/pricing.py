@@ -1,8 +1,9 @@
 """From clock and parts to the lines of a bill. Rounding labour to the shop's unit happens here and nowhere else."""
 
+from collections.abc import Iterable, Iterator
 from decimal import Decimal
 
-from shopcli.shop.amounts import from_minor
+from shopcli.shop.amounts import from_minor, half_up
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.money import Line
@@ -16,6 +17,9 @@ PARTS_SQL = """
 SELECT id, description, qty_milli, unit, price_minor,
        CASE WHEN old_unit_back_at IS NULL THEN surcharge_minor ELSE 0 END, vat, customers_own
 FROM card_part WHERE card_id = ? AND state = 'fitted' ORDER BY id"""
+ITEMS_SQL = """
+SELECT id, kind, description, qty_milli, price_minor, vat FROM bill_item
+WHERE card_id = ? AND removed_at IS NULL ORDER BY id"""
 OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? ORDER BY id"
 
 
@@ -79,7 +83,20 @@ def bill_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple
     lines = labour_lines(fetch, card_id, settings, at) + part_lines(fetch, card_id, settings)
     for key, what, price, vat in fetch(OUTWORK_SQL, (card_id,)):
         lines.append(_line(settings, "outwork", f"O{key}", what, Decimal(1), "pc", from_minor(price), vat))
-    return tuple(lines)
+    for key, kind, what, qty, price, vat in fetch(ITEMS_SQL, (card_id,)):
+        amount = Decimal(qty) / 1000
+        lines.append(_line(settings, kind, f"I{key}", what, amount, "pc", from_minor(price), vat))
+    return (*lines, *sundries(lines, settings))
+
+
+def sundries(lines: Iterable[Line], settings: Settings) -> Iterator[Line]:
+    """Yield the line of sundries where the shop reckons them: a share of labour, up to its limit."""
+    labour = sum((line.net for line in lines if line.kind == "labour"), Decimal(0))
+    amount = half_up(labour * settings.sundries_percent / 100)
+    if settings.sundries_most_minor:
+        amount = min(amount, from_minor(settings.sundries_most_minor))
+    if amount > 0:
+        yield _line(settings, "sundry", "S", "Sundries", Decimal(1), "pc", amount, settings.labour_vat)
 
 
 def paid(fetch: Fetch, card_id: int) -> Decimal:

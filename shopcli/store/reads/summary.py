@@ -1,12 +1,14 @@
 """The invoice-ready summary of a card: from the issued invoice when there is one, else as the card stands."""
 
 import json
-from decimal import Decimal
-from typing import Any
+from collections.abc import Iterable
 
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.money import total
-from shopcli.shop.pricing import bill_lines, paid
+from shopcli.shop.bill import BillGroup, BillLine
+from shopcli.shop.card_bill import card_bill
+from shopcli.shop.credited import credited
+from shopcli.shop.money import VatGroup
+from shopcli.shop.pricing import paid
 from shopcli.shop.views import (
     CardView,
     PartyView,
@@ -21,6 +23,7 @@ from shopcli.shop.views import (
     WorkDone,
 )
 from shopcli.store.reads.bench import card
+from shopcli.store.reads.bills import bill_of_card
 from shopcli.store.shop import Shop
 from shopcli.units import AS_PRINTED, Limits
 
@@ -60,43 +63,55 @@ def _reading_lines(tasks: tuple[TaskView, ...]) -> list[ReadingLine]:
     return lines
 
 
-def _price_lines(
-    shop: Shop, key: int, invoice: dict[str, Any] | None
-) -> tuple[tuple[PriceLine, ...], TotalsView]:
-    taken = paid(shop.fetch, key)
-    if invoice is not None:
-        lines = tuple(
-            PriceLine(
-                line["id"],
-                line["kind"],
-                line["description"],
-                Decimal(line["qty"]),
-                line["unit"],
-                Decimal(line["price"]),
-                Decimal(line["net"]),
-                line["vat"],
-                Decimal(line["percent"]),
-                line["category"],
-            )
-            for line in invoice["lines"]
+TAKEN = """
+SELECT kind, amount_minor, method, at FROM (
+SELECT kind, amount_minor, method, at, id, 0 AS last FROM payment WHERE card_id = ?
+UNION ALL SELECT 'credit note', gross_minor, '', issued_at, id, 1 FROM credit_note WHERE card_id = ?) AS taken
+ORDER BY at, last, id"""
+
+
+def _price_lines(shop: Shop, key: int, *, issued: bool) -> tuple[tuple[PriceLine, ...], TotalsView]:
+    taken = paid(shop.fetch, key) + credited(shop.fetch, key)
+    if issued:
+        bill = bill_of_card(shop, key)
+        due = bill.with_vat + bill.rounding - taken
+        sums = TotalsView(
+            bill.line_net,
+            bill.without_vat,
+            bill.tax,
+            bill.with_vat,
+            taken,
+            due,
+            _groups(bill.groups),
+            bill.rounding,
         )
-        groups = tuple(
-            VatGroupView(
-                g["vat"], g["category"], Decimal(g["percent"]), Decimal(g["basis"]), Decimal(g["tax"])
-            )
-            for g in invoice["groups"]
-        )
-        figures = {k: Decimal(invoice[k]) for k in ("line_net", "without_vat", "vat", "with_vat")}
-        return lines, TotalsView(**figures, paid=taken, due=figures["with_vat"] - taken, groups=groups)
-    bill = bill_lines(shop.fetch, key, shop.settings, shop.at())
-    sums = total(bill, paid=taken)
-    lines = tuple(
-        PriceLine(b.id, b.kind, b.description, b.qty, b.unit, b.price, b.net, b.vat, b.percent, b.category)
-        for b in bill
+        return tuple(map(_price_line, bill.lines)), sums
+    now = card_bill(shop.fetch, key, shop.settings, shop.at())
+    t = now.totals
+    groups = _groups(t.groups)
+    return tuple(map(_price_line, now.lines)), TotalsView(
+        t.line_net, t.without_vat, t.vat, t.with_vat, t.paid, t.due, groups, t.rounding
     )
-    groups = tuple(VatGroupView(g.vat, g.category, g.percent, g.basis, g.tax) for g in sums.groups)
-    return lines, TotalsView(
-        sums.line_net, sums.without_vat, sums.vat, sums.with_vat, sums.paid, sums.due, groups
+
+
+def _groups(groups: Iterable[BillGroup | VatGroup]) -> tuple[VatGroupView, ...]:
+    return tuple(VatGroupView(g.vat, g.category, g.percent, g.basis, g.tax) for g in groups)
+
+
+def _price_line(b: BillLine) -> PriceLine:
+    off = f" (less {b.allowance}: {b.allowance_reason})" if b.allowance else ""
+    return PriceLine(
+        b.id,
+        b.kind,
+        b.description + off,
+        b.qty,
+        b.unit,
+        b.price,
+        b.net,
+        b.vat,
+        b.percent,
+        b.category,
+        b.allowance,
     )
 
 
@@ -150,11 +165,9 @@ def summary(shop: Shop, key: int) -> SummaryView:
         When there is no such card.
     """
     view = card(shop, key)
-    issued = shop.fetch("SELECT number, body FROM invoice WHERE card_id = ?", (key,))
-    lines, totals = _price_lines(shop, key, json.loads(issued[0][1]) if issued else None)
-    payments = shop.fetch(
-        "SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? ORDER BY id", (key,)
-    )
+    issued = shop.fetch("SELECT number FROM invoice WHERE card_id = ?", (key,))
+    lines, totals = _price_lines(shop, key, issued=bool(issued))
+    payments = shop.fetch(TAKEN, (key, key))
     odometer = "" if view.odometer is None else f"{view.odometer:,} {view.distance_unit}"
     return SummaryView(
         shop=_shop_party(shop),
