@@ -6,14 +6,14 @@ from shopcli.cli.common import act, card_of, minor, shop_of, vehicle_known
 from shopcli.errors import BadInput
 from shopcli.shop.card_commands import AddTemplates, MoveCard, OpenCard
 from shopcli.shop.people_commands import AddCustomer, AddVehicle
-from shopcli.store.reads import desk
+from shopcli.store.reads.found import find_customers
 from shopcli.store.shop import Shop
 
 
 def _customer(shop: Shop, args: Namespace) -> int:
     same = [
         c
-        for c in desk.find_customers(shop, args.customer)
+        for c in find_customers(shop, args.customer)
         if c.name.casefold() == args.customer.strip().casefold()
     ]
     if len(same) > 1:

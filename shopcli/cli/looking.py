@@ -7,6 +7,7 @@ from shopcli.cli.common import card_of, clean, print_json, shop_of, table, who
 from shopcli.errors import StoreTrouble
 from shopcli.present import day, h_mm, money
 from shopcli.store.reads import desk
+from shopcli.store.reads.found import find_customers
 
 
 def list_cards(args: Namespace) -> int:
@@ -85,7 +86,7 @@ def people(args: Namespace) -> int:
 def customers(args: Namespace) -> int:
     """Print customers."""
     shop = shop_of(args)
-    found = desk.find_customers(shop, " ".join(args.text), limit=200)
+    found = find_customers(shop, " ".join(args.text), limit=200)
     if args.json:
         print_json(found)
         return 0

@@ -16,6 +16,7 @@ from shopcli.screens.dialogs import Confirm
 from shopcli.screens.widgets.field import Field
 from shopcli.shop.commands import AddCustomer, AddVehicle, OpenCard
 from shopcli.store.reads import bench, desk
+from shopcli.store.reads.found import find_customers
 from shopcli.store.shop import Shop
 from tests.stations.build import Story, press, quiet, seen, settle, story, write
 
@@ -88,7 +89,7 @@ async def test_a_new_customer_with_a_new_car(told: Story) -> None:
         await fill(pilot, "contact")
         await press(pilot, "f2")
         assert "Card J00006 opened." in seen(app)
-    customer = desk.find_customers(told.shop, "Quick")[0]
+    customer = find_customers(told.shop, "Quick")[0]
     assert (customer.name, customer.phone) == ("Zoë Quick", "01234 1")
     car = desk.find_vehicles(told.shop, "ZOE 1", customer.id)[0]
     assert (car.make, car.model, car.year, car.sheet, car.distance_unit) == (
@@ -173,7 +174,7 @@ async def test_a_refusal_keeps_what_is_typed_and_saving_again_goes_on(
         await write(pilot, "ZOE 2")
         await press(pilot, "f2")
         assert isinstance(app.screen, DeskScreen)
-    assert len(desk.find_customers(told.shop, "Zoe Quick")) == 1
+    assert len(find_customers(told.shop, "Zoe Quick")) == 1
     assert desk.find_vehicles(told.shop, "ZOE 2")[0].customer == "Zoe Quick"
 
 

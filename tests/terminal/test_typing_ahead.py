@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from shopcli.store.reads import bench, desk
+from shopcli.store.reads.found import find_customers
 from tests.terminal.driver import KEYS
 from tests.terminal.test_main_job import Station
 
@@ -31,7 +32,7 @@ def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) ->
         if p.process.isalive():
             p.kill()
     shop = station.shop()
-    customer = desk.find_customers(shop, "Quick")[0]
+    customer = find_customers(shop, "Quick")[0]
     car = desk.find_vehicles(shop, "ZOE 1", customer.id)[0]
     card = bench.card(shop, 1)
     assert (customer.name, customer.phone) == ("Zoe Quick", "01234 1")

@@ -19,6 +19,7 @@ from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
 from shopcli.shop.views import CustomerView, OwedView, VehicleView
 from shopcli.store.reads import desk, offers
 from shopcli.store.reads.bench import card
+from shopcli.store.reads.found import find_customers
 from shopcli.store.shop import Shop
 from shopcli.worklists.library import Library
 
@@ -41,7 +42,7 @@ class Jobs:
 
 def customers(shop: Shop, text: str) -> tuple[CustomerView, ...]:
     """Return the customers a text may mean; from two letters on."""
-    return desk.find_customers(shop, text, limit=FEW) if len(text.strip()) >= LETTERS else ()
+    return find_customers(shop, text, limit=FEW) if len(text.strip()) >= LETTERS else ()
 
 
 def vehicles(shop: Shop, text: str, customer_id: int | None) -> tuple[VehicleView, ...]:

@@ -5,7 +5,7 @@ from typing import Any
 
 from shopcli.errors import NotFound
 from shopcli.shop.carried import carried as find_carried
-from shopcli.shop.listed import CardRow, Carried, CustomerView, FindingView, OwedView, VehicleView
+from shopcli.shop.listed import CardRow, Carried, FindingView, OwedView, VehicleView
 from shopcli.store.shop import Shop
 
 OPEN_CARDS = """
@@ -88,24 +88,6 @@ def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: d
         open_tags=tags.get(key, ()),
         owed=row[19],
     )
-
-
-def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView, ...]:
-    """Return customers whose name, phone or a car's registration holds the text."""
-    pattern = like(text)
-    rows = shop.fetch(
-        "SELECT k.id, k.name, k.phone, k.email, k.address, k.version FROM customer k"
-        " WHERE lower(k.name) LIKE ? ESCAPE '!' OR k.phone LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM vehicle v"
-        " WHERE v.customer_id = k.id AND lower(v.registration) LIKE ? ESCAPE '!') ORDER BY k.name LIMIT ?",
-        (pattern, pattern, pattern, limit),
-    )
-    found = []
-    for key, name, phone, email, address, version in rows:
-        cars = shop.fetch(
-            "SELECT registration FROM vehicle WHERE customer_id = ? ORDER BY registration", (key,)
-        )
-        found.append(CustomerView(key, name, phone, email, address, tuple(c[0] for c in cars), version))
-    return tuple(found)
 
 
 VEHICLES = """

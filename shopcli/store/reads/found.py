@@ -1,0 +1,96 @@
+"""Customers found by a few letters of a name, some figures of a telephone, or a registration: while it is typed.
+
+The words to find by are kept by triggers (`find_word`). Three letters and more are found anywhere in a word, by
+trigrams; fewer at its beginning, by a range of the index. Every word typed must be found.
+"""
+
+from shopcli.shop.listed import CustomerView
+from shopcli.store.shop import Shop
+
+TRIGRAM = 3
+WORDS_MOST = 6
+# Beyond every sign a word can begin with.
+LAST = "\U0010ffff"
+DROPPED = str.maketrans({"(": "", ")": "", "+": "", "-": " ", "/": " ", ".": " "})
+CUSTOMERS = """
+SELECT k.id, k.name, k.phone, k.email, k.address, k.version FROM customer k
+{where} ORDER BY {first}k.name, k.id LIMIT ?"""
+VEHICLES = (
+    "SELECT customer_id, registration FROM vehicle WHERE customer_id IN ({marks}) ORDER BY registration"
+)
+# By the engine: a word that begins so, and one that holds it anywhere.
+BEGINS = {
+    True: "SELECT customer_id FROM find_word WHERE word >= ? AND word < ?",
+    False: "SELECT customer_id FROM find_word WHERE word LIKE ? ESCAPE '!'",
+}
+HOLDS = {
+    True: "SELECT customer_id FROM find_word WHERE id IN (SELECT rowid FROM find_text WHERE find_text MATCH ?)",
+    False: "SELECT customer_id FROM find_word WHERE word LIKE ? ESCAPE '!'",
+}
+
+
+def words_of(text: str) -> tuple[str, ...]:
+    """Return what is looked for: the words of a text in small letters, without the signs of plates and telephones.
+
+    Examples
+    --------
+    >>> words_of("(01234) 567-890"), words_of("LRK-120")
+    (('01234', '567', '890'), ('lrk', '120'))
+    """
+    plain = "".join(c if c.isprintable() else " " for c in text).lower().translate(DROPPED)
+    return tuple(plain.split()[:WORDS_MOST])
+
+
+def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView, ...]:
+    """Return customers whose name, telephone or a car's registration hold every word of the text.
+
+    Those with a word that begins so come first, then by name.
+    """
+    sql, params = query(text, sqlite=shop.place.file is not None)
+    rows = shop.fetch(sql, (*params, limit))
+    cars: dict[int, list[str]] = {row[0]: [] for row in rows}
+    if cars:
+        for key, registration in shop.fetch(VEHICLES.format(marks=", ".join("?" * len(cars))), tuple(cars)):
+            cars[key].append(registration)
+    return tuple(CustomerView(*row[:5], tuple(cars[row[0]]), row[5]) for row in rows)
+
+
+def query(text: str, *, sqlite: bool) -> tuple[str, tuple[str, ...]]:
+    """Return the SQL that finds the customers of a text, and its parameters but for the last, the limit."""
+    words = words_of(text)
+    if not words:
+        return CUSTOMERS.format(where="", first=""), ()
+    conditions, params = [], []
+    for word in words:
+        found, given = _holds(word, sqlite=sqlite) if len(word) >= TRIGRAM else _begins(word, sqlite=sqlite)
+        conditions.append(f"k.id IN ({found})")
+        params += given
+    begins, given = _begins(words[0], sqlite=sqlite)
+    first = f"CASE WHEN k.id IN ({begins}) THEN 0 ELSE 1 END, "
+    return CUSTOMERS.format(where="WHERE " + " AND ".join(conditions), first=first), (*params, *given)
+
+
+def _holds(word: str, *, sqlite: bool) -> tuple[str, list[str]]:
+    return HOLDS[sqlite], [_quoted(word) if sqlite else f"%{_taken_literally(word)}%"]
+
+
+def _begins(word: str, *, sqlite: bool) -> tuple[str, list[str]]:
+    # The database makes small letters of A to Z alone; others may stand there as they were written.
+    # Three letters are enough to tell who comes first.
+    spelt = [""]
+    for sign in word[:TRIGRAM]:
+        large = sign.upper()
+        ways = (sign,) if sign.isascii() or len(large) > 1 else dict.fromkeys((sign, large))
+        spelt = [start + way for start in spelt for way in ways]
+    given = [[one, one + LAST] if sqlite else [f"{_taken_literally(one)}%"] for one in spelt]
+    return " UNION ALL ".join([BEGINS[sqlite]] * len(given)), [p for pair in given for p in pair]
+
+
+def _quoted(word: str) -> str:
+    return '"' + word.replace('"', '""') + '"'
+
+
+def _taken_literally(word: str) -> str:
+    for sign in "!%_":
+        word = word.replace(sign, "!" + sign)
+    return word
