@@ -11,7 +11,7 @@ from textual.containers import VerticalScroll
 from shopcli.screens.acts import bindings
 from shopcli.screens.doing import Acting, Looked
 from shopcli.screens.widgets.keybar import KeyBar
-from shopcli.screens.widgets.lines import BLANK, Line, beside, wrapped
+from shopcli.screens.widgets.lines import BLANK, Line, beside, width_of_line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.lately import WhereView
@@ -35,9 +35,10 @@ def laid(shown: tuple[Block, ...], width: int) -> list[Line]:
     apart = False
     for block in shown:
         text, kind = block.lines[0]
-        if len(block.lines) == 1 and kind != "next" and len(block.title) + len(text) + 2 <= width:
+        alone: Line = ((f"{block.title}: ", "bold"), (text, STYLES.get(kind, "")))
+        if len(block.lines) == 1 and kind != "next" and "\n" not in text and width_of_line(alone) <= width:
             lines += [BLANK] if apart else []
-            lines.append(((f"{block.title}: ", "bold"), (text, STYLES.get(kind, ""))))
+            lines.append(alone)
             apart = False
             continue
         lines += [BLANK] if lines else []

@@ -121,7 +121,8 @@ class _Drawing:
         here = [None if name is None else self.cells.get(name, GridCell()) for name in names]
         yield self._joined(side, [self._figure(cell) for cell in here])
         if self.roomy and any(cell and cell.before for cell in here):
-            below = [(pad(f"  {cell.before}" if cell else "", self.cell), QUIET) for cell in here]
+            most = self.cell - 2
+            below = [(pad(f"  {cut(cell.before, most)}" if cell else "", self.cell), QUIET) for cell in here]
             yield self._joined(" " * display_width(side), [(piece,) for piece in below])
 
     def _joined(self, side: str, cells: Sequence[Line]) -> Line:

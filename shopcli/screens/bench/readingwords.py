@@ -60,7 +60,7 @@ def standing_words(standing: str, verdict: str) -> str:
     """
     if standing not in {"low", "in", "high"}:
         return STANDING_MARKS[""].text()
-    return f"{STANDING_MARKS[standing].sign} {verdict.partition(' (')[0]}"
+    return shown(f"{STANDING_MARKS[standing].sign} {verdict.partition(' (')[0]}")
 
 
 def reading_cells(task: TaskView, pending: Collection[str] = (), chosen: str = "") -> tuple[ReadingCell, ...]:

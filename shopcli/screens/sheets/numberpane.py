@@ -23,4 +23,6 @@ class NumberPane(LinesPane):
     def lay(self, width: int, rows: int) -> list[Line]:
         """Lay the layers out; where they do not all fit the last line says so."""
         plain = bool(getattr(self.app, "plain", False))
-        return fitted(pane_lines(self._number, width, self._prefs, plain=plain), rows, "F3 shows the history")
+        return fitted(
+            pane_lines(self._number, width, self._prefs, plain=plain), rows, "F3 shows the history", width
+        )

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
-from shopcli.columns import display_width, wrap
+from shopcli.columns import cut, display_width, wrap
 
 Piece = tuple[str, str]
 Line = tuple[Piece, ...]
@@ -56,15 +56,16 @@ def as_content(lines: Iterable[Line]) -> Content:
     return Content("\n").join(Content.assemble(*line) for line in lines)
 
 
-def fitted(lines: Sequence[Line], rows: int, more: str) -> list[Line]:
+def fitted(lines: Sequence[Line], rows: int, more: str, width: int = 999) -> list[Line]:
     """Return at most `rows` lines; where some are missing the last one says how many, `more` says how to see them.
 
     Examples
     --------
-    >>> fitted([(("a", ""),), (("b", ""),), (("c", ""),)], 2, "t shows all")
+    >>> fitted([(("a", ""),), (("b", ""),), (("c", ""),)], 2, "t shows all", 30)
     [(('a', ''),), (('2 more lines, t shows all', 'bold'),)]
     """
     if len(lines) <= rows:
         return list(lines)
     kept = max(0, rows - 1)
-    return [*lines[:kept], ((f"{len(lines) - kept} more lines, {more}", "bold"),)]
+    said = f"{len(lines) - kept} more lines, {more}"
+    return [*lines[:kept], ((cut(said, max(2, width)), "bold"),)]
