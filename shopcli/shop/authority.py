@@ -32,7 +32,7 @@ SELECT k.card_id, k.template, SUM(k.minutes), SUM(k.seconds) FROM (
     SELECT t.card_id, t.template, t.minutes, (
         SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id
     ) AS seconds
-    FROM card c JOIN task t ON t.card_id = c.id WHERE t.state = 'open' AND {{which}} AND c.state IN {OPEN}
+    FROM task t WHERE t.card_id IN (SELECT c.id FROM card c WHERE {{which}} AND c.state IN {OPEN}) AND t.state = 'open'
 ) k GROUP BY k.card_id, k.template ORDER BY k.card_id, k.template"""
 PARTS = f"""
 SELECT l.card_id, l.qty_milli, l.price_minor + l.surcharge_minor, l.vat FROM card_part l JOIN card c ON c.id = l.card_id
@@ -125,9 +125,12 @@ def _left(shops: Sequence[Drawn], jobs: Sequence[_Job], sheet: str) -> tuple[flo
 
 
 def labour(settings: Settings, minutes: float) -> Decimal:
-    """Return what so much labour costs with VAT, unrounded."""
+    """Return what so much labour costs with its sundries and VAT, unrounded."""
     net = from_minor(settings.labour_minor) * Decimal(round(minutes)) / 60
-    return _with_vat(settings, net, settings.labour_vat)
+    besides = net * settings.sundries_percent / 100
+    if settings.sundries_most_minor:
+        besides = min(besides, from_minor(settings.sundries_most_minor))
+    return _with_vat(settings, net + besides, settings.labour_vat)
 
 
 def _with_vat(settings: Settings, net: Decimal, vat: str) -> Decimal:

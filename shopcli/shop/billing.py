@@ -11,7 +11,7 @@ from shopcli.shop.bill import Bill, BillGroup, BillPayment, Party
 from shopcli.shop.card_bill import CardBill
 from shopcli.shop.common import get
 from shopcli.shop.money import VatGroup
-from shopcli.shop.offer_paper import seller
+from shopcli.shop.offer_paper import car_words, seller
 from shopcli.shop.records import Card, Customer, Offer, Payment, Vehicle
 from shopcli.shop.settings import Settings
 
@@ -54,7 +54,7 @@ def bill(session: Session, act: Act, card: Card, number: int, now: CardBill) -> 
         seller=seller(settings),
         buyer=buyer(get(session, Customer, card.customer_id, "customer"), settings),
         card=card.number,
-        vehicle=_car(vehicle),
+        vehicle=car_words(vehicle.registration, vehicle.make, vehicle.model, vehicle.year),
         odometer="" if card.odometer is None else f"{card.odometer:,} {vehicle.distance_unit}",
         order=_order(session, card),
         lines=now.lines,
@@ -128,11 +128,6 @@ def buyer(customer: Customer, settings: Settings) -> Party:
         phone=customer.phone,
         email=customer.email,
     )
-
-
-def _car(vehicle: Vehicle) -> str:
-    what = " ".join(str(x) for x in (vehicle.make, vehicle.model, vehicle.year) if x)
-    return f"{vehicle.registration}, {what}" if what else vehicle.registration
 
 
 def _order(session: Session, card: Card) -> str:

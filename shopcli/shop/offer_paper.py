@@ -1,12 +1,11 @@
 """An offer put together whole, once, in the transaction that makes it; a paper printed later reads it and reckons nothing."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from shopcli.shop.bill import BillGroup, BillLine, Party
-from shopcli.shop.money import Line
+from shopcli.shop.bill import BillGroup, Party
+from shopcli.shop.card_bill import line_of
 from shopcli.shop.offer_view import OfferJob, OfferPaper
 from shopcli.shop.price_views import PriceView
 from shopcli.shop.settings import Settings
@@ -17,7 +16,7 @@ TENTH = Decimal("0.1")
 
 @dataclass(frozen=True, slots=True)
 class About:
-    """Whom an offer is for, as it stands in the records."""
+    """Whom an offer is for as it stands in the records, the groups of its tax, and what must be said of these."""
 
     number: int
     made: date
@@ -27,6 +26,8 @@ class About:
     vehicle: str
     odometer: str
     words: str
+    groups: tuple[BillGroup, ...]
+    notes: tuple[str, ...] = ()
 
 
 def offer_number(number: int) -> str:
@@ -56,16 +57,18 @@ def offer_paper(settings: Settings, price: PriceView, about: About) -> OfferPape
         jobs=tuple(OfferJob(j.title, tenths(j.usual_min), tenths(j.most_min)) for j in price.jobs),
         hours=tenths(price.usual_min),
         hours_80=tenths(price.most_min),
-        lines=lines_of(price.lines),
+        lines=tuple(line_of(line) for line in price.lines),
         allowances=(),
-        groups=tuple(BillGroup(g.vat, g.category, g.percent, g.basis, g.tax) for g in price.usual.groups),
+        groups=about.groups,
         line_net=price.usual.line_net,
         without_vat=price.usual.without_vat,
         tax=price.usual.vat,
         with_vat=price.usual.with_vat,
         with_vat_80=price.most.with_vat,
         allows=_allows(price),
-        notes=price.notes,
+        notes=(*price.notes, *about.notes),
+        terms=settings.terms,
+        tax_word=settings.tax_word,
     )
 
 
@@ -95,24 +98,16 @@ def seller(settings: Settings) -> Party:
     )
 
 
-def lines_of(lines: Sequence[Line]) -> tuple[BillLine, ...]:
-    """Return lines as a paper has them."""
-    return tuple(
-        BillLine(
-            id=line.id,
-            kind=line.kind,
-            description=line.description,
-            qty=line.qty,
-            unit=line.unit,
-            price=line.price,
-            base_qty=line.base_qty,
-            net=line.net,
-            vat=line.vat,
-            percent=line.percent,
-            category=line.category,
-        )
-        for line in lines
-    )
+def car_words(registration: str, make: str, model: str, year: int | None) -> str:
+    """Return a vehicle as papers name it.
+
+    Examples
+    --------
+    >>> car_words("ABC 123", "Marque", "Model", 1964), car_words("ABC 123", "", "", None)
+    ('ABC 123, Marque Model 1964', 'ABC 123')
+    """
+    what = " ".join(str(x) for x in (make, model, year) if x)
+    return f"{registration}, {what}" if what else registration
 
 
 def _allows(price: PriceView) -> tuple[str, ...]:

@@ -10,14 +10,14 @@ from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
-from shopcli.shop.bill import Party
+from shopcli.shop.billing import buyer, groups_of, notes_of
 from shopcli.shop.card_commands import AddTemplates, OpenCard
 from shopcli.shop.cards import add_templates, next_number, open_card, work_list
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.kept_json import to_json
 from shopcli.shop.offer_commands import HOWS, AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
-from shopcli.shop.offer_paper import About, offer_number, offer_paper
+from shopcli.shop.offer_paper import About, car_words, offer_number, offer_paper
 from shopcli.shop.parts import sane_money
 from shopcli.shop.past_times import estimator
 from shopcli.shop.price_ahead import Extra, price
@@ -70,11 +70,13 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
             number,
             act.today(),
             valid,
-            _buyer(customer),
+            buyer(customer, act.settings),
             card.number if card else "",
-            _car(vehicle),
+            car_words(vehicle.registration, vehicle.make, vehicle.model, vehicle.year),
             _odometer(card, vehicle),
             words,
+            groups_of(view.usual.groups, act.settings),
+            notes_of(view.usual.groups),
         ),
     )
     row = saved(
@@ -117,25 +119,6 @@ def _extras(rows: Iterable[tuple[str, int, str]]) -> Iterable[Extra]:
         if kind not in EXTRAS:
             raise BadInput(f"'{kind}' is no kind of extra", hint="One of: " + ", ".join(EXTRAS) + ".")
         yield Extra(required_line(what, name="what it is for", limit=120), sane_money(minor, "price"), kind)
-
-
-def _buyer(customer: Customer) -> Party:
-    lines = tuple(filter(None, (line.strip() for line in customer.address.split("\n"))))
-    return Party(
-        customer.name,
-        lines,
-        customer.city,
-        customer.post_code,
-        customer.country,
-        customer.vat_number,
-        phone=customer.phone,
-        email=customer.email,
-    )
-
-
-def _car(vehicle: Vehicle) -> str:
-    what = " ".join(str(x) for x in (vehicle.make, vehicle.model, vehicle.year) if x)
-    return f"{vehicle.registration}, {what}" if what else vehicle.registration
 
 
 def _odometer(card: Card | None, vehicle: Vehicle) -> str:

@@ -25,7 +25,7 @@ SELECT k.template, v.sheet, c.closed_week, k.listed, k.clocked FROM (
     SELECT t.card_id, t.template, SUM(t.minutes) AS listed, SUM(COALESCE(e.seconds, 0)) AS clocked
     FROM closed d JOIN task t ON t.card_id = d.id LEFT JOIN (
         SELECT x.task_id, SUM(x.ended_at - x.started_at) AS seconds
-        FROM closed y JOIN clock_entry x ON x.card_id = y.id WHERE x.ended_at IS NOT NULL GROUP BY x.task_id
+        FROM clock_entry x WHERE x.card_id IN (SELECT id FROM closed) AND x.ended_at IS NOT NULL GROUP BY x.task_id
     ) e ON e.task_id = t.id
     WHERE t.state = 'done' GROUP BY t.card_id, t.template
 ) k JOIN closed c ON c.id = k.card_id JOIN vehicle v ON v.id = c.vehicle_id

@@ -14,6 +14,7 @@ from shopcli.shop.kit_units import in_stock_unit
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.money import Line, total
 from shopcli.shop.price_views import JobHours, PriceView
+from shopcli.shop.pricing import sundries
 from shopcli.shop.settings import Settings
 from shopcli.workings.estimates import Estimator, sum_of_jobs
 from shopcli.worklists.model import KitLine, WorkList
@@ -88,18 +89,22 @@ def price(
     labour, units = _labour(settings, jobs, usual_min)
     kit = _kit(fetch, settings, work.kit)
     lines = (*labour, *kit.lines, *(_extra(settings, n, e) for n, e in enumerate(extras, 1)))
-    more = labour_units(round(most_min * 60), settings.labour_unit_minutes, settings.labour_rounding) - units
-    allowance = _hours(settings, "LA", ALLOWANCE, more) if more > 0 else None
+    usual = (*lines, *sundries(lines, settings))
+    units_more = (
+        labour_units(round(most_min * 60), settings.labour_unit_minutes, settings.labour_rounding) - units
+    )
+    longer = (_hours(settings, "LA", ALLOWANCE, units_more),) if units_more > 0 else ()
+    most = (*lines, *longer, *sundries((*lines, *longer), settings))
     return PriceView(
         vehicle_id=vehicle_id,
         templates=tuple(name for name, _title, _version in work.templates),
         jobs=jobs,
         usual_min=round(usual_min),
         most_min=round(most_min),
-        lines=lines,
-        allowance=allowance,
-        usual=total(lines),
-        most=total((*lines, allowance) if allowance else lines),
+        lines=usual,
+        at_most=most,
+        usual=total(usual),
+        most=total(most),
         currency=settings.currency,
         notes=(*work.notes, *kit.notes()),
     )

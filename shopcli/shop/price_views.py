@@ -34,7 +34,7 @@ class JobHours:
 class PriceView:
     """What jobs would cost on a vehicle at today's prices.
 
-    `lines` add up to `usual`, to the penny; with `allowance`, the labour of a job that takes longer, to `most`.
+    `lines` add up to `usual`, to the penny; `at_most`, with the labour of a job that takes longer, to `most`.
     Four in five stay below `most`. `notes` say what the price does not know.
     """
 
@@ -44,7 +44,7 @@ class PriceView:
     usual_min: int
     most_min: int
     lines: tuple[Line, ...]
-    allowance: Line | None
+    at_most: tuple[Line, ...]
     usual: Totals
     most: Totals
     currency: str

@@ -22,8 +22,8 @@ SELECT t.card_id, t.key, t.template, t.minutes, t.waits,
        (SELECT COUNT(*) FROM clock_entry x WHERE x.task_id = t.id AND x.ended_at IS NULL),
        CASE WHEN EXISTS (SELECT 1 FROM task w WHERE w.card_id = t.card_id AND w.state = 'open' AND w.waits > 0)
             THEN t.frozen ELSE '' END
-FROM card c JOIN task t ON t.card_id = c.id
-WHERE c.state IN ('booked', 'in hand', 'held') AND t.state = 'open' ORDER BY t.card_id, t.position"""
+FROM task t WHERE t.card_id IN (SELECT id FROM card WHERE state IN ('booked', 'in hand', 'held'))
+AND t.state = 'open' ORDER BY t.card_id, t.position"""
 ON_ORDER = """
 SELECT l.card_id, l.description, COALESCE((
     SELECT MIN(o.due) FROM order_line o JOIN purchase_order p ON p.id = o.order_id

@@ -110,18 +110,26 @@ def test_the_lines_add_up_to_the_range_at_todays_prices(busy_shop: Busy) -> None
     busy_shop.do(AddPart("T-010", "strainer gasket", 100, price_minor=250, surcharge_minor=0), "Dora")
     view = price_for(busy_shop.shop, JOBS, busy_shop.vehicle)
     assert total(view.lines) == view.usual
-    assert view.allowance is not None
-    assert total((*view.lines, view.allowance)) == view.most
-    hours = sum(line.qty for line in view.lines if line.kind == "labour")
+    assert total(view.at_most) == view.most
+    hours, most = (sum(x.qty for x in lines if x.kind == "labour") for lines in (view.lines, view.at_most))
     assert float(hours * 60) == pytest.approx(
         view.usual_min, abs=12
     )  # each line up to its started six minutes
-    assert abs(float((hours + view.allowance.qty) * 60) - view.most_min) <= 6
+    assert abs(float(most * 60) - view.most_min) <= 6
     parts = {line.description: line.net for line in view.lines if line.kind == "part"}
     assert parts["strainer gasket"] == Decimal("5.00")  # two of them
     assert parts["contact set"] == Decimal("8.06")  # 6.20 and 30 % markup
     assert any(note.startswith("No price is known for: ") for note in view.notes)
     assert any(note.startswith("Not in the price, only if wanted: condenser") for note in view.notes)
+
+
+def test_sundries_are_reckoned_on_the_labour_of_both_ends(busy_shop: Busy) -> None:
+    busy_shop.shop.settings = replace(SETTINGS, sundries_percent=Decimal(3))
+    view = price_for(busy_shop.shop, JOBS, busy_shop.vehicle)
+    for lines in (view.lines, view.at_most):
+        (sundry,) = [line.net for line in lines if line.kind == "sundry"]
+        labour = sum(line.net for line in lines if line.kind == "labour")
+        assert sundry == (labour * 3 / 100).quantize(Decimal("0.01"))
 
 
 def test_a_vehicle_not_written_down_is_known_by_its_sheet(busy_shop: Busy) -> None:
