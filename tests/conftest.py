@@ -23,6 +23,9 @@ from shopcli.store.shop import Shop, open_shop
 from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
 from tests import parsed_once
+from tests.postgres import cluster, postgres_url
+
+__all__ = ["cluster", "postgres_url"]
 
 parsed_once.install()
 

@@ -6,17 +6,23 @@ from sqlalchemy import Engine, create_engine, event
 
 from shopcli.store.place import Place
 
-PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", "busy_timeout=5000")
+PATIENCE_MS = 5000
+PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={PATIENCE_MS}")
+# Any number will do, as long as every writer of a shop's records asks for the same one.
+WRITERS = 0x73686F70
+ONE_WRITER = f"SET LOCAL lock_timeout = {PATIENCE_MS}; SELECT pg_advisory_xact_lock({WRITERS})"
 
 
 def open_engine(place: Place) -> Engine:
-    """Return an engine for writing.
+    """Return an engine for writing: one writer at a time, the next waits for it a while.
 
-    On SQLite every transaction begins IMMEDIATE: two writers that begin by reading and then upgrade fail
-    each other more often than not, whatever the timeout.
+    Rules look first and act then (what is left of an invoice, whether a clock runs), and numbers have no gaps:
+    both want a writer to see what the one before it left. On SQLite every transaction begins IMMEDIATE: two
+    writers that begin by reading and then upgrade fail each other more often than not, whatever the timeout. A
+    server would let two of them look at once; there each asks for one lock that is given back with its transaction.
     """
     if place.file is None:
-        return create_engine(place.url, pool_pre_ping=True)
+        return _on_server(place)
     engine = create_engine(place.url)
 
     @event.listens_for(engine, "connect")
@@ -28,5 +34,15 @@ def open_engine(place: Place) -> Engine:
     @event.listens_for(engine, "begin")
     def _on_begin(connection: Any) -> None:
         connection.exec_driver_sql("BEGIN IMMEDIATE")
+
+    return engine
+
+
+def _on_server(place: Place) -> Engine:
+    engine = create_engine(place.url, pool_pre_ping=True)
+
+    @event.listens_for(engine, "begin")
+    def _on_begin(connection: Any) -> None:
+        connection.exec_driver_sql(ONE_WRITER)
 
     return engine

@@ -50,13 +50,23 @@ class Reader:
             When the records cannot be read.
         """
         with told():
-            connection, reading = getattr(self._local, "held", None) or self._connect()
-            if self.place.file is None:
-                if connection.closed or connection.broken:
-                    connection, reading = self._connect()
-                sql = sql.replace("?", "%s")
-            with reading:
-                return list(connection.execute(sql, tuple(params)).fetchall())
+            held = getattr(self._local, "held", None) or self._connect()
+            if self.place.file:
+                return self._rows(held, sql, params)
+            sql = sql.replace("?", "%s")
+            try:
+                return self._rows(held if not _gone(held) else self._connect(), sql, params)
+            except Exception:
+                # A server that was started anew in between is noticed with the first question only.
+                if not _gone(self._local.held):
+                    raise
+            return self._rows(self._connect(), sql, params)
+
+    @staticmethod
+    def _rows(held: tuple[Any, threading.Lock], sql: str, params: Sequence[object]) -> Rows:
+        connection, reading = held
+        with reading:
+            return list(connection.execute(sql, tuple(params)).fetchall())
 
     def close(self) -> None:
         """Close every thread's connection, each when its thread has read to the end."""
@@ -66,3 +76,8 @@ class Reader:
         for connection, reading in held:
             with reading:
                 connection.close()
+
+
+def _gone(held: tuple[Any, threading.Lock]) -> bool:
+    connection, _reading = held
+    return bool(connection.closed or connection.broken)

@@ -259,5 +259,7 @@ def _first_people(shop: Shop) -> None:
     if not any(person.role == "owner" for person in staff):
         staff = (Staff("Owner", "owner", shop.settings.units), *staff)
     with shop.many() as run:
+        if run.fetch("SELECT 1 FROM person LIMIT 1"):  # another terminal was quicker
+            return
         for person in staff:
             run.do(AddPerson(person.name, person.role, person.units), by=0)

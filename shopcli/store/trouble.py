@@ -25,6 +25,11 @@ WORDS: tuple[tuple[str, str, str], ...] = (
     ),
     ("locked", "another terminal is writing and did not finish in time", "Try again; nothing was changed."),
     (
+        "lock timeout",
+        "another terminal is writing and did not finish in time",
+        "Try again; nothing was changed.",
+    ),
+    (
         "not a database",
         "the file is not a shop's records",
         "Point --db at the right file, or restore a backup.",
@@ -59,13 +64,15 @@ def in_words(error: BaseException) -> ShopError | None:
             hint="Look again, then repeat.",
         )
     text = str(error).lower()
-    if "IntegrityError" in names or "RaiseException" in names:
+    if isinstance(error, ImportError):
+        return _no_driver(text)
+    if "fixed for good" in text:  # each engine has an error of its own for what its triggers refuse
+        return Refused("that record is fixed for good and cannot be changed")
+    if "IntegrityError" in names:
         if "one_open_clock" in text or "clock_entry.person_id" in text:
             return Refused(
                 "that person's clock was started at another terminal", hint="Look again: it is one clock."
             )
-        if "fixed for good" in text:
-            return Refused("that record is fixed for good and cannot be changed")
         return Refused(
             f"the records do not allow it: {str(error).splitlines()[0]}", hint="Look again, then repeat."
         )
@@ -77,6 +84,15 @@ def in_words(error: BaseException) -> ShopError | None:
             f"the records cannot be used: {str(error).splitlines()[0] if str(error) else error!r}"
         )
     return None
+
+
+def _no_driver(text: str) -> ShopError | None:
+    if "psycopg" not in text:
+        return None
+    return StoreTrouble(
+        "records on a server want the PostgreSQL driver, which is not installed",
+        hint="Install it: pip install 'shopcli[postgres]'.",
+    )
 
 
 @contextmanager
