@@ -68,6 +68,17 @@ def shown(text: str) -> str:
     return text.replace("\r\n", "\n").translate(_PRINTABLE)
 
 
+def one_line(text: str) -> str:
+    r"""Return `shown` text in a single line: runs of blanks and line breaks become one blank.
+
+    Examples
+    --------
+    >>> one_line(" gap,\n as   found\t")
+    'gap, as found'
+    """
+    return " ".join(shown(text).split())
+
+
 def _clusters(text: str) -> Iterator[tuple[str, int]]:
     """Yield pieces that must not be torn apart (a letter with its accents), each with its width."""
     piece, width = "", 0
@@ -171,7 +182,7 @@ def cut(text: str, width: int, *, plain: bool = False) -> str:
     ('Brindle 160…', 'Brindle', 'Brindle~')
     """
     _checked(width)
-    line = " ".join(shown(text).split())
+    line = one_line(text)
     if display_width(line) <= width:
         return line
     return _head(line, width - 1).rstrip() + ("~" if plain else "…")

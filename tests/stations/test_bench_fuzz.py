@@ -251,7 +251,12 @@ def test_what_was_typed_is_drawn_at_any_length(
 
 
 def test_a_verdict_of_an_older_program_drives_no_terminal() -> None:
-    assert harmless(readingwords.standing_words("low", "low by \x1b[2J"))
+    assert readingwords.standing_words("low", "low by \x1b[2J\n") == "▾ low by [2J"
+
+
+def test_a_line_of_readings_is_one_line() -> None:
+    cells = readingwords.reading_cells(odd.task("one\r\ntwo"))
+    assert (cells[0].label, cells[0].typed) == ("one two", "one two")
 
 
 def test_a_single_line_is_measured_as_wide_as_it_is_drawn() -> None:

@@ -4,7 +4,7 @@ import re
 from collections.abc import Collection
 from dataclasses import dataclass
 
-from shopcli.columns import shown
+from shopcli.columns import one_line, shown
 from shopcli.marks import STANDING_MARKS
 from shopcli.screens.bench.choosing import empty_slots, in_order
 from shopcli.screens.bench.numberwords import unit_label
@@ -38,16 +38,16 @@ def slot_label(task: Task, slot: ReadingSlot) -> str:
     'cylinder 1'
     """
     if not slot.label:
-        return shown(slot.name)
+        return one_line(slot.name)
     one_name = len({s.name for s in task.readings}) == 1
-    return shown(slot.label if one_name else f"{slot.name}, {slot.label}")
+    return one_line(slot.label if one_name else f"{slot.name}, {slot.label}")
 
 
 def as_typed(reading: ReadingView) -> str:
     """Return a reading as typed; a bare figure gets the unit it was taken in."""
     if _BARE.fullmatch(reading.typed):
-        return shown(f"{reading.typed} {unit_label(reading.unit)}".strip())
-    return shown(reading.typed)
+        return one_line(f"{reading.typed} {unit_label(reading.unit)}")
+    return one_line(reading.typed)
 
 
 def standing_words(standing: str, verdict: str) -> str:
@@ -60,7 +60,7 @@ def standing_words(standing: str, verdict: str) -> str:
     """
     if standing not in {"low", "in", "high"}:
         return STANDING_MARKS[""].text()
-    return shown(f"{STANDING_MARKS[standing].sign} {verdict.partition(' (')[0]}")
+    return one_line(f"{STANDING_MARKS[standing].sign} {verdict.partition(' (')[0]}")
 
 
 def reading_cells(task: TaskView, pending: Collection[str] = (), chosen: str = "") -> tuple[ReadingCell, ...]:
