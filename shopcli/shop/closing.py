@@ -6,6 +6,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
+from shopcli.shop.billing import bill_number
 from shopcli.shop.card_commands import CloseCard, Waive
 from shopcli.shop.common import get, key_of, open_for_work, reason_given
 from shopcli.shop.fetch import fetcher
@@ -78,7 +79,8 @@ def close_card(session: Session, act: Act, cmd: CloseCard) -> Change:
     session.add(card)
     invoice = issue(session, act, card)
     due = Decimal(invoice.due_minor) / 100
-    said = f"Card {card.number} closed; invoice {invoice.number}, due {due:.2f} {act.settings.currency}."
+    number = bill_number(act.settings.invoice_prefix, invoice.number)
+    said = f"Card {card.number} closed; invoice {number}, due {due:.2f} {act.settings.currency}."
     return Change(
         "card", cmd.card_id, cmd.card_id, {"state": "checked"}, {"invoice": invoice.number}, (said,)
     )

@@ -51,7 +51,16 @@ from shopcli.shop.clock_commands import (
 )
 from shopcli.shop.command import Command
 from shopcli.shop.counter_commands import HandOver, NoteCall
-from shopcli.shop.money_commands import TakePayment
+from shopcli.shop.money_commands import (
+    AddToBill,
+    CreditInvoice,
+    DropDiscount,
+    GiveDiscount,
+    Refund,
+    ReversePayment,
+    TakeOffBill,
+    TakePayment,
+)
 from shopcli.shop.offer_commands import AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
 from shopcli.shop.part_commands import (
     AddOutwork,
@@ -113,6 +122,7 @@ __all__ = [
     "AddPhoto",
     "AddSupplier",
     "AddTemplates",
+    "AddToBill",
     "AddToOrder",
     "AddTool",
     "AddVehicle",
@@ -135,14 +145,17 @@ __all__ = [
     "CorrectStock",
     "CountStock",
     "CreditCame",
+    "CreditInvoice",
     "DeclineOffer",
     "DraftOrder",
+    "DropDiscount",
     "EndBreak",
     "EnterOnSheet",
     "EnterSpec",
     "FinishTask",
     "FitInstead",
     "GiveBack",
+    "GiveDiscount",
     "GoOnBreak",
     "GoodsIn",
     "HandOver",
@@ -166,9 +179,11 @@ __all__ = [
     "PinTask",
     "PricePart",
     "PutPart",
+    "Refund",
     "RemovePhoto",
     "ReopenTask",
     "RetireTool",
+    "ReversePayment",
     "SecondCheck",
     "SendBack",
     "SendOldUnit",
@@ -180,6 +195,7 @@ __all__ = [
     "SplitClock",
     "StrikeReading",
     "TakeBack",
+    "TakeOffBill",
     "TakeOn",
     "TakePayment",
     "TakeReading",

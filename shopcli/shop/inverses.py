@@ -50,6 +50,10 @@ INVERSES: Mapping[str, Inverse] = {
     "AddFinding": Inverse("finding"),
     "SettleFinding": Inverse("finding settled"),
     "EnterSpec": Inverse("number", "readings_judged_by_it"),
+    "AddToBill": Inverse("put on the bill"),
+    "TakeOffBill": Inverse("taken off the bill"),
+    "GiveDiscount": Inverse("discount"),
+    "DropDiscount": Inverse("discount taken back"),
     "PutPart": Inverse("part put on the card"),
     "MovePart": Inverse("part"),
     "PricePart": Inverse("price"),
@@ -107,7 +111,12 @@ FINAL: Mapping[str, Final] = {
     "TakePayment": Final(
         "money taken",
         "money taken stays in the books",
-        "Give it back across the counter, and have the owner note it.",
+        "Reverse it at the desk, or give it back.",
+    ),
+    "Refund": Final("money given back", "money given back stays in the books", "Reverse it at the desk."),
+    "ReversePayment": Final("payment reversed", "a reversal stays in the books", "Enter the payment again."),
+    "CreditInvoice": Final(
+        "credit note", "a credit note is issued: it is fixed for good", "Open a card and bill what is owed."
     ),
     "TakeBack": Final("taken back", "what was taken back stays so", "Do it again."),
 }

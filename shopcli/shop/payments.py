@@ -1,24 +1,37 @@
-"""Money taken: deposits while the card is open, payments after the invoice."""
+"""Money taken and given back. A payment is never changed: a wrong one is answered by its opposite."""
 
-from sqlmodel import Session
+from sqlmodel import Session, select
 
 from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.common import get, key_of, saved
-from shopcli.shop.money_commands import TakePayment
+from shopcli.shop.balance import balance
+from shopcli.shop.common import get, key_of, reason_given, saved
+from shopcli.shop.fetch import fetcher
+from shopcli.shop.money_commands import Refund, ReversePayment, TakePayment
 from shopcli.shop.parts import sane_money
 from shopcli.shop.records import Card, Payment
+from shopcli.shop.roles import COUNTER, only
 
 KINDS = ("deposit", "payment")
 
 
+def _method(act: Act, text: str) -> str:
+    method = clean_line(text, name="method", limit=40)
+    if method not in act.settings.payment_methods:
+        known = ", ".join(act.settings.payment_methods)
+        raise BadInput(f"'{method}' is no way the shop takes money", hint=f"One of: {known}.")
+    return method
+
+
 def take_payment(session: Session, act: Act, cmd: TakePayment) -> Change:
-    """Take money on a card.
+    """Take money on a card; more than is due is taken and said.
 
     Raises
     ------
+    BadInput
+        On another kind or method, or an amount that is not above zero.
     Refused
         A deposit on a closed card, a payment before the invoice.
     """
@@ -39,10 +52,86 @@ def take_payment(session: Session, act: Act, cmd: TakePayment) -> Change:
             card_id=cmd.card_id,
             kind=cmd.kind,
             amount_minor=sane_money(cmd.amount_minor, "amount"),
-            method=clean_line(cmd.method, name="method", limit=40),
+            method=_method(act, cmd.method),
             at=act.at,
             taken_by=act.by,
         ),
     )
-    said = f"{cmd.kind.capitalize()} of {from_minor(cmd.amount_minor)} taken."
-    return Change("payment", key_of(row), cmd.card_id, said=(said,))
+    said = [f"{cmd.kind.capitalize()} of {from_minor(cmd.amount_minor)} taken."]
+    if cmd.kind == "payment":
+        due = balance(fetcher(session), cmd.card_id).due
+        said.append(
+            f"Left to pay: {due}."
+            if due > 0
+            else f"Overpaid by {-due}: give it back."
+            if due
+            else "Paid in full."
+        )
+    return Change("payment", key_of(row), cmd.card_id, said=tuple(said))
+
+
+def refund(session: Session, act: Act, cmd: Refund) -> Change:
+    """Give money back, never more than is in the customer's favour.
+
+    Raises
+    ------
+    BadInput
+        When the amount is not above zero, the method unknown or the reason missing.
+    Refused
+        When it is more than the customer has in hand, or a mechanic gives it.
+    """
+    only(session, act, COUNTER, "Giving money back")
+    card = get(session, Card, cmd.card_id, "card")
+    if cmd.amount_minor <= 0:
+        raise BadInput("the amount must be above zero")
+    amount = from_minor(sane_money(cmd.amount_minor, "amount"))
+    in_hand = -balance(fetcher(session), cmd.card_id).due
+    if amount > in_hand:
+        raise Refused(
+            f"{amount} is more than the {max(in_hand, from_minor(0))} in the customer's favour on card {card.number}",
+            hint="Write a credit note first, or reverse a payment entered wrongly.",
+        )
+    row = saved(
+        session,
+        Payment(
+            card_id=cmd.card_id,
+            kind="refund",
+            amount_minor=-cmd.amount_minor,
+            method=_method(act, cmd.method),
+            at=act.at,
+            taken_by=act.by,
+            reason=reason_given(cmd.reason, "money given back"),
+        ),
+    )
+    return Change("payment", key_of(row), cmd.card_id, said=(f"{amount} given back by {row.method}.",))
+
+
+def reverse_payment(session: Session, act: Act, cmd: ReversePayment) -> Change:
+    """Answer a payment entered wrongly by its opposite, once.
+
+    Raises
+    ------
+    Refused
+        When it was reversed already, is itself a reversal, or a mechanic asks.
+    """
+    only(session, act, COUNTER, "Reversing a payment")
+    wrong = get(session, Payment, cmd.payment_id, "payment")
+    if wrong.reverses is not None:
+        raise Refused("a reversal is not reversed", hint="Enter the payment again as it was.")
+    if session.exec(select(Payment).where(Payment.reverses == cmd.payment_id)).first():
+        raise Refused("that payment was reversed already")
+    row = saved(
+        session,
+        Payment(
+            card_id=wrong.card_id,
+            kind="reversal",
+            amount_minor=-wrong.amount_minor,
+            method=wrong.method,
+            at=act.at,
+            taken_by=act.by,
+            reason=reason_given(cmd.reason, "a reversal"),
+            reverses=cmd.payment_id,
+        ),
+    )
+    said = f"{wrong.kind.capitalize()} of {from_minor(wrong.amount_minor)} reversed."
+    return Change("payment", key_of(row), wrong.card_id, said=(said,))

@@ -117,7 +117,7 @@ def test_hold_go_on_and_close(run: Run, busy_shop: Busy, tmp_path: Path) -> None
     assert run("go-on", "1")[0] == 0
     settle_everything(busy_shop)
     assert run("check", "1")[0] == 0
-    assert "invoice 1" in run("close", "1")[1]
+    assert "invoice INV-000001" in run("close", "1")[1]
     file = tmp_path / "summary.html"
     assert run("summary", "1", "--html", "--out", str(file))[0] == 0
     assert file.read_text(encoding="utf-8").startswith("<!DOCTYPE html>")

@@ -64,7 +64,7 @@ def test_an_empty_closing_check_closes_and_issues(busy_shop: Busy) -> None:
     settle_everything(busy_shop)
     assert hindering(busy_shop) == []
     done = busy_shop.do(CloseCard(busy_shop.card), "Dora")
-    assert done.said == ("Card J00001 closed; invoice 1, due 0.00 GBP.",)
+    assert done.said == ("Card J00001 closed; invoice INV-000001, due 0.00 GBP.",)
     assert busy_shop.view().state == "closed"
     with pytest.raises(Refused):
         busy_shop.do(CloseCard(busy_shop.card))
@@ -109,7 +109,7 @@ def test_the_summary_before_and_after_closing_is_the_same_bill(busy_shop: Busy) 
     after = summary(busy_shop.shop, busy_shop.card)
     assert before.lines == after.lines
     assert before.totals == after.totals
-    assert (before.invoice_number, after.invoice_number) == ("", "1")
+    assert (before.invoice_number, after.invoice_number) == ("", "INV-000001")
 
 
 def test_a_bill_past_the_authority_hinders_until_somebody_agreed(busy_shop: Busy) -> None:

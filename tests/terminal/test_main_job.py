@@ -215,7 +215,7 @@ def test_intake_to_summary(station: Station) -> None:
     p.press("f3")
     p.see("y +yes")
     p.press("y")
-    p.see("INVOICE|Invoice|invoice 1")
+    p.see("INVOICE|Invoice|invoice INV-000001")
     p.leave()
     check_records(station.shop())
 

@@ -174,7 +174,7 @@ def summary(shop: Shop, key: int) -> SummaryView:
         customer=_customer_party(shop, view.customer_id),
         card=view.number,
         state=view.state,
-        invoice_number=str(issued[0][0]) if issued else "",
+        invoice_number=bill_of_card(shop, key).number if issued else "",
         registration=view.registration,
         vehicle=view.vehicle,
         odometer=odometer,
