@@ -9,6 +9,7 @@ from shopcli.cli.sheet import write_file
 from shopcli.papers.of_records import (
     MACHINE_FORMS,
     Ready,
+    credit_note_of,
     history_of,
     in_form,
     invoice_of,
@@ -37,6 +38,11 @@ def offer(args: Namespace) -> int:
     from shopcli.store.reads.made_offers import made_offer
 
     return _give(args, lambda shop: offer_of(shop, made_offer(shop, args.number).id))
+
+
+def credit_note(args: Namespace) -> int:
+    """Print or write a credit note."""
+    return _give(args, lambda shop: credit_note_of(shop, args.number))
 
 
 def receipt(args: Namespace) -> int:

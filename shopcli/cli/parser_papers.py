@@ -17,6 +17,8 @@ def add_papers(c: "Commands") -> None:
         kinds, "invoice", "papers:invoice", "the invoice of a card, also as e-invoice (EN 16931)"
     )
     invoice.add_argument("card", help="card number, like J00012 or 12")
+    credit = c.verb(kinds, "credit-note", "papers:credit_note", "a credit note, also as e-invoice")
+    credit.add_argument("number", help="number of the credit note, like CN-000004 or 4")
     receipt = c.verb(
         kinds, "receipt", "papers:receipt", "one payment on a card in writing, the last or another"
     )
@@ -32,9 +34,10 @@ def add_papers(c: "Commands") -> None:
     history.add_argument("registration", help="registration of the vehicle")
     order = c.verb(kinds, "order", "papers:order", "an order to a supplier, for the post or to read out")
     order.add_argument("number", help="number of the order, like P00012 or 12")
-    for kind in (summary, invoice, receipt, offer, history, order):
+    for kind in (summary, invoice, credit, receipt, offer, history, order):
         _forms(kind)
-    _machine_forms(invoice)
+    for kind in (invoice, credit):
+        _machine_forms(kind)
 
 
 def _forms(parser: argparse.ArgumentParser) -> None:

@@ -32,6 +32,13 @@ def invoice_of(shop: Shop, card_id: int) -> Ready:
     return ready_bill(bill_of_card(shop, card_id))
 
 
+def credit_note_of(shop: Shop, number: str) -> Ready:
+    """Return the paper of a credit note as it was issued."""
+    from shopcli.store.reads.bills import credit_note
+
+    return ready_bill(credit_note(shop, number))
+
+
 def ready_bill(bill: Bill) -> Ready:
     """Return the paper of an invoice or a credit note."""
     from shopcli.papers.bill_paper import bill_paper

@@ -4,7 +4,15 @@ from pathlib import Path
 
 import pytest
 
-from shopcli.shop.commands import CloseCard, LeaveOut, MakeOffer, TakePayment, TakeReading, Waive
+from shopcli.shop.commands import (
+    CloseCard,
+    CreditInvoice,
+    LeaveOut,
+    MakeOffer,
+    TakePayment,
+    TakeReading,
+    Waive,
+)
 from shopcli.store.reads.bench import hindrances
 from shopcli.store.reads.bills import bill_of_card
 from tests.cli.conftest import Run
@@ -112,5 +120,5 @@ def test_an_invoice_that_was_issued(run: Run, busy_shop: Busy, tmp_path: Path) -
     assert bill.payments[0].amount == bill.paid
     status, _, err = run("paper", "invoice", "1", "--cii", str(cii))
     assert status == 2
-    assert "country" in err, "what the standard asks for and nobody has entered is named"
+    assert "vat_number" in err, "what the standard asks for and nobody has entered is named"
     assert not cii.exists()

@@ -18,11 +18,13 @@ from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
 
 INVOICE = "SELECT id, number, issued_at, body FROM invoice WHERE card_id = ?"
+CREDIT = "SELECT body FROM credit_note WHERE number = ?"
 CARD = f"""
 SELECT c.number, c.odometer, c.closed_at, v.registration, v.make, v.model, v.year, v.distance_unit,
        {CUSTOMER}
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = v.customer_id WHERE c.id = ?"""
 PAID = "SELECT kind, amount_minor, method, at FROM payment WHERE card_id = ? AND at <= ? ORDER BY id"
+LONGEST = 9  # figures of a number
 BY_THE_HOUR = 60  # a line in minutes is priced by the hour
 
 
@@ -44,6 +46,23 @@ def bill_of_card(shop: Shop, card_id: int) -> Bill:
         if "seller" in data
         else _without_parties(shop, card_id, number, issued_at, data)
     )
+
+
+def credit_note(shop: Shop, number: str) -> Bill:
+    """Return the credit note of that number, like ``CN-000004`` or ``4``, as it was issued.
+
+    Raises
+    ------
+    NotFound
+        When there is none.
+    """
+    figures = "".join(c for c in number if c.isdecimal())
+    rows = shop.fetch(CREDIT, (int(figures),)) if 0 < len(figures) <= LONGEST else []
+    if not rows:
+        raise NotFound(
+            f"there is no credit note '{number[:20]}'", hint="Its number stands in its right corner."
+        )
+    return from_json(Bill, rows[0][0])
 
 
 def _without_parties(shop: Shop, card_id: int, number: int, issued_at: int, data: dict[str, Any]) -> Bill:
