@@ -6,7 +6,6 @@ import pytest
 
 from shopcli.shop.commands import (
     CloseCard,
-    CreditInvoice,
     LeaveOut,
     MakeOffer,
     TakePayment,
