@@ -65,6 +65,19 @@ PART_MARKS = _marks(
     ("returned", "◃", "<", "returned"),
     ("not used", "⊘", "x", "not used"),
 )
+PURCHASE_MARKS = _marks(
+    ("drafted", "◦", ".", "drafted"),
+    ("sent", "⋯", "~", "sent"),
+    ("part in", "▸", ">", "part in"),
+    ("in", "✓", "v", "in"),
+    ("cancelled", "⊘", "x", "given up"),
+)
+EXCHANGE_MARKS = _marks(
+    ("customer owes", "!", "!", "old unit to come"),
+    ("here", "▸", ">", "here, to go back"),
+    ("credit to come", "⋯", "~", "credit to come"),
+    ("credited", "✓", "v", "credited"),
+)
 OWED_MARKS = _marks(
     ("owed", "!", "!", "owed"),
     ("done", "✓", "v", "done"),
@@ -147,6 +160,28 @@ def severity_long(state: str) -> str:
     'soon: to be mended before long'
     """
     return SEVERITY_WORDS.get(state, state)
+
+
+def purchase_state(state: str, *, plain: bool = False) -> str:
+    """Write where an order to a supplier stands.
+
+    Examples
+    --------
+    >>> purchase_state("part in"), purchase_state("cancelled", plain=True)
+    ('▸ part in', 'x given up')
+    """
+    return _mark(PURCHASE_MARKS, state, plain=plain)
+
+
+def exchange_state(stands: str, *, plain: bool = False) -> str:
+    """Write where an old unit, or a part sent back, stands.
+
+    Examples
+    --------
+    >>> exchange_state("customer owes")
+    '! old unit to come'
+    """
+    return _mark(EXCHANGE_MARKS, stands, plain=plain)
 
 
 def part_state(state: str, *, plain: bool = False) -> str:

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 
 from shopcli.screens.act import Act
 from shopcli.screens.acts_ahead import AHEAD
+from shopcli.screens.acts_stores import STORES
 
 ACTS: tuple[Act, ...] = (
     Act("app.desk", "f5", "Desk", "Go to the list of open cards.", priority=True),
@@ -19,6 +20,14 @@ ACTS: tuple[Act, ...] = (
         "f10",
         "Sheets",
         "Look up, enter and confirm numbers; once more chooses another sheet or vehicle.",
+        priority=True,
+    ),
+    Act(
+        "app.stores",
+        "ctrl+t",
+        "Stores",
+        "Go to the stores: shelf, what to order, orders and goods in, outwork, exchanges.",
+        footer=False,
         priority=True,
     ),
     Act("app.help", "f1,question_mark", "Help", "Explain this screen and its keys."),
@@ -152,6 +161,8 @@ ACTS: tuple[Act, ...] = (
     Act("parts.old_unit", "x", "Old unit", "The old unit of an exchange went back; again: it did not."),
     Act("parts.from_stock", "g", "From stock", "Put a part on from stock."),
     Act("parts.back", "escape,q", "Back", "Go back."),
+    # Stores
+    *STORES,
     # Photos
     Act("photos.show", "enter,space", "Show", "Show the chosen photo as large as there is room."),
     Act("photos.remove", "f9,o", "Take off", "Take the chosen photo off the card, with a reason."),

@@ -244,6 +244,16 @@ class ShopApp(ScanningApp, TypingAheadApp):
         if not isinstance(self.screen, OffersScreen):
             self.push_screen(OffersScreen())
 
+    def action_stores(self) -> None:
+        """Open the stores, at the shelf; pressed there, nothing happens."""
+        from shopcli.screens.stores.page import StoresPage
+        from shopcli.screens.stores.pages import page
+
+        if not isinstance(self.screen, ModalScreen) and not any(
+            isinstance(screen, StoresPage) for screen in self.screen_stack
+        ):
+            self.push_screen(page("shelf"))
+
     def action_sheets(self) -> None:
         """Open the sheets at what is in hand; pressed there, choose another."""
         from textual.screen import ModalScreen
@@ -275,6 +285,7 @@ class ShopApp(ScanningApp, TypingAheadApp):
         yield SystemCommand("Week", "The weeks of the shop", self.action_week)
         yield SystemCommand("Sums", "The workshop sums", self.action_sums)
         yield SystemCommand("Sheets", "Spec sheets and the numbers of vehicles", self.action_sheets)
+        yield SystemCommand("Stores", "Shelf, orders, goods in, outwork, exchanges", self.action_stores)
         yield SystemCommand("Tools", "The shop's measuring tools and their calibration", self.action_tools)
         yield SystemCommand("Offers", "Offers made, and what was answered to them", self.action_offers)
         yield SystemCommand("Times", "Your own times of a day, to put them right", self.action_times)

@@ -8,8 +8,8 @@ from shopcli.shop.amounts import from_minor
 from shopcli.shop.buying_commands import CreditCame, SendBack, SendOldUnit
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.parts import sane_money, sane_qty
-from shopcli.shop.records import CardPart, Part, SentBack, Supplier
-from shopcli.shop.states import MoveWhy
+from shopcli.shop.records import Card, CardPart, Part, SentBack, Supplier
+from shopcli.shop.states import CardState, MoveWhy
 from shopcli.shop.stock import move_stock
 
 PART, OLD_UNIT = "part", "old unit"
@@ -69,6 +69,8 @@ def send_back(session: Session, act: Act, cmd: SendBack) -> Change:
 def send_old_unit(session: Session, act: Act, cmd: SendOldUnit) -> Change:
     """Send the old unit of an exchange to the supplier, once it is here.
 
+    One that came after its card was closed is sent all the same; that its surcharge was billed is said.
+
     Raises
     ------
     Refused
@@ -77,7 +79,9 @@ def send_old_unit(session: Session, act: Act, cmd: SendOldUnit) -> Change:
     line = get(session, CardPart, cmd.card_part_id, "part line")
     if not line.surcharge_minor:
         raise Refused(f"{line.description} is no exchange unit", hint="It has no surcharge.")
-    if line.old_unit_back_at is None:
+    card = get(session, Card, line.card_id, "card")
+    billed = line.old_unit_back_at is None and card.state == CardState.CLOSED
+    if line.old_unit_back_at is None and not billed:
         raise Refused(f"the old unit of {line.description} is not here", hint="Note first that it came back.")
     if session.exec(select(SentBack.id).where(SentBack.card_part_id == line.id)).first():
         raise Refused(f"the old unit of {line.description} was sent already")
@@ -97,8 +101,10 @@ def send_old_unit(session: Session, act: Act, cmd: SendOldUnit) -> Change:
         at=act.at,
     )
     to = supplier.name if supplier else "its supplier"
-    said = f"Old unit of {line.description} to {to}; {_credit_words(row.credit_minor)}."
-    return Change("sent back", key_of(saved(session, row)), line.card_id, said=(said,))
+    said = [f"Old unit of {line.description} to {to}; {_credit_words(row.credit_minor)}."]
+    if billed:
+        said.append(f"Its surcharge was billed on card {card.number}: the customer is owed a credit note.")
+    return Change("sent back", key_of(saved(session, row)), said=tuple(said))
 
 
 def credit_came(session: Session, act: Act, cmd: CreditCame) -> Change:

@@ -189,6 +189,7 @@ class ExchangeView:
     credited: Decimal | None
     card_id: int | None
     card: str
+    card_state: str
     registration: str
     customer: str
     phone: str

@@ -15,6 +15,7 @@ FIRST_YEAR, LAST_YEAR = 1880, 2100
 _SIGNS = str.maketrans("", "", "£€$ \u00a0\u202f'")
 _GROUPED = re.compile(r"\d{1,3}(?:,\d{3})+(?:\.\d{1,2})?")
 _PLAIN = re.compile(r"\d+(?:[.,]\d{1,2})?")
+_COUNT = re.compile(r"\d{1,9}(?:[.,]\d{1,3})?")
 
 
 def read_sum(text: str, name: str = "sum") -> int | None:
@@ -91,3 +92,27 @@ def read_year(text: str) -> int | None:
 
 def _short(text: str) -> str:
     return " ".join(text.split())[:24]
+
+
+def read_quantity(text: str, name: str = "quantity") -> int | None:
+    """Return how many in thousandths, or None when nothing is typed; a comma is a decimal point here.
+
+    Raises
+    ------
+    BadInput
+        If it is no number, has more than three decimals, or is beyond a million.
+
+    Examples
+    --------
+    >>> read_quantity("4"), read_quantity("2,5"), read_quantity("0.125"), read_quantity(" ")
+    (4000, 2500, 125, None)
+    """
+    figure = text.translate(_SIGNS)
+    if not figure:
+        return None
+    if not (figure.isascii() and _COUNT.fullmatch(figure)):
+        raise BadInput(f"the {name} '{_short(text)}' is not a number", hint="Write it like 4 or 2.5.")
+    milli = Decimal(figure.replace(",", ".")) * 1000
+    if milli > MOST * 1000:
+        raise BadInput(f"the {name} is beyond a million", hint="Look at the decimal point again.")
+    return int(milli)

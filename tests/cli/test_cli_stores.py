@@ -100,7 +100,7 @@ def test_an_order_from_the_list_to_the_card(run: Run, tmp_path: Path) -> None:
     )
     assert data(run, "purchase", "list") == []
     assert "P00001" in run("purchase", "list", "--all")[1]
-    assert "no order 'P00007'" in run("purchase", "show", "7")[2]
+    assert "no order '7'" in run("purchase", "show", "7")[2]
 
 
 def test_what_does_not_come_is_given_up(run: Run) -> None:

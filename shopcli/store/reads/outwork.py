@@ -28,7 +28,7 @@ JOIN customer k ON k.id = c.customer_id LEFT JOIN supplier s ON lower(s.name) = 
 WHERE c.state <> 'void'"""
 EXCHANGES = """
 SELECT l.id, b.id, l.description, l.qty_milli, l.unit, l.surcharge_minor, l.old_unit_back_at, b.at, b.credit_minor,
-       b.credited_minor, b.credited_at, c.id, c.number, v.registration, k.name, k.phone,
+       b.credited_minor, b.credited_at, c.id, c.number, c.state, v.registration, k.name, k.phone,
        COALESCE(s.name, p.supplier, ''), l.fitted_at
 FROM card_part l JOIN card c ON c.id = l.card_id JOIN vehicle v ON v.id = c.vehicle_id
 JOIN customer k ON k.id = c.customer_id LEFT JOIN part p ON p.id = l.part_id
@@ -62,7 +62,7 @@ def _day(shop: Shop, seconds: int | None) -> date | None:
 
 def _exchange(shop: Shop, row: tuple[Any, ...]) -> ExchangeView:
     line, sent_id, what, qty, unit, surcharge, back_at, sent_at, credit, credited, credited_at = row[:11]
-    card_id, card, registration, customer, phone, supplier, fitted_at = row[11:]
+    card_id, card, state, registration, customer, phone, supplier, fitted_at = row[11:]
     if sent_id is None:
         stands, since = (CUSTOMER_OWES, fitted_at) if back_at is None else (HERE, back_at)
         owed = surcharge * qty // 1000
@@ -81,6 +81,7 @@ def _exchange(shop: Shop, row: tuple[Any, ...]) -> ExchangeView:
         None if credited is None else from_minor(credited),
         card_id,
         card,
+        state,
         registration,
         customer,
         phone,
@@ -103,6 +104,7 @@ def _part_back(shop: Shop, row: tuple[Any, ...]) -> ExchangeView:
         from_minor(credit),
         None if credited is None else from_minor(credited),
         None,
+        "",
         "",
         "",
         "",

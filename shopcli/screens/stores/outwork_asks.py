@@ -1,0 +1,79 @@
+"""What is asked about work sent out: from which card, what, to whom, until when; and what it came to."""
+
+import asyncio
+from typing import TYPE_CHECKING
+
+from shopcli.present import amount, day
+from shopcli.screens.dialogs import Choice
+from shopcli.screens.stores.typing import what_day, what_sum
+from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, OutworkBack
+from shopcli.shop.stores_views import OutworkView
+from shopcli.store.reads.desk import open_cards
+
+if TYPE_CHECKING:
+    from shopcli.screens.stores.page import StoresPage
+
+
+async def came_back(page: "StoresPage", one: OutworkView) -> None:
+    """Ask what it cost and is sold for; Enter twice keeps both."""
+    note = f"{one.who}, {one.card} {one.registration}. Without VAT."
+    cost = await what_sum(page, f"What did it cost: {one.what}?", one.cost, note=note)
+    if cost is None:
+        return
+    price = await what_sum(page, f"What is it sold for: {one.what}?", one.price, note=note)
+    if price is not None:
+        page.carry_out(OutworkBack(one.id, "", cost, price))
+
+
+async def send(page: "StoresPage") -> None:
+    """Ask from which card, what, to whom, at what price and until when."""
+    rows = await asyncio.to_thread(open_cards, page.desk_app.shop)
+    choices = [Choice(str(r.id), f"{r.number}  {r.registration}  {r.customer}", r.title) for r in rows]
+    if not choices:
+        page.tell("No card is open.")
+        return
+    card = await page.ask_pick("From which card?", choices)
+    if card is None:
+        return
+    what = await page.ask_text("What is to be done?", placeholder="as it shall stand on the bill")
+    if what is None:
+        return
+    who = await page.ask_text("Who does it?", placeholder="the firm")
+    if who is None:
+        return
+    price = await what_sum(
+        page, "What is it sold for?", note="Without VAT; it may stay empty until it is back."
+    )
+    if price is None:
+        return
+    due = await what_day(page, "When is it due back?")
+    if due is not None:
+        page.carry_out(AddOutwork(int(card), what, who, price_minor=price, due=due))
+
+
+async def change(page: "StoresPage", one: OutworkView) -> None:
+    """Ask what changes."""
+    choices = [
+        Choice("due", "Due date", day(one.due)),
+        Choice("ring", "Whom to ring", one.ring or "nobody written"),
+        Choice("cost", "Cost", amount(one.cost)),
+        Choice("price", "Price", amount(one.price)),
+    ]
+    what = await page.ask_pick(f"What changes: {one.what}?", choices)
+    if what == "due":
+        due = await what_day(page, f"When is it due back: {one.what}?")
+        if due is not None:
+            page.carry_out(ChangeOutwork(one.id, one.version, due=due))
+    elif what == "ring":
+        ring = await page.ask_text(
+            "Whom to ring?", value=one.ring, note="A name, a number.", allow_empty=True
+        )
+        if ring is not None:
+            page.carry_out(ChangeOutwork(one.id, one.version, ring=ring))
+    elif what in {"cost", "price"}:
+        now = one.cost if what == "cost" else one.price
+        sum_minor = await what_sum(page, f"{what.capitalize()}: {one.what}?", now, note="Without VAT.")
+        if sum_minor is not None:
+            changed = {"cost": ChangeOutwork(one.id, one.version, cost_minor=sum_minor),
+                       "price": ChangeOutwork(one.id, one.version, price_minor=sum_minor)}  # fmt: skip
+            page.carry_out(changed[what])
