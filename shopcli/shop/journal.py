@@ -6,6 +6,7 @@ from dataclasses import asdict
 
 from sqlmodel import Session, select
 
+from shopcli.shop import asked
 from shopcli.shop.act import Act, Change, Done
 from shopcli.shop.clock_commands import TakeBack
 from shopcli.shop.command import Command
@@ -40,6 +41,7 @@ def write(session: Session, act: Act, command: Command, change: Change, rows: tu
             after=_text(change.after or asdict(command)),
             answer=json.dumps(change.said, ensure_ascii=False),
             touched=to_text(rows) if is_kept(name) else "",
+            asked=asked.to_text(command) if is_kept(name) else "",
             undid=command.act_id if isinstance(command, TakeBack) else None,
         )
     )

@@ -15,7 +15,8 @@ class Counter(SQLModel, table=True):
 class Journal(SQLModel, table=True):
     """Who did what, when; append only. The operation id makes a repeated act harmless.
 
-    `touched` keeps what the act changed row by row, `undid` the journal row an act took back.
+    `touched` keeps what the act changed row by row, `undid` the journal row an act took back, `asked` what was asked,
+    so that an act taken back can be done again.
     """
 
     id: int | None = Field(default=None, primary_key=True)
@@ -30,4 +31,5 @@ class Journal(SQLModel, table=True):
     after: str = ""
     answer: str = ""
     touched: str = ""
+    asked: str = Field(default="", sa_column_kwargs={"server_default": ""})
     undid: int | None = Field(default=None, index=True, unique=True)

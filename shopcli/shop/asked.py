@@ -1,0 +1,37 @@
+"""What was asked of the shop as text, and made a command again: an act that was taken back can be done again."""
+
+import json
+from collections.abc import Callable
+from dataclasses import asdict, fields
+
+from shopcli.shop.command import Command
+
+
+def to_text(command: Command) -> str:
+    """Return what a command asks for, as the journal keeps it."""
+    return json.dumps(asdict(command), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+
+
+def from_text(name: str, text: str) -> Command | None:
+    """Return the command of a name with what was asked; None where this program knows no such command any more.
+
+    Examples
+    --------
+    >>> from shopcli.shop.bench_commands import NoteOnTask
+    >>> from_text("NoteOnTask", to_text(NoteOnTask(3, "gasket wet"))), from_text("Gone", "{}")
+    (NoteOnTask(task_id=3, note='gasket wet'), None)
+    """
+    from shopcli.shop import commands
+
+    made: Callable[..., Command] | None = getattr(commands, name, None) if name in commands.__all__ else None
+    asked = json.loads(text) if text else None
+    if made is None or not isinstance(asked, dict) or set(asked) - {f.name for f in fields(made)}:  # type: ignore[arg-type]
+        return None
+    try:
+        return made(**{key: _value(value) for key, value in asked.items()})
+    except TypeError:  # an older program asked for less than is needed now
+        return None
+
+
+def _value(value: object) -> object:
+    return tuple(map(_value, value)) if isinstance(value, list) else value
