@@ -1,7 +1,7 @@
 """Many terminals that close cards at once, each a process of its own; now and then one loses its connection half-way.
 
-Started as a program it opens the same records in as many processes as asked, each with cards of its own to close. A
-fifth of the times everything is taken back after the invoice had its number; the card is closed then at the next try.
+Started as a program it opens the same records in as many processes as asked, each with cards of its own to close and
+credit. A fifth of the times everything is taken back after the document had its number; it is issued at the next try.
 """
 
 import importlib
@@ -11,12 +11,24 @@ import sys
 from dataclasses import dataclass
 
 from shopcli.errors import StoreTrouble
-from shopcli.shop.commands import AddCustomer, AddOutwork, AddVehicle, CloseCard, OpenCard, OutworkBack
+from shopcli.shop.command import Command
+from shopcli.shop.commands import (
+    AddCustomer,
+    AddOutwork,
+    AddVehicle,
+    CloseCard,
+    CreditInvoice,
+    OpenCard,
+    OutworkBack,
+)
 from shopcli.store.shop import Shop, open_shop
 from shopcli.worklists.load import load_library
 
 NEEDED = (
-    *(f"shopcli.shop.{name}" for name in ("closing", "cards", "customers", "outwork", "people", "journal")),
+    *(
+        f"shopcli.shop.{name}"
+        for name in ("closing", "credits", "cards", "customers", "outwork", "people", "journal")
+    ),
     "shopcli.store.migrations.run",
     "sqlalchemy.dialects.sqlite.pysqlite",
     "sqlalchemy.dialects.postgresql.psycopg",
@@ -59,16 +71,26 @@ def card_to_close(shop: Shop, name: str) -> int:
     return card
 
 
-def close(shop: Shop, card: int, *, lost: bool) -> None:
-    """Close a card; when the line is lost everything is as before."""
+def once(shop: Shop, command: Command, *, lost: bool) -> None:
+    """Carry out an act that gives a number; when the line is lost everything is as before."""
     with shop.many() as run:
-        run.do(CloseCard(card), by=1)
+        run.do(command, by=1)
         if lost:
             raise LineLostError
 
 
+def give_number(shop: Shop, command: Command, chance: random.Random, told: Told) -> None:
+    """Carry it out, and again as often as the line is lost."""
+    while chance.random() < LOST:
+        try:
+            patiently(told, lambda: once(shop, command, lost=True))
+        except LineLostError:
+            told.lost += 1
+    patiently(told, lambda: once(shop, command, lost=False))
+
+
 def issue(url: str, which: int, count: int, library: object) -> Told:
-    """Close so many cards of this process's own."""
+    """Close so many cards of this process's own, and credit every other one."""
     chance, told = random.Random(which), Told()
     made: list[Shop] = []
     patiently(told, lambda: made.append(open_shop(url)))
@@ -77,12 +99,9 @@ def issue(url: str, which: int, count: int, library: object) -> Told:
     for n in range(count):
         cards: list[int] = []
         patiently(told, lambda n=n, cards=cards: cards.append(card_to_close(shop, f"W{which} {n}")))
-        while chance.random() < LOST:
-            try:
-                patiently(told, lambda card=cards[0]: close(shop, card, lost=True))
-            except LineLostError:
-                told.lost += 1
-        patiently(told, lambda card=cards[0]: close(shop, card, lost=False))
+        give_number(shop, CloseCard(cards[0]), chance, told)
+        if n % 2:
+            give_number(shop, CreditInvoice(cards[0], "not skimmed after all"), chance, told)
         told.issued += 1
     shop.close()
     return told

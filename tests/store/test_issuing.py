@@ -1,5 +1,6 @@
 """Eight terminals issue at once and a fifth of them lose the line half-way: no number is skipped, none is given twice."""
 
+import json
 import os
 import subprocess
 import sys
@@ -49,6 +50,9 @@ def see_no_gap_and_no_double(place: str, each: int) -> None:
         assert [number for number, _card in numbers] == everything
         assert len({card for _number, card in numbers}) == TERMINALS * each
         assert shop.fetch("SELECT value FROM counter WHERE name = 'invoice'") == [(TERMINALS * each,)]
+        credited = shop.fetch("SELECT number, body FROM credit_note ORDER BY number")
+        assert [number for number, _body in credited] == list(range(1, TERMINALS * (each // 2) + 1))
+        assert len({json.loads(body)["corrects"] for _number, body in credited}) == len(credited)
         cards = [number for (number,) in shop.fetch("SELECT number FROM card ORDER BY number")]
         assert cards == [f"J{n:05d}" for n in everything]
         assert shop.fetch("SELECT name FROM person") == [("Owner",)]
