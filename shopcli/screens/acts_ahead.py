@@ -3,6 +3,12 @@
 from shopcli.screens.act import Act
 
 AHEAD: tuple[Act, ...] = (
+    Act(
+        "desk_new.ahead",
+        "ctrl+y",
+        "Price, date",
+        "Show what the chosen jobs would cost and when they could be ready; make an offer instead of a card.",
+    ),
     # Price and promise
     Act("ahead.promise", "p", "Promise it", "Write the sure date on the card, or the day looked at."),
     Act("ahead.day", "d", "Another day", "Look at another day: how many in 100 keep it, and who slips."),
