@@ -41,7 +41,8 @@ def _blocks(view: ReceiptView, w: Writing) -> list[Block]:
     if view.note:
         blocks.append(Para(view.note))
     if view.total is not None and view.paid_before is not None and view.left is not None:
-        rows = [("Total", view.total), ("Paid before", -view.paid_before), ("This payment", -view.amount)]
+        rows = [("Total", view.total), ("Credited", -view.credited), ("Paid before", -view.paid_before)]
+        rows = [row for row in rows if row[1] or row[0] == "Total"] + [("This payment", -view.amount)]
         left = ("In your favour", -view.left) if view.left < 0 else ("Left to pay", view.left)
         blocks.append(Sums(tuple((name, w.money(d)) for name, d in [*rows, left])))
     return blocks

@@ -27,6 +27,7 @@ class ReceiptView:
     left: Decimal | None = None  # still due after it; below zero is in the customer's favour
     taken_by: str = ""
     note: str = ""
+    credited: Decimal = Decimal("0.00")  # on that invoice up to then
 
 
 @dataclass(frozen=True, slots=True)

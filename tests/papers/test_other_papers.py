@@ -86,7 +86,6 @@ def test_money_given_back_is_said_so() -> None:
         ("offer", replace(offer(), groups=())),
         ("statement", replace(statement(), opening=D("120.01"))),
         ("statement", replace(statement(), closing=D("291.66"))),
-        ("statement", replace(statement(), ages=statement().ages[:1])),
         ("summary", replace(rich(), totals=replace(rich().totals, due=D("1.00")))),
     ],
 )

@@ -1,5 +1,6 @@
 """A payment as a receipt says it: what it was for, and what is left to pay after it."""
 
+import json
 from decimal import Decimal
 
 from shopcli.errors import NotFound
@@ -10,11 +11,12 @@ from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
 
 PAYMENTS = """
-SELECT p.id, p.kind, p.amount_minor, p.method, p.at, n.name FROM payment p JOIN person n ON n.id = p.taken_by
+SELECT p.id, p.kind, p.amount_minor, p.method, p.at, n.name, p.reason FROM payment p JOIN person n ON n.id = p.taken_by
 WHERE p.card_id = ? ORDER BY p.id"""
+CREDITED = "SELECT COALESCE(SUM(gross_minor), 0) FROM credit_note WHERE card_id = ? AND issued_at <= ?"
 CARD = f"""
 SELECT c.number, v.registration, v.make, v.model, v.year, {CUSTOMER},
-       i.number, i.gross_minor
+       i.number, i.gross_minor, i.body
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = v.customer_id
 LEFT JOIN invoice i ON i.card_id = c.id WHERE c.id = ?"""
 
@@ -43,8 +45,9 @@ def receipt(shop: Shop, card_id: int, which: int = 0) -> ReceiptView:
             hint=f"There are {len(paid)}.",
         )
     at = (which or len(paid)) - 1
-    key, kind, minor, method, when, by = paid[at]
-    card, registration, make, model, year, *customer, number, gross = shop.fetch(CARD, (card_id,))[0]
+    key, kind, minor, method, when, by, reason = paid[at]
+    credited = from_minor(int(shop.fetch(CREDITED, (card_id, when))[0][0]))
+    card, registration, make, model, year, *customer, number, gross, body = shop.fetch(CARD, (card_id,))[0]
     amount = from_minor(minor)
     before = sum((from_minor(p[2]) for p in paid[:at]), Decimal(0))
     total = None if gross is None else from_minor(gross)
@@ -57,10 +60,17 @@ def receipt(shop: Shop, card_id: int, which: int = 0) -> ReceiptView:
         kind=kind,
         method=method,
         amount=amount,
-        towards=f"card {card}" if number is None else f"invoice {number}, card {card}",
+        towards=f"card {card}" if body is None else f"invoice {_printed(body, number)}, card {card}",
         vehicle=f"{registration}, {vehicle_name(make, model, year)}",
         total=total,
         paid_before=None if total is None else before,
-        left=None if total is None else total - before - amount,
+        left=None if total is None else total - credited - before - amount,
         taken_by=by,
+        note=reason,
+        credited=credited,
     )
+
+
+def _printed(body: str, number: int) -> str:
+    # Bodies of the first form did not hold the number as it was printed.
+    return str(json.loads(body).get("number", number))
