@@ -55,6 +55,28 @@ def history(args: Namespace) -> int:
     return _give(args, lambda shop: history_of(shop, vehicle_of(shop, args.registration).id))
 
 
+def statement(args: Namespace) -> int:
+    """Print or write a customer's account between two days."""
+    from datetime import date, timedelta
+
+    from shopcli.papers.of_records import ready_statement
+    from shopcli.shop.parts import iso_date
+    from shopcli.store.reads import accounts
+
+    def read(shop: Shop) -> Ready:
+        last = date.fromisoformat(iso_date(args.to, "day")) if args.to else shop.local(shop.at()).date()
+        first = (
+            date.fromisoformat(iso_date(args.since, "day"))
+            if args.since
+            else last - timedelta(days=accounts.USUAL_DAYS)
+        )
+        return ready_statement(
+            accounts.statement(shop, accounts.customer_named(shop, args.customer), first, last)
+        )
+
+    return _give(args, read)
+
+
 def order(args: Namespace) -> int:
     """Print or write an order to a supplier."""
     return _give(args, lambda shop: purchase_of(shop, args.number))

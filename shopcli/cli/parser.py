@@ -9,6 +9,7 @@ from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_intake import add_intake
 from shopcli.cli.parser_knowledge import add_knowledge
+from shopcli.cli.parser_money import add_money
 from shopcli.cli.parser_order import add_order
 from shopcli.cli.parser_papers import add_papers
 from shopcli.cli.parser_sheets import add_sheets
@@ -100,6 +101,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_bench(commands, TASK_HELP)
     add_fitting(commands, TASK_HELP)
     add_closing(commands)
+    add_money(commands)
     add_knowledge(commands)
     _sums(commands)
     add_ahead(commands)

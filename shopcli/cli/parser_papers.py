@@ -34,7 +34,11 @@ def add_papers(c: "Commands") -> None:
     history.add_argument("registration", help="registration of the vehicle")
     order = c.verb(kinds, "order", "papers:order", "an order to a supplier, for the post or to read out")
     order.add_argument("number", help="number of the order, like P00012 or 12")
-    for kind in (summary, invoice, credit, receipt, offer, history, order):
+    account = c.verb(kinds, "statement", "papers:statement", "a customer's account between two days")
+    account.add_argument("customer", help="the beginning of the customer's name, or their number")
+    account.add_argument("--since", default="", metavar="DAY", help="like 2026-10-01 (90 days before)")
+    account.add_argument("--to", default="", metavar="DAY", help="(today)")
+    for kind in (account, summary, invoice, credit, receipt, offer, history, order):
         _forms(kind)
     for kind in (invoice, credit):
         _machine_forms(kind)

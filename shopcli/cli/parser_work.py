@@ -58,9 +58,6 @@ def add_fitting(c: "Commands", task_help: str) -> None:
     price = c.add("price", "parts:price", "give a part of the card its price", card=True)
     price.add_argument("part")
     price.add_argument("price", help="for one, without VAT, like 8.06")
-    pay = c.add("pay", "parts:pay", "take a deposit (card open) or a payment (card closed)", card=True)
-    pay.add_argument("amount", help="like 100.00")
-    pay.add_argument("--method", default="cash")
 
 
 def add_closing(c: "Commands") -> None:

@@ -5,7 +5,6 @@ from decimal import Decimal, InvalidOperation
 
 from shopcli.cli.common import act, card_of, minor, shop_of, task_id_of
 from shopcli.errors import BadInput, NotFound
-from shopcli.shop.money_commands import TakePayment
 from shopcli.shop.part_commands import MovePart, PricePart, PutPart
 from shopcli.shop.views import CardView, PartLineView
 from shopcli.store.reads import desk
@@ -94,13 +93,4 @@ def price(args: Namespace) -> int:
     shop = shop_of(args)
     line = line_named(card_of(shop, args), args.part)
     act(args, PricePart(line.id, minor(args.price, "price")), shop)
-    return 0
-
-
-def pay(args: Namespace) -> int:
-    """Take money."""
-    shop = shop_of(args)
-    card = card_of(shop, args)
-    kind = "payment" if card.state == "closed" else "deposit"
-    act(args, TakePayment(card.id, minor(args.amount, "amount"), kind, args.method), shop)
     return 0
