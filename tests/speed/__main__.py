@@ -5,7 +5,7 @@ import sys
 
 from tests.speed.rows import heading, lines
 
-PARTS = ("paint", "keys", "planner", "shims", "papers")
+PARTS = ("paint", "keys", "planner", "shims", "papers", "ahead")
 
 
 def main() -> None:
