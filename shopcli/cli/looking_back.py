@@ -5,15 +5,20 @@ from argparse import Namespace
 from shopcli.cli.common import act, clean, print_json, shop_of, who
 from shopcli.errors import Refused
 from shopcli.shop.clock_commands import TakeBack
+from shopcli.store.reads.again import to_do_again
 from shopcli.store.reads.bench import card_id
 from shopcli.store.reads.lately import last_acts, where_was_i
+from shopcli.store.shop import Shop
 
 
 def undo(args: Namespace) -> int:
     """Take the last act of today back, or only say what it was."""
     shop = shop_of(args)
     person = who(shop, args)
-    mine = last_acts(shop, person.id, card_id(shop, args.card))
+    card = card_id(shop, args.card)
+    if args.again:
+        return _again(args, shop, person.id, card)
+    mine = last_acts(shop, person.id, card)
     if not mine:
         raise Refused(
             f"{person.name} did nothing on that card today that could be taken back",
@@ -26,6 +31,21 @@ def undo(args: Namespace) -> int:
             print(clean(f"       {line}"))
         return 0
     act(args, TakeBack(last.id), shop)
+    return 0
+
+
+def _again(args: Namespace, shop: Shop, person_id: int, card: int) -> int:
+    """Do again what was taken back last, or only say what it was."""
+    again = to_do_again(shop, person_id, card)
+    if again is None:
+        raise Refused(
+            "nothing was taken back last on that card today",
+            hint="An act since then has its place: shopcli undo",
+        )
+    if args.look:
+        print(clean(f"{again.at:%H:%M}  {' '.join(again.said)}"))
+        return 0
+    act(args, again.command, shop)
     return 0
 
 

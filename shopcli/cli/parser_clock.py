@@ -64,6 +64,7 @@ def add_looking_back(c: "Commands") -> None:
     """Add ``undo`` and ``where``."""
     undo = c.add("undo", "looking_back:undo", "take back your last act of today on a card", card=True)
     undo.add_argument("--look", action="store_true", help="only say what would be taken back")
+    undo.add_argument("--again", action="store_true", help="do again what was taken back last")
     c.add(
         "where",
         "looking_back:where",

@@ -8,6 +8,7 @@ from textual.binding import Binding, BindingType
 
 from shopcli.screens.act import Act
 from shopcli.screens.acts_ahead import AHEAD
+from shopcli.screens.acts_counter import COUNTER
 from shopcli.screens.acts_stores import STORES
 
 ACTS: tuple[Act, ...] = (
@@ -50,10 +51,7 @@ ACTS: tuple[Act, ...] = (
     Act("desk.previous", "up", "Card before", "Choose the card before.", footer=False),
     Act("desk.page_next", "pagedown", "Further on", "Choose a card a screenful further on.", footer=False),
     Act("desk.page_previous", "pageup", "Back", "Choose a card a screenful back.", footer=False),
-    # New card
-    Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
-    Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),
-    Act("desk_new.back", "escape", "Back", "Go back; asks first when something is typed."),
+    *COUNTER,
     *AHEAD,
     # What earlier visits left
     Act(
@@ -66,18 +64,6 @@ ACTS: tuple[Act, ...] = (
     Act("carried.leave", "l", "Leave", "Leave the chosen thing for the next visit."),
     Act("carried.go_on", "f2,ctrl+s", "Go on", "Go on and save the card as decided."),
     Act("carried.back", "escape", "Back", "Go back to the form; what was decided is kept."),
-    # Closing check
-    Act("desk_closing.mend", "enter", "Mend", "Go where it is mended, or mend it here."),
-    Act("desk_closing.waive", "w", "Waive", "Set the chosen hindrance aside by name, with a reason."),
-    Act("desk_closing.odometer", "o", "Odometer", "Write the odometer on the card."),
-    Act(
-        "desk_closing.close",
-        "f3",
-        "Close card",
-        "Close the card and write the invoice, once nothing hinders.",
-    ),
-    Act("desk_closing.summary", "f4", "Summary", "Show the summary as it stands."),
-    Act("desk_closing.back", "escape", "Back", "Go back; nothing is closed."),
     # Summary
     Act("summary.save_text", "f2,t", "Save text", "Save the summary as plain text."),
     Act("summary.save_html", "f3,h", "Save HTML", "Save the summary as a page to print."),
@@ -96,7 +82,7 @@ ACTS: tuple[Act, ...] = (
         "bench.take_back",
         "u",
         "Undo",
-        "Take back what you did last on this card; says first what that undoes.",
+        "Take back what you did last on this card, or do it again; says first what that undoes.",
     ),
     Act("bench.pause", "b", "Break", "Go on a break, or on again with the same task."),
     Act("bench.spec", "n", "Number", "Enter or confirm the number of this task from the handbook."),

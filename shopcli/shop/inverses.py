@@ -118,7 +118,7 @@ FINAL: Mapping[str, Final] = {
     "CreditInvoice": Final(
         "credit note", "a credit note is issued: it is fixed for good", "Open a card and bill what is owed."
     ),
-    "TakeBack": Final("taken back", "what was taken back stays so", "Do it again."),
+    "TakeBack": Final("taken back", "what was taken back stays so", "Do it again: u, then a."),
 }
 
 # What is added to and taken from by many acts is brought back by the difference, whatever was done since.

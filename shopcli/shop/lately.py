@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from shopcli.shop.command import Command
 from shopcli.shop.listed import OwedView
 from shopcli.shop.time_views import StandingView
 from shopcli.shop.views import TagView
@@ -24,6 +25,15 @@ class LastAct:
     cannot: str
     instead: str
     task_id: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class AgainView:
+    """An act that was taken back and can be done again: what is asked, what was answered to it, when it was done."""
+
+    command: Command
+    said: tuple[str, ...]
+    at: datetime
 
 
 @dataclass(frozen=True, slots=True)

@@ -121,6 +121,10 @@ def test_undo_says_and_does(run: Run, busy_shop: Busy) -> None:
     assert "Taken back: Noted." in run("undo", "1")[1]
     assert busy_shop.view().tasks[0].note == ""
     assert "nothing on that card today" in run("undo", "1")[2]
+    assert "Noted." in run("undo", "1", "--again", "--look")[1]
+    assert "Noted." in run("undo", "1", "--again")[1]
+    assert task.task.title in run("undo", "1", "--again")[1]
+    assert "nothing was taken back last" in run("undo", "1", "--again")[2]
 
 
 def test_undo_of_what_is_final(run: Run, busy_shop: Busy) -> None:

@@ -66,8 +66,20 @@ async def test_u_again_goes_further_back(busy: Busy, clock: Clock) -> None:
         await here.press("u", "u", "y")
         assert busy.task("bench-test:pump").note == ""
         assert here.rows("SELECT COUNT(*) FROM clock_entry") == [(0,)]
+        assert "u, then a, does it again" in here.says
         await here.press("u")
-        assert "nothing to take back" in here.says
+        assert "Nothing is left to take back." in here.words()
+        assert "Taken back last: 10:15 Noted." in here.words()
+        await here.press("y")
+        assert isinstance(here.app.screen, UndoScreen), "there is nothing y could take back"
+        await here.press("a")
+        assert busy.task("bench-test:pump").note == "leaks"
+        await here.press("u")
+        assert "Take this back?" in here.words()
+        await here.press("a")
+        assert here.rows("SELECT COUNT(*) FROM clock_entry") == [(1,)], "and the one before it"
+        await here.press("u")
+        assert "a does it again" not in here.words()
 
 
 async def test_a_reading_taken_back_brings_the_one_before_again(busy: Busy) -> None:

@@ -17,13 +17,14 @@ from shopcli.screens.bench.toollines import reading_tool
 from shopcli.screens.bench.wording import refusal
 from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.shop.bench_commands import FinishTask, LeaveOut, TakeReading
-from shopcli.shop.clock_commands import ClockOff, ClockOn
+from shopcli.shop.clock_commands import ClockOff, ClockOn, TakeBack
 from shopcli.shop.command import Command
 from shopcli.shop.people_commands import SetUnits
 from shopcli.shop.views import TaskView
 from shopcli.store.reads.orders import next_for
 
 CARD = "card"
+AGAIN = "u, then a, does it again."
 
 
 class AtBench(InView):
@@ -150,7 +151,8 @@ class AtBench(InView):
 
     def on_carried(self, event: Carried) -> None:
         """Say what the shop answered and read the card again."""
-        self.said.answer(event.done.said or ("Done.",), "done")
+        said = event.done.said or ("Done.",)
+        self.said.answer((*said, AGAIN) if isinstance(event.command, TakeBack) else said, "done")
         match event.command:
             case SetUnits(_, units):
                 self.desk_app.who = replace(self.desk_app.who, units=units)

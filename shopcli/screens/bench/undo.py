@@ -1,6 +1,7 @@
 """Taking back at the bench: what was done last and what taking it back does, said before anything is changed.
 
-Only ``y`` takes back; ``u`` once more goes one act further back. A key pressed by mistake changes nothing.
+Only ``y`` takes back; ``u`` once more goes one act further back. What was taken back by mistake is done again by
+``a``. A key pressed by mistake changes nothing.
 """
 
 import asyncio
@@ -18,8 +19,9 @@ from shopcli.screens.bench.asking import take_back as take_back_task
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.clock_commands import TakeBack
-from shopcli.shop.lately import LastAct
+from shopcli.shop.lately import AgainView, LastAct
 from shopcli.shop.views import TaskView
+from shopcli.store.reads.again import to_do_again
 from shopcli.store.reads.lately import last_acts
 
 if TYPE_CHECKING:
@@ -27,6 +29,7 @@ if TYPE_CHECKING:
 
 LINE_MOST = 180
 SETTLING = frozenset({"FinishTask", "LeaveOut"})
+AGAIN = -1
 
 
 def act_words(act: LastAct) -> str:
@@ -39,6 +42,21 @@ def act_words(act: LastAct) -> str:
     '10:05  Noted.'
     """
     return shown(f"{act.at:%H:%M}  {' '.join(act.said) or act.short}")
+
+
+def again_words(again: AgainView | None) -> str:
+    """Say what was taken back last and can be done again.
+
+    Examples
+    --------
+    >>> from datetime import datetime
+    >>> from shopcli.shop.bench_commands import NoteOnTask
+    >>> again_words(AgainView(NoteOnTask(1, "x"), ("Noted.",), datetime(2026, 11, 25, 10, 5)))
+    'Taken back last: 10:05 Noted.'
+    """
+    if again is None:
+        return ""
+    return cut(f"Taken back last: {again.at:%H:%M} {' '.join(again.said)}", LINE_MOST)
 
 
 class ActsPane(LinesPane):
@@ -68,18 +86,20 @@ class ActsPane(LinesPane):
 
 
 class UndoScreen(ModalScreen[int]):
-    """Ask how many of the last acts are taken back; 0 is none."""
+    """Ask how many of the last acts are taken back; 0 is none, `AGAIN` does the one taken back last again."""
 
     CSS_PATH = "undo.tcss"
     BINDINGS = [
         Binding("y", "take", "Take back"),
         Binding("u", "further", "Further back"),
+        Binding("a", "again", "Do again"),
         Binding("n,escape", "leave", "Leave all"),
     ]
 
-    def __init__(self, acts: tuple[LastAct, ...]) -> None:
+    def __init__(self, acts: tuple[LastAct, ...], again: AgainView | None = None) -> None:
         super().__init__()
         self._acts = acts
+        self._again = again
         self._count = 1
 
     def compose(self) -> ComposeResult:
@@ -88,10 +108,12 @@ class UndoScreen(ModalScreen[int]):
             yield Static(Content(""), id="undo-question", classes="dialog-question")
             with VerticalScroll(id="undo-acts"):
                 yield ActsPane(id="undo-words")
+            yield Static(Content(again_words(self._again)), id="undo-again", classes="dialog-note")
             yield Static(Content(""), id="undo-keys", classes="dialog-keys")
 
     def on_mount(self) -> None:
         """Show the last act."""
+        self.query_one("#undo-again").display = self._again is not None
         self._show()
 
     @property
@@ -100,7 +122,7 @@ class UndoScreen(ModalScreen[int]):
 
     def _show(self) -> None:
         taken = len(self._taken)
-        question = "This cannot be taken back."
+        question = "This cannot be taken back." if self._acts else "Nothing is left to take back."
         if taken:
             question = "Take this back?" if taken == 1 else f"Take these {taken} back, the last first?"
         self.query_one("#undo-question", Static).update(Content(question))
@@ -109,6 +131,7 @@ class UndoScreen(ModalScreen[int]):
         keys = [
             "y takes it back" if taken == 1 else "y takes them back" if taken else "",
             f"u goes further back ({self._acts[self._count].at:%H:%M})" if further else "",
+            "a does it again" if self._again is not None else "",
             "Esc leaves all",
         ]
         self.query_one("#undo-keys", Static).update(Content("    ".join(filter(None, keys))))
@@ -125,6 +148,11 @@ class UndoScreen(ModalScreen[int]):
             self._count += 1
             self._show()
 
+    def action_again(self) -> None:
+        """Do again what was taken back last."""
+        if self._again is not None:
+            self.dismiss(AGAIN)
+
     def action_leave(self) -> None:
         """Leave everything as it is."""
         self.dismiss(0)
@@ -137,13 +165,16 @@ async def undo(bench: "LookingBack", task: TaskView | None) -> None:
         return
     app = bench.desk_app
     acts = await asyncio.to_thread(last_acts, app.shop, app.who.id, view.id)
+    again = await asyncio.to_thread(to_do_again, app.shop, app.who.id, view.id)
     settled = task is not None and task.state != "open"
     mine = acts and task is not None and acts[0].act in SETTLING and acts[0].task_id == task.id
-    if not acts or (settled and not mine):
+    if again is None and (not acts or (settled and not mine)):
         await take_back_task(bench, task)  # type: ignore[arg-type]
         return
-    count = await bench.app.push_screen_wait(UndoScreen(acts))
-    for act in acts[:count]:
+    count = await bench.app.push_screen_wait(UndoScreen(acts, again))
+    if count == AGAIN and again is not None:
+        bench.carry_out(again.command)
+    for act in acts[: max(0, count)]:
         if not act.cannot:
             bench.carry_out(TakeBack(act.id))
             if act.act in SETTLING and act.task_id is not None:
