@@ -44,7 +44,7 @@ STORES: tuple[Act, ...] = (
         Act(
             "shelf.open",
             "enter",
-            "Past",
+            "History",
             "Show the movements and the prices of the chosen part.",
             priority=True,
         ),

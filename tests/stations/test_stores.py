@@ -14,14 +14,14 @@ from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.stores.order_paper import OrderPaper
 from shopcli.screens.stores.page import StoresPage
 from shopcli.screens.widgets.long_list import LongList
-from shopcli.shop.commands import AddPart
+from shopcli.shop.commands import AddOutwork, AddPart, AddToOrder, SendBack
 from shopcli.shop.stock import out_of_step
 from shopcli.store.reads.buying import purchase, purchases, to_order
 from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import stocked, suppliers
 from shopcli.store.shop import open_shop
 from tests.conftest import SETTINGS, Clock
-from tests.stations.build import Story, quiet, still
+from tests.stations.build import MIXED, MIXED_IDS, Story, quiet, still
 from tests.stations.stores_help import answer, done, full, keys, narrow, open_page, shown
 
 
@@ -275,12 +275,16 @@ async def test_five_thousand_parts_are_drawn_where_they_are_seen_only(told: Stor
         assert page.list.chosen.name in shown(pilot)
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 50)])
-@pytest.mark.parametrize("name", ["shelf", "needs", "purchases", "outwork", "exchanges"])
-def test_the_pages(told: Story, snap_compare, name: str, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
-    if size[0] == 200 and name not in {"shelf", "purchases"}:
-        pytest.skip("the wide picture of two pages says how all widen")
+NARROW, USUAL, WIDE = (80, 24), (120, 40), (200, 50)
+PAGES = ("shelf", "needs", "purchases", "outwork", "exchanges")
+PICTURES = [(name, size) for name in PAGES for size in (NARROW, USUAL)] + [
+    ("shelf", WIDE),
+    ("purchases", WIDE),
+]
 
+
+@pytest.mark.parametrize(("name", "size"), PICTURES, ids=[f"{name}-{size[0]}" for name, size in PICTURES])
+def test_the_pages(told: Story, snap_compare, name: str, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
     async def stand(pilot: Pilot[None]) -> None:
         await open_page(pilot, name)
         await still(pilot)
@@ -300,3 +304,19 @@ def test_what_lies_over_them(told: Story, snap_compare, what: str) -> None:  # t
         await done(pilot)
 
     assert snap_compare(told.app(), terminal_size=(80, 24), run_before=stand)
+
+
+@pytest.mark.parametrize("odd", MIXED, ids=MIXED_IDS)
+async def test_odd_names_are_shown_not_obeyed(told: Story, odd: str) -> None:
+    told.do(AddPart("ODD", odd[:80], 100, reorder_milli=1_000, supplier=odd[:80], bin=odd[:20]))
+    told.do(AddOutwork(told.cards["ada"], odd[:100], odd[:80], ring=odd[:80]))
+    part = told.shop.fetch("SELECT id, supplier_id FROM part WHERE number = 'ODD'")[0]
+    told.do(AddToOrder(part[1], part[0], 2_000))
+    told.do(SendBack(told.do(AddPart("ODD2", "x", 1, stock_milli=1_000)).id, 1_000, odd[:300], 5, part[1]))
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        await open_page(pilot, "shelf")
+        for _ in range(5):
+            await keys(pilot, "pagedown", "tab")
+        await narrow(pilot, "odd")
+        await keys(pilot, "enter", "escape", "f3", "escape")
+        assert isinstance(pilot.app.screen, StoresPage)

@@ -22,26 +22,30 @@ if TYPE_CHECKING:
 WIDEST = 92
 
 
-def _move(move: MoveView) -> Line:
+def _move(move: MoveView, width: int) -> Line:
     sign = "+" if move.qty > 0 else "±" if not move.qty else ""
     why = ", ".join(filter(None, (move.why, move.card or move.order, move.note)))
     when = f"{day(move.at.date())} {move.at:%Y %H:%M}"
-    return ((pad(when, 21), ""), (pad(f"{sign}{qty(move.qty)}", 9, right=True), "bold"), (f"  {cut(why, 44)}", ""),
-            (f"  {cut(move.person or '-', 12)}", "dim"))  # fmt: skip
+    return (
+        (pad(when, 21), ""),
+        (pad(f"{sign}{qty(move.qty)}", 8, right=True), "bold"),
+        (f"  {pad(cut(why, width - 43), width - 43)}", ""),
+        (f"  {cut(move.person or '-', 10)}", "dim"),
+    )
 
 
-def story_lines(story: PartStoryView) -> list[Line]:
-    """Return the past of a part in lines."""
+def story_lines(story: PartStoryView, width: int) -> list[Line]:
+    """Return the past of a part in lines of so many columns."""
     part = story.part
     lines: list[Line] = [((f"{qty(part.stock)} {part.unit} there now", "bold"),), BLANK]
-    lines += [_move(move) for move in story.moves] or [(("It never moved.", "dim"),)]
+    lines += [_move(move, width) for move in story.moves] or [(("It never moved.", "dim"),)]
     lines += [((f"{story.more} earlier movements", "dim"),)] if story.more else []
     lines += [BLANK, (("Cost and price", "bold"),)]
     for change in story.prices:
         figures = f"{amount(change.cost):>9} {amount(change.price):>9}"
-        since = f"{day(change.at.date())} {change.at:%Y}"
         why = ", ".join(filter(None, (change.why, change.person)))
-        lines.append(((pad(since, 16), ""), (figures, "bold"), (f"  {cut(why, 50)}", "")))
+        since = pad(f"{day(change.at.date())} {change.at:%Y}", 16)
+        lines.append(((since, ""), (figures, "bold"), (f"  {cut(why, width - 37)}", "")))
     return lines
 
 
@@ -61,7 +65,7 @@ class PartStory(ModalScreen[None]):
         with Vertical(classes="dialog"):
             yield Static(Content(cut(f"{part.number}  {part.name}", WIDEST)), classes="dialog-question")
             with VerticalScroll(id="story"):
-                yield Static(as_content(story_lines(self._story)))
+                yield Static(as_content(story_lines(self._story, min(WIDEST, self.app.size.width - 8))))
             yield Static(Content("Esc goes back"), classes="dialog-keys")
 
     def action_leave(self) -> None:

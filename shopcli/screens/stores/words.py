@@ -16,7 +16,7 @@ from shopcli.shop.stores_views import (
 
 WIDE = 100
 LEAST = 12
-SHELF, SHELF_WIDE = 52, 34
+SHELF, SHELF_WIDE = 52, 36
 NEED, COMES, OUT, OWES = (
     15,
     31,
@@ -47,17 +47,15 @@ def _cell(text: str, width: int, *, right: bool = False) -> str:
 def shelf_head(width: int) -> str:
     """Return the names of the shelf's columns."""
     wide = width >= WIDE
-    room = _room(width, SHELF + (SHELF_WIDE if wide else 0))
-    head = (
-        f"  {pad('part', room)} {pad('number', 11)} {pad('bin', 8)} {'there':>10}  {'wanted':>7}  {'coming':>7}"
-    )
+    room = min(WIDEST_FIRST, _room(width, SHELF + (SHELF_WIDE if wide else 0)))
+    head = f"  {pad('part', room)} {pad('number', 11)} {pad('bin', 8)} {'there':>10}  {'wanted':>7}  {'coming':>7}"
     return head + (f"  {'price':>9}  {pad('supplier', 22)}" if wide else "")
 
 
 def shelf_line(p: StockView, width: int) -> Line:
     """Return a part as a row; one that is short begins with a mark."""
     wide = width >= WIDE
-    room = _room(width, SHELF + (SHELF_WIDE if wide else 0))
+    room = min(WIDEST_FIRST, _room(width, SHELF + (SHELF_WIDE if wide else 0)))
     there = _cell(f"{qty(p.stock)} {p.unit}", 10, right=True)
     style = "bold $text-warning" if p.low else ""
     line: Line = (
@@ -66,11 +64,11 @@ def shelf_line(p: StockView, width: int) -> Line:
         (_cell(p.number, 11) + _cell(p.bin or "-", 8), ""),
         (there, style),
         (_cell(qty(p.wanted) if p.wanted else "", 7, right=True), ""),
-        (_cell(qty(p.coming) if p.coming else "", 7, right=True), ""),
+        (pad(qty(p.coming) if p.coming else "", 7, right=True), ""),
     )
     if not wide:
         return line
-    return (*line, (_cell(amount(p.price), 9, right=True) + _cell(p.supplier or "-", 22), ""))
+    return (*line, ("  " + _cell(amount(p.price), 9, right=True) + _cell(p.supplier or "-", 22), ""))
 
 
 def shelf_details(p: StockView, width: int) -> list[Line]:
@@ -133,9 +131,8 @@ def need_details(n: NeedView, width: int) -> list[Line]:
 
 def order_heading(o: PurchaseView, state: str) -> str:
     """Return an order as the heading above its lines."""
-    due = f"  due {day(o.due)}" if o.due else ""
-    late = "  ! late" if o.late else ""
-    return shown(f"{o.number}  {o.supplier.name}  {state}{due}{late}")
+    due = f"due {day(o.due)}" if o.due else ""
+    return shown(", ".join(filter(None, (o.number, o.supplier.name, state, due, "! late" if o.late else ""))))
 
 
 def line_head(width: int) -> str:

@@ -29,7 +29,8 @@ class LongList(ScrollView, can_focus=False):
     ALLOW_SELECT = False
     COMPONENT_CLASSES: ClassVar[set[str]] = {"long-list--row", "long-list--chosen"}
     DEFAULT_CSS = """
-    LongList { height: 1fr; background: $background; scrollbar-size-vertical: 1; scrollbar-gutter: stable; }
+    LongList { height: 1fr; background: $background; scrollbar-size-vertical: 1; scrollbar-gutter: stable;
+        text-wrap: nowrap; text-overflow: ellipsis; }
     LongList > .long-list--row { background: $background; color: $foreground; }
     LongList > .long-list--chosen { background: $primary 30%; color: $text; text-style: bold; }
     LongList:light > .long-list--chosen { background: $primary 16%; }
