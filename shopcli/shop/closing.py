@@ -9,6 +9,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.billing import bill_number
 from shopcli.shop.card_commands import CloseCard, Waive
 from shopcli.shop.common import get, key_of, open_for_work, reason_given
+from shopcli.shop.doubts import doubts
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.hindrances import hindrances
 from shopcli.shop.invoices import issue
@@ -82,5 +83,14 @@ def close_card(session: Session, act: Act, cmd: CloseCard) -> Change:
     number = bill_number(act.settings.invoice_prefix, invoice.number)
     said = f"Card {card.number} closed; invoice {number}, due {due:.2f} {act.settings.currency}."
     return Change(
-        "card", cmd.card_id, cmd.card_id, {"state": "checked"}, {"invoice": invoice.number}, (said,)
+        "card",
+        cmd.card_id,
+        cmd.card_id,
+        {"state": "checked"},
+        {"invoice": invoice.number},
+        (said, *_doubts(act)),
     )
+
+
+def _doubts(act: Act) -> tuple[str, ...]:
+    return doubts(vat_number=act.settings.vat_number, iban=act.settings.iban)

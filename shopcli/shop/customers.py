@@ -1,6 +1,7 @@
 """Customers and their vehicles."""
 
 import json
+import re
 
 from sqlmodel import Session, select
 
@@ -8,6 +9,7 @@ from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.doubts import doubts
 from shopcli.shop.people_commands import AddCustomer, AddVehicle, ChangeCustomer
 from shopcli.shop.records import Customer, Vehicle
 
@@ -15,33 +17,43 @@ FIRST_CAR, LATEST = 1880, 2100
 DISTANCE_UNITS = ("mi", "km")
 
 
+COUNTRY = re.compile("[A-Z]{2}")
+
+
 def add_customer(session: Session, _act: Act, cmd: AddCustomer) -> Change:
     """Write down a customer."""
-    customer = Customer(
-        name=required_line(cmd.name, name="customer's name"),
-        phone=clean_line(cmd.phone, name="phone", limit=60),
-        email=clean_line(cmd.email, name="email"),
-        address=clean_note(cmd.address, name="address", limit=500),
-    )
-    return Change("customer", key_of(saved(session, customer)), said=(f"{customer.name} added.",))
+    customer = saved(session, Customer(**_told(cmd)))
+    said = (f"{customer.name} added.", *doubts(vat_number=customer.vat_number))
+    return Change("customer", key_of(customer), said=said)
 
 
 def change_customer(session: Session, _act: Act, cmd: ChangeCustomer) -> Change:
-    """Change a customer's name or how to reach them."""
+    """Change a customer's name, how to reach them, or what their invoices want."""
     customer = get(session, Customer, cmd.customer_id, "customer")
     same_version(customer, cmd.version, f"the entry of {customer.name}")
-    before = {
-        "name": customer.name,
-        "phone": customer.phone,
-        "email": customer.email,
-        "address": customer.address,
-    }
-    customer.name = required_line(cmd.name, name="customer's name")
-    customer.phone = clean_line(cmd.phone, name="phone", limit=60)
-    customer.email = clean_line(cmd.email, name="email")
-    customer.address = clean_note(cmd.address, name="address", limit=500)
+    told = _told(cmd)
+    before = {name: getattr(customer, name) for name in told}
+    for name, text in told.items():
+        setattr(customer, name, text)
     session.add(customer)
-    return Change("customer", cmd.customer_id, before=before, said=(f"{customer.name} changed.",))
+    said = (f"{customer.name} changed.", *doubts(vat_number=customer.vat_number))
+    return Change("customer", cmd.customer_id, before=before, said=said)
+
+
+def _told(cmd: AddCustomer | ChangeCustomer) -> dict[str, str]:
+    country = clean_line(cmd.country, name="country", limit=2).upper()
+    if country and not COUNTRY.fullmatch(country):
+        raise BadInput(f"country '{country}' is none", hint="Two letters, like GB or DE, or nothing.")
+    return {
+        "name": required_line(cmd.name, name="customer's name"),
+        "phone": clean_line(cmd.phone, name="phone", limit=60),
+        "email": clean_line(cmd.email, name="email"),
+        "address": clean_note(cmd.address, name="address", limit=500),
+        "city": clean_line(cmd.city, name="town", limit=80),
+        "post_code": clean_line(cmd.post_code, name="post code", limit=20),
+        "country": country,
+        "vat_number": clean_line(cmd.vat_number, name="VAT number", limit=40).upper(),
+    }
 
 
 def plate(registration: str) -> str:

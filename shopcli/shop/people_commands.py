@@ -27,13 +27,17 @@ class SetUnits(Command):
 
 @dataclass(frozen=True, slots=True)
 class AddCustomer(Command):
-    """Write down a customer."""
+    """Write down a customer; `country` is two capitals (ISO 3166), the shop's own where it is empty."""
 
     rule: ClassVar[str] = "customers:add_customer"
     name: str
     phone: str = ""
     email: str = ""
     address: str = ""
+    city: str = ""
+    post_code: str = ""
+    country: str = ""
+    vat_number: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +51,10 @@ class ChangeCustomer(Command):
     phone: str = ""
     email: str = ""
     address: str = ""
+    city: str = ""
+    post_code: str = ""
+    country: str = ""
+    vat_number: str = ""
 
 
 @dataclass(frozen=True, slots=True)
