@@ -61,7 +61,7 @@ def _of_task(parser: argparse.ArgumentParser, task_help: str) -> None:
 
 
 def add_looking_back(c: "Commands") -> None:
-    """Add ``undo`` and ``where``."""
+    """Add ``undo``, ``where`` and ``trend``."""
     undo = c.add("undo", "looking_back:undo", "take back your last act of today on a card", card=True)
     undo.add_argument("--look", action="store_true", help="only say what would be taken back")
     undo.add_argument("--again", action="store_true", help="do again what was taken back last")
@@ -71,4 +71,9 @@ def add_looking_back(c: "Commands") -> None:
         "where was I: what is in hand, what was last, what came meanwhile, what is next",
         json=True,
         card=True,
+    )
+    trend = c.add("trend", "trends:show", "show a reading over the visits, and where it is going", json=True)
+    trend.add_argument("where", metavar="CARD|REGISTRATION", help="a card looks back from itself")
+    trend.add_argument(
+        "name", nargs="*", metavar="NAME", help="which reading: compression, points gap, valve 3"
     )
