@@ -62,13 +62,21 @@ def _priced(line: BillLine, currency: str) -> str:
 def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
     """Return when it could be ready, what that rests on, and who would slip."""
     cards = f"{view.cards} {'card' if view.cards == 1 else 'cards'} before it"
+    keep = (
+        f"{SURE_OF} in 100 keep it"
+        if view.sure == view.usual
+        else f"{SURE_OF} in 100 keep the first, {SOME} the second"
+    )
     ready: list[Line] = [
         (_days(view.sure, view.usual, view.today), "next"),
-        (
-            f"{SURE_OF} in 100 keep the first, {SOME} the second; {cards}, {pairs_of_hands(view.hands)}",
-            "quiet",
-        ),
+        (f"{keep}; {cards}, {pairs_of_hands(view.hands)}", "quiet"),
     ]
+    if view.waits:
+        ready = [
+            (shown(f"! no day is sure: {view.waits}"), "bad"),
+            (f"if it went on now: {ready[0][0]}", ""),
+            ready[1],
+        ]
     if view.wanted is not None and view.chance is not None:
         kind = "bad" if view.chance < SOME else "open" if view.chance < SURE_OF else ""
         ready.append((f"by {a_day(view.wanted, view.today)}: {view.chance} in 100 keep it", kind))

@@ -70,7 +70,9 @@ class PromiseView:
     """When a job could be ready, by the queue as it stands.
 
     `usual` is the date half of all such queues keep, `sure` the one 85 in 100 keep, both with the job at the end of
-    the queue, an open card in its own place, behind so many `cards`; `squeezed_usual` and `squeezed_sure` are those with the job put first, which makes `slips`.
+    the queue, an open card in its own place, behind so many `cards`; `squeezed_usual` and `squeezed_sure` are those
+    with the job put first, which makes `slips`.
+    `waits` says why no day is sure at all: what it waits for has none; the days are then as if it went on now.
     `late` are cards whose own sure date is past their promise as it is. None where no day is found within a year.
     `chance` is how many in 100 keep the date `wanted`, with the job standing where that date puts it, and
     `wanted_slips` what that costs others.
@@ -90,3 +92,4 @@ class PromiseView:
     chance: int | None = None
     wanted_slips: tuple[Slip, ...] = ()
     notes: tuple[str, ...] = ()
+    waits: str = ""

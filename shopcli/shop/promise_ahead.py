@@ -138,6 +138,7 @@ def promise(queue: Queue, new: CardLeft, at_s: int, wanted: date | None = None) 
         chance=asked.chance(new.id, wanted) if asked and wanted else None,
         wanted_slips=slips(others, as_is, asked) if asked else (),
         notes=tuple(_notes(queue, others, new)),
+        waits=_waits(new),
     )
 
 
@@ -180,10 +181,15 @@ def _notes(queue: Queue, others: Iterable[CardLeft], new: CardLeft) -> Iterable[
     held = ", ".join(c.number for c in queue.aside if c.id != new.id)
     if held:
         yield f"Held and not counted: {held}."
-    if new.state == "held":
-        yield f"{new.number} is held: its date counts as if it went on today."
     unknown = ", ".join(c.number for c in others if c.unknown)
     if unknown:
         yield f"Waits for parts or outwork without a due date, counted as if they were here: {unknown}."
-    if new.unknown:
-        yield f"Not here, and without a due date: {', '.join(new.unknown)}."
+
+
+def _waits(card: CardLeft) -> str:
+    """Return why no day is sure; what is held for goods that are due begins when they come."""
+    if card.unknown:
+        return f"not here, and without a due date: {', '.join(card.unknown)}"
+    if card.state == "held" and card.due is None:
+        return f"it is held: {card.held_for}"
+    return ""

@@ -231,7 +231,8 @@ def test_outwork_and_held_cards_wait_for_their_day(busy_shop: Busy) -> None:
     view = promise_for(busy_shop.shop, JOBS, busy_shop.vehicle)
     assert view.notes == ("Held and not counted: J00002.",)
     assert view.cards == 1
-    assert "J00002 is held" in promise_of(busy_shop.shop, other).notes[0]
+    assert promise_of(busy_shop.shop, other).waits == "not here, and without a due date: Rewind the dynamo"
+    assert (mine.waits, view.waits) == ("", "")
     with pytest.raises(NotFound, match="not in the queue"):
         promise_of(busy_shop.shop, 77)
 

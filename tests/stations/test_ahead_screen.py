@@ -11,7 +11,7 @@ from shopcli.shop.commands import AcceptOffer, ChangeCard, ClockOn, MakeOffer
 from shopcli.store.reads import bench
 from shopcli.store.reads.made_offers import made_offers
 from shopcli.store.shop import Shop
-from tests.stations.build import Story, press, seen, settle, still, story
+from tests.stations.build import Story, press, seen, settle, still, story, write
 from tests.stations.test_tools_screen import ask, done, type_in
 
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
@@ -57,6 +57,16 @@ async def test_the_sure_date_is_written_on_the_card(told: Story) -> None:
         sure = screen._seen.card.promise.sure
         await press(pilot, "p")
         assert promised(told, "ada") == str(sure)
+
+
+async def test_what_waits_without_a_date_is_not_promised_by_one_key(told: Story) -> None:
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await on_card(pilot, "brindle")
+        assert "! no day is sure: it is held: waiting for a radiator hose" in " ".join(
+            seen(pilot.app).split()
+        )  # type: ignore[arg-type]
+        await press(pilot, "p")
+        assert promised(told, "ben") == "2026-11-23"
 
 
 async def test_another_day_is_looked_at_before_it_is_promised(told: Story) -> None:
@@ -148,6 +158,24 @@ async def test_jobs_that_are_only_asked_about(told: Story) -> None:
         await settle(pilot)
         await press(pilot, "o")
         assert len(made_offers(told.shop)) == 1
+
+
+async def test_from_the_form_of_a_new_card_and_back_to_it(told: Story) -> None:
+    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+        await still(pilot)
+        await press(pilot, "f2", "ctrl+y")
+        assert "Choose a job first" in seen(pilot.app)  # type: ignore[arg-type]
+        form = pilot.app.screen
+        await write(pilot, "lark")
+        await press(pilot, "enter", "enter")
+        form.query_one("#jobs Input").focus()
+        await write(pilot, "engine oil")
+        await press(pilot, "enter", "ctrl+y")
+        assert isinstance(pilot.app.screen, AheadScreen)
+        assert "1 job asked about" in seen(pilot.app)  # type: ignore[arg-type]
+        await press(pilot, "escape")
+        assert pilot.app.screen is form
+        assert form._draft.jobs == ("oil",)  # type: ignore[attr-defined]
 
 
 async def test_the_desk_marks_what_is_heading_past_its_authority(told: Story) -> None:

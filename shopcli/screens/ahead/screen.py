@@ -120,6 +120,9 @@ class AheadScreen(Asks):
                 "Only an open card is promised." if card is None else "Nothing is to be done on it any more."
             )
             return
+        if card.promise.waits and self._wanted is None:
+            self.tell(f"No day is sure: {card.promise.waits}. d chooses one all the same.")
+            return
         day = self._wanted or card.promise.sure
         if day is None:
             self.tell("There is no such day within a year.")
