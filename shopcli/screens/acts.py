@@ -65,8 +65,14 @@ ACTS: tuple[Act, ...] = (
     Act("carried.go_on", "f2,ctrl+s", "Go on", "Go on and save the card as decided."),
     Act("carried.back", "escape", "Back", "Go back to the form; what was decided is kept."),
     # Summary
-    Act("summary.save_text", "f2,t", "Save text", "Save the summary as plain text."),
-    Act("summary.save_html", "f3,h", "Save HTML", "Save the summary as a page to print."),
+    Act("summary.save_text", "f2,t", "Text", "Save the summary as plain text."),
+    Act("summary.save_html", "f3,h", "HTML", "Save the summary as a page to print."),
+    Act(
+        "summary.save_pdf",
+        "f12,d",
+        "PDF",
+        "Save the summary as PDF, fit to be printed, mailed and kept.",
+    ),
     Act("summary.copy", "f4,c", "Copy", "Send the text to the terminal's clipboard."),
     Act("summary.pay", "f9,p", "Take money", "Take a deposit, or the payment when the card is closed."),
     Act("summary.back", "escape,q", "Back", "Go back."),

@@ -94,6 +94,13 @@ def html_of(shop: Shop, card_id: int) -> str:
     return summary_html(summary(shop, card_id))
 
 
+def pdf_of(shop: Shop, card_id: int) -> bytes:
+    """Return the summary as PDF."""
+    from shopcli.papers.of_records import in_form, summary_of
+
+    return in_form(shop, summary_of(shop, card_id), "pdf").content
+
+
 class SummaryScreen(Changing[None]):
     """The summary of one card."""
 
@@ -173,7 +180,12 @@ class SummaryScreen(Changing[None]):
         shop, card_id = self.desk_app.shop, self._card_id
         self._save(".html", lambda: html_of(shop, card_id))
 
-    def _save(self, ending: str, write: Callable[[], str]) -> None:
+    def action_save_pdf(self) -> None:
+        """Save the paper to print, mail and keep."""
+        shop, card_id = self.desk_app.shop, self._card_id
+        self._save(".pdf", lambda: pdf_of(shop, card_id))
+
+    def _save(self, ending: str, write: Callable[[], str | bytes]) -> None:
         if not self._text:
             return
 

@@ -11,6 +11,7 @@ from shopcli.screens.dialogs import AskText
 from shopcli.screens.summary import SummaryScreen, free_path, see_free, text_of, write_new
 from shopcli.shop.commands import CloseCard
 from shopcli.store.shop import Shop
+from tests.papers.test_bench_sheet import read_pdf
 from tests.stations.build import Story, press, seen, story, write
 
 
@@ -50,10 +51,11 @@ async def test_text_and_page_are_saved_where_it_says(told: Story, tmp_path: Path
         assert isinstance(app.screen, AskText)
         await press(pilot, "enter")
         assert "Saved:" in seen(app)
-        await press(pilot, "f3", "enter", "f2", "enter")
+        await press(pilot, "f3", "enter", "f2", "enter", "d", "enter")
     text = (tmp_path / "J00001-summary.txt").read_text(encoding="utf-8")
     assert text == text_of(told.shop, told.cards["ada"])
     assert (tmp_path / "J00001-summary.html").read_text(encoding="utf-8").startswith("<!")
+    assert "J00001" in read_pdf((tmp_path / "J00001-summary.pdf").read_bytes())[1]
     assert (tmp_path / "J00001-summary-2.txt").read_text(encoding="utf-8") == text
 
 
