@@ -21,6 +21,7 @@ from shopcli.shop.commands import (
     LeaveOut,
     MakeOffer,
     MovePart,
+    OpenCard,
     OutworkBack,
     PutPart,
     Refund,
@@ -28,7 +29,19 @@ from shopcli.shop.commands import (
     TakeBack,
     TakePayment,
 )
-from shopcli.store.reads import bench, desk, lately, people, stock, summary, week
+from shopcli.store.reads import (
+    ahead,
+    bench,
+    desk,
+    lately,
+    made_offers,
+    people,
+    prices,
+    promises,
+    stock,
+    summary,
+    week,
+)
 from shopcli.store.reads.found import find_customers
 from shopcli.store.reads.history import history
 from shopcli.store.shop import Shop, open_shop
@@ -73,6 +86,7 @@ def a_day(busy: Busy) -> None:
     busy.do(TakePayment(busy.card, 9_000, "payment", "transfer"), "Dora")
     busy.do(CreditInvoice(busy.card, "not skimmed after all", lines=((f"O{outwork}", 0),)), "Dora")
     busy.do(Refund(busy.card, 500, "not skimmed after all"), "Dora")
+    busy.do(OpenCard(busy.vehicle, ("points",), authority_minor=9_000, promised="2026-11-26"), "Dora")
 
 
 @pytest.fixture(scope="module")
@@ -143,6 +157,11 @@ READS: dict[str, Callable[[Busy], object]] = {
     "last acts": lambda b: lately.last_acts(b.shop, b.people["Tom"], b.card),
     "clocks": lambda b: people.running_clocks(b.shop),
     "weeks": lambda b: week.weeks(b.shop),
+    "past times": lambda b: prices.past(b.shop),
+    "price": lambda b: prices.price_for(b.shop, ("oil-change",), b.vehicle),
+    "promise": lambda b: promises.promise_for(b.shop, ("oil-change",), b.vehicle),
+    "what is ahead": lambda b: ahead.ahead(b.shop),
+    "offers": lambda b: made_offers.made_offers(b.shop),
 }
 
 
