@@ -1,13 +1,15 @@
 """Which lines a credit note has, reckoned from the invoice and the notes before it; nothing here touches a record.
 
 Nets are exact: the last of a line credits just what is left of its net, a cent of rounding going into the line's
-own allowance or charge. Tax is reckoned anew on each note, as the rule of rounding wants it; where that makes cents more
-than are left of the invoice, the note is rounded down to what is left (BT-114).
+own allowance or charge. What was taken off the whole is shared out upwards and what was put on downwards, so that no
+group of tax is ever credited beyond what is left of it. Tax is reckoned anew on each note, as the rule of rounding wants
+it; where that makes cents more than are left of the invoice, or the last note cents less, the note's own rounding
+(BT-114) takes them up.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from decimal import Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.amounts import ZERO, rounded
@@ -17,7 +19,6 @@ from shopcli.shop.money import Line, Totals
 from shopcli.shop.settings import VatRate
 
 Group = tuple[str, Decimal]
-CENTS_OF_ROUNDING = Decimal("0.10")
 CENT = Decimal("0.01")
 
 
@@ -51,7 +52,7 @@ def _rest_by_group(bill: Bill, earlier: Sequence[Bill]) -> Credited:
     lines = [
         _sum_line(f"C{n}", f"Rest of invoice {bill.number}", net, VatRate(names[key], key[1], key[0]))
         for n, (key, net) in enumerate(_nets_left(bill, earlier).items(), 1)
-        if net > 0
+        if net
     ]
     return _within(bill, earlier, tuple(lines), ())
 
@@ -99,9 +100,9 @@ def by_amount(bill: Bill, earlier: Sequence[Bill], net: Decimal, rate: VatRate, 
 
 
 def _sum_line(key: str, text: str, net: Decimal, rate: VatRate) -> BillLine:
-    return BillLine(
-        key, "credit", text, Decimal(1), "pc", net, 1, net, rate.name, rate.percent, rate.category
-    )
+    """Return a line over a sum; of a group in which more came back than was sold it is a return."""
+    qty, price = Decimal(-1 if net < 0 else 1), abs(net)
+    return BillLine(key, "credit", text, qty, "pc", price, 1, net, rate.name, rate.percent, rate.category)
 
 
 def _left(line: BillLine, earlier: Sequence[Bill]) -> Decimal:
@@ -116,12 +117,11 @@ def _part_of_line(line: BillLine, earlier: Sequence[Bill], wanted: Decimal) -> B
         raise Refused(
             f"{qty.normalize():f} of line {line.id} ({line.description}) is more than the {left.normalize():f} left"
         )
-    last = qty == left
     before = sum((x.net for note in earlier for x in note.lines if x.id == line.id), ZERO)
     share = rounded(line.allowance * qty / line.qty)
     part = replace(line, qty=qty, allowance=share, charge=rounded(line.charge * qty / line.qty))
-    net = _net(part)
-    target = line.net - before if last else net
+    net, most = _net(part), line.net - before
+    target = most if qty == left else sorted((ZERO, net, most))[1]
     if net != target:
         apart = target - net
         if apart < 0:
@@ -154,8 +154,12 @@ def _share_of_foot(bill: Bill, earlier: Sequence[Bill], lines: Sequence[BillLine
         if key not in now or not whole[key]:
             continue
         before = sum((a.amount for note in earlier for a in note.allowances if _same(a, at_foot)), ZERO)
+        rest = at_foot.amount - before
         last = done.get(key, ZERO) + now[key] == whole[key]
-        amount = at_foot.amount - before if last else rounded(at_foot.amount * now[key] / whole[key])
+        share = (at_foot.amount * now[key] / whole[key]).quantize(
+            CENT, ROUND_FLOOR if at_foot.charge else ROUND_CEILING
+        )
+        amount = rest if last else min(share, rest)
         yield replace(at_foot, amount=max(amount, ZERO), base=None, rate=None)
 
 
@@ -182,22 +186,22 @@ def _within(
         When it does not.
     """
     sums = totals_of(lines, allowances, Decimal("0.00"))
-    left = _nets_left(bill, earlier)
-    for g in sums.groups:
-        rest = left.get((g.category, g.percent), ZERO)
-        if g.basis > rest and g.basis - rest > CENT * len(lines):
+    left, wanted = _nets_left(bill, earlier), {(g.category, g.percent): g.basis for g in sums.groups}
+    for key, basis in wanted.items():
+        rest = max(left.get(key, ZERO), ZERO)
+        if basis > rest:
             raise Refused(
-                f"{g.basis} at {g.percent.normalize():f} % is more than the {max(rest, ZERO)} left of invoice {bill.number}"
+                f"{basis} at {key[1].normalize():f} % is more than the {rest} left of invoice {bill.number}"
             )
     gross_left = bill.with_vat + bill.rounding - sum((note.due for note in earlier), ZERO)
-    if gross_left <= 0 or sums.with_vat <= 0:
+    closes = {k: d for k, d in wanted.items() if d} == {k: d for k, d in left.items() if d}
+    if gross_left <= 0 or (sums.with_vat <= 0 and not closes):
         raise Refused(f"nothing is left of invoice {bill.number}")
-    closes = all(left.get((g.category, g.percent), ZERO) == g.basis for g in sums.groups) and len(
-        sums.groups
-    ) == sum(1 for net in left.values() if net)
     apart = gross_left - sums.with_vat
     if apart < 0 or (closes and apart):
-        if abs(apart) > CENTS_OF_ROUNDING + abs(bill.rounding):
+        # Each note and the invoice round the tax of each group by half a cent at most.
+        most = CENT * (len(earlier) + 1) * max(len(left), 1) + abs(bill.rounding)
+        if abs(apart) > most:
             raise Refused(f"{sums.with_vat} is more than the {gross_left} left of invoice {bill.number}")
         sums = replace(sums, rounding=apart, due=sums.with_vat + apart)
     return Credited(lines, allowances, sums)

@@ -91,6 +91,8 @@ class Line:
                     f"line {self.id}: {name} is below zero",
                     hint="Give a negative quantity for something returned.",
                 )
+        for name in ("allowance", "charge"):
+            in_cents(getattr(self, name), f"line {self.id}: {name}")
         checked(self.net, f"line {self.id}: net")
 
     @property
@@ -100,7 +102,11 @@ class Line:
 
     @property
     def net(self) -> Decimal:
-        """Line net amount, rounded, BT-131.
+        """Line net amount, BT-131: quantity times price rounded, less allowances, plus charges.
+
+        Those are whole cents by the standard (BR-DEC-24, BR-DEC-27). Rounding before they are taken off or put on
+        gives the same cents as after while the line stays above zero; and of a line wholly given away nothing is
+        left, where rounding after might leave a cent to the customer.
 
         Examples
         --------
@@ -111,7 +117,7 @@ class Line:
         Decimal('10.01')
         """
         gross = EXACT.divide(EXACT.multiply(self.qty, self.price), Decimal(self.base_qty))
-        return rounded(EXACT.add(EXACT.subtract(gross, self.allowance), self.charge))
+        return EXACT.add(EXACT.subtract(rounded(gross), self.allowance), self.charge)
 
 
 @dataclass(frozen=True, slots=True)
