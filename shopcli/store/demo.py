@@ -22,7 +22,8 @@ from shopcli.shop.people_commands import AddCustomer, AddVehicle
 from shopcli.shop.settings import Settings, load_settings
 from shopcli.shop.tool_commands import AddTool
 from shopcli.store.demo_days import Days
-from shopcli.store.demo_story import MARK, Told, milli, minor, read_story, table
+from shopcli.store.demo_stores import put_on_list, read_stores, supplier_of
+from shopcli.store.demo_story import MARK, Line, Told, milli, minor, read_story, table
 from shopcli.store.place import Place, find_place
 from shopcli.store.schema import version
 from shopcli.store.shop import Shop, open_shop, utc_now
@@ -47,7 +48,9 @@ class Sample:
     vehicles: tuple[dict[str, str], ...]
     parts: tuple[dict[str, str], ...]
     tools: tuple[dict[str, str], ...]
+    suppliers: tuple[dict[str, str], ...]
     story: tuple[Told, ...]
+    stores: tuple[Line, ...]
 
 
 def read_sample(folder: Path, now: datetime) -> tuple[Sample, Days]:
@@ -60,8 +63,10 @@ def read_sample(folder: Path, now: datetime) -> tuple[Sample, Days]:
     """
     settings = load_settings(folder / "shop.toml")
     days = Days(now, settings.tz())
-    tables = (table(folder / f"{name}.csv") for name in ("customers", "vehicles", "parts", "tools"))
-    return Sample(settings, *tables, story=read_story(folder / "story.toml", days)), days
+    names = ("customers", "vehicles", "parts", "tools", "suppliers")
+    tables = (table(folder / f"{name}.csv") for name in names)
+    story, stores = read_story(folder / "story.toml", days), read_stores(folder / "stores.toml", days)
+    return Sample(settings, *tables, story=story, stores=stores), days
 
 
 def demo_file() -> Path:
@@ -170,6 +175,7 @@ def _fill(shop: Shop, sample: Sample, days: Days) -> None:
     with shop.many() as run:
         player = Player(run, days, Planner(days, shop.library.tags), cast, shop.settings)
         _write_down(player, sample, days)
+        put_on_list(player, sample.stores)
         player.play(sample.story, VERBS)
 
 
@@ -196,6 +202,8 @@ def _write_down(player: "Player", sample: Sample, days: Days) -> None:
             facts,
         )
         cast.cars[row["registration"]] = player.do(car, desk, at).id
+    for row in sample.suppliers:
+        player.do(supplier_of(row), desk, at)
     for row in sample.parts:
         cast.parts[row["number"]] = player.do(_part(row), desk, at).id
         cast.steps[row["name"]] = tuple(row["goes_with"].split())
