@@ -29,6 +29,7 @@ def small_story(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
         'told = """\n-1 09:00 Tom works until oil-change:drain\n"""\n',
         encoding="utf-8",
     )
+    (folder / "stores.toml").write_text('told = ""\n', encoding="utf-8")
     monkeypatch.setattr(making, "shipped", lambda _name: folder)
     return story
 
@@ -70,6 +71,25 @@ def test_a_story_the_shop_refuses_is_named_and_leaves_nothing(small_story: Path,
     with pytest.raises(BadInput, match=r"LRK 120, '-1 11:00 Maud closes'.*sump dry"):
         demo_shop(tmp_path / "demo.db", now=lambda: NOW)
     assert [p.name for p in tmp_path.iterdir() if p.name.startswith("demo.db")] == []
+
+
+@pytest.mark.parametrize(
+    ("line", "complaint"),
+    [
+        ("-1 09:00 Maud sweeps floor", "'sweeps' is unknown"),
+        ("-1 09:00 Maud sends Nobody", "there is no supplier Nobody"),
+        ("-1 09:00 Maud sends Fennick Oils", "there is no drafted order"),
+        ("-1 09:00 Maud takes Fennick Oils | TL-1001 | 1", "there is no such part to come"),
+        ("-1 09:00 Maud gives_back LRK 120 | dynamo", "there is no exchange unit"),
+        ("-1 09:00 Maud returns TL-1001 | 500 | too many", "500 would go back"),
+    ],
+)
+def test_what_makes_no_sense_in_the_stores_is_named(
+    small_story: Path, tmp_path: Path, line: str, complaint: str
+) -> None:
+    small_story.with_name("stores.toml").write_text(f'told = """\n{line}\n"""\n', encoding="utf-8")
+    with pytest.raises(BadInput, match=complaint):
+        demo_shop(tmp_path / "demo.db", now=lambda: NOW)
 
 
 @pytest.mark.parametrize(
