@@ -63,6 +63,10 @@ def new(args: Namespace) -> int:
             authority_by=args.authority_by,
             promised=args.promised,
             take=tuple(args.take),
+            authority_how=args.authority_how,
+            car_keys=args.keys,
+            fuel=args.fuel,
+            damage=args.damage,
         ),
         shop,
     )

@@ -16,9 +16,13 @@ def add_intake(c: "Commands") -> None:
     new.add_argument("--words", default="", help="the customer's own words")
     new.add_argument("--title", default="", help="what to call the job")
     new.add_argument("--odometer", type=int)
-    new.add_argument("--left-with", default="", help="keys and contents left with the car")
+    new.add_argument("--keys", default="", help="the car's keys: how many, which")
+    new.add_argument("--left-with", default="", help="what lies in the car")
+    new.add_argument("--fuel", default="", help="how much fuel is in it")
+    new.add_argument("--damage", default="", help="scratches and dents it came with")
     new.add_argument("--authority", metavar="SUM", help="how far we may go, like 400.00")
-    new.add_argument("--authority-by", default="", help="who said so, and how")
+    new.add_argument("--authority-by", default="", help="who said so")
+    new.add_argument("--authority-how", default="", help="phone, mail, in person or signed")
     new.add_argument("--promised", default="", metavar="DATE", help="promise date, like 2026-12-04")
     new.add_argument(
         "--take",

@@ -93,10 +93,10 @@ class Acting(Screen[AnswerT]):
             raise TypeError("this screen runs inside ShopApp only")
         return self.app
 
-    def carry_out(self, command: "Command") -> None:
-        """Ask the shop to do something; `Carried` or `NotCarried` answers."""
+    def carry_out(self, command: "Command", *, op: str = "") -> None:
+        """Ask the shop to do something; `Carried` or `NotCarried` answers. The same `op` again is the same act."""
         app = self.desk_app
-        op = uuid.uuid4().hex
+        op = op or uuid.uuid4().hex
         self._await_act(command, app.queue.submit(app.shop.do, command, by=app.who.id, op=op))
 
     @work(thread=True, exit_on_error=False, group="acts")
@@ -107,11 +107,15 @@ class Acting(Screen[AnswerT]):
             reply = NotCarried(command, error)
         self.post_message(reply)
 
-    def look(self, what: str, question: Callable[[], Any]) -> None:
-        """Read something; `Looked` or `NotLooked` answers, the newest question under a name only."""
+    def look(self, what: str, question: Callable[[], Any], *, holds: bool = True) -> None:
+        """Read something; `Looked` or `NotLooked` answers, the newest question under a name only.
+
+        Keys typed ahead wait for the answer, unless it `holds` up nothing.
+        """
         number = self._asked.get(what, 0) + 1
         self._asked[what] = number
-        self.open_questions.add(what)
+        if holds:
+            self.open_questions.add(what)
         self._look(what, number, question)
 
     @work(thread=True, exit_on_error=False, group="looks")

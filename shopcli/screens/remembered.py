@@ -8,13 +8,18 @@ from pathlib import Path
 FILE_NAME = "terminal.json"
 
 
-def _file() -> Path:
+def state_folder() -> Path:
+    """Return the folder of what this machine keeps for itself."""
     if sys.platform == "linux":  # asked before the first picture: the general way costs more than the reading
         folder = os.environ.get("XDG_STATE_HOME") or Path.home() / ".local" / "state"
-        return Path(folder) / "shopcli" / FILE_NAME
+        return Path(folder) / "shopcli"
     from platformdirs import user_state_path
 
-    return user_state_path("shopcli", appauthor=False) / FILE_NAME
+    return user_state_path("shopcli", appauthor=False)
+
+
+def _file() -> Path:
+    return state_folder() / FILE_NAME
 
 
 def remembered_theme() -> str:

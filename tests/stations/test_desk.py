@@ -156,15 +156,19 @@ async def test_the_promise_is_said_back_before_it_is_kept(told: Story) -> None:
 async def test_the_rest_of_what_the_desk_writes(told: Story) -> None:
     app = told.app()
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
-        await change(pilot, "authority", "1,250", "Ada, in writing")
+        await change(pilot, "authority", "1,250", "Ada")
+        await press(pilot, "enter")
         await change(pilot, "deposit", "50", "card")
         assert "Deposit of 50.00 taken." in seen(app)
         await change(pilot, "odometer", "48 300")
         await change(pilot, "customer said", "It stalls [/oops].")
-        await change(pilot, "left with", "one key")
+        await change(pilot, "left in the car", "a blanket")
+        await change(pilot, "keys", "one")
+        await change(pilot, "fuel", "half")
     view = bench.card(told.shop, told.cards["ada"])
-    assert (view.authority, view.authority_by, view.odometer) == (1250, "Ada, in writing", 48_300)
-    assert (view.words, view.left_with) == ("It stalls [/oops].", "one key")
+    assert (view.authority, view.authority_by, view.odometer) == (1250, "Ada", 48_300)
+    assert (view.words, view.left_with) == ("It stalls [/oops].", "a blanket")
+    assert (view.car_keys, view.fuel, view.authority_how) == ("one", "half", "phone")
     paid = told.shop.fetch("SELECT amount_minor, method FROM payment WHERE card_id = ?", (view.id,))
     assert paid == [(5_000, "card")]
 

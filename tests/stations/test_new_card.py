@@ -10,7 +10,6 @@ from shopcli.errors import Refused
 from shopcli.screens.desk.card_list import CardList
 from shopcli.screens.desk.carried import CarriedScreen
 from shopcli.screens.desk.draft import Draft, field_of
-from shopcli.screens.desk.new_card import NewCardScreen
 from shopcli.screens.desk.station import DeskScreen
 from shopcli.screens.dialogs import Confirm
 from shopcli.screens.widgets.field import Field
@@ -59,7 +58,8 @@ async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story
         assert "open card: J00002" in picture
         assert "soon: exhaust, blowing at the joint (J00005" in picture
         assert "last 61,004 mi" in picture
-        await fill(pilot, "61 250", "Squeals when braking", "one key", "300", "Ben, by phone", "fri", "")
+        await fill(pilot, "61 250", "Squeals when braking", "one", "a rug", "half", "wing dented", "300")
+        await fill(pilot, "Ben", "ph", "fri", "")
         assert focused(pilot) == "jobs"
         assert "up to £300.00 with VAT" in seen(app)
         assert "Fri 27 Nov 2026, in 2 days" in seen(app)
@@ -72,7 +72,9 @@ async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story
         assert app.screen.query_one(CardList).chosen.number == "J00006"
     view = bench.card(told.shop, bench.card_id(told.shop, "J00006"))
     assert (view.registration, view.odometer, view.words) == ("BRW 16", 61_250, "Squeals when braking")
-    assert (view.left_with, view.authority, view.authority_by) == ("one key", 300, "Ben, by phone")
+    assert (view.car_keys, view.left_with, view.fuel) == ("one", "a rug", "half")
+    assert (view.damage, view.authority, view.authority_by) == ("wing dented", 300, "Ben")
+    assert view.authority_how == "phone"
     assert (view.promised, view.templates) == (date(2026, 11, 27), ("brakes", "coolant"))
 
 
@@ -85,7 +87,7 @@ async def test_a_new_customer_with_a_new_car(told: Story) -> None:
         await fill(pilot, "lark", "km")
         assert focused(pilot) == "odometer"
         assert "kilometres" in seen(app)
-        await fill(pilot, *[""] * 7)
+        await fill(pilot, *[""] * 9)
         await fill(pilot, "contact")
         await press(pilot, "f2")
         assert "Card J00006 opened." in seen(app)
@@ -106,7 +108,7 @@ async def test_only_jobs_that_fit_are_offered(told: Story) -> None:
     app = told.app()
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "f2")
-        await fill(pilot, "lark", "lrk", *[""] * 7)
+        await fill(pilot, "lark", "lrk", *[""] * 9)
         assert focused(pilot) == "jobs"
         assert "Contact points: set" in seen(app)
         assert "Coolant" not in seen(app)
@@ -136,7 +138,7 @@ async def test_what_is_missing_is_said_and_nothing_is_saved(told: Story) -> None
         assert focused(pilot) == "customer"
         assert "! Whose is it?" in seen(app)
         await fill(pilot, "lark", "")
-        await fill(pilot, "a lot", "", "", "400")
+        await fill(pilot, "a lot", *[""] * 5, "400")
         await press(pilot, "f2")
         picture = seen(app)
         assert "! the odometer 'a lot' is not a whole number" in picture
@@ -178,18 +180,38 @@ async def test_a_refusal_keeps_what_is_typed_and_saving_again_goes_on(
     assert desk.find_vehicles(told.shop, "ZOE 2")[0].customer == "Zoe Quick"
 
 
-async def test_esc_asks_before_it_throws_away(told: Story) -> None:
+async def test_esc_keeps_the_form_and_offers_it_again(told: Story) -> None:
     app = told.app()
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "f2", "escape")
         assert isinstance(app.screen, DeskScreen)
-        await press(pilot, "f2", "l", "escape")
-        assert isinstance(app.screen, Confirm)
-        await press(pilot, "n")
-        assert isinstance(app.screen, NewCardScreen)
-        assert text(pilot, "customer") == "l"
-        await press(pilot, "escape", "y")
+        await press(pilot, "f2")
+        assert "! Kept" not in seen(app), "an empty form is not kept"
+        await fill(pilot, "lark", "lrk", "48 300", "Runs rough")
+        await press(pilot, "escape")
         assert isinstance(app.screen, DeskScreen)
+        await press(pilot, "f2")
+        assert text(pilot, "customer") == ""
+        assert "! Kept: Ada Lark, LRK 120, Wed 25 Nov 10:15. F9 takes it up." in seen(app)
+        await write(pilot, "mar")
+        await press(pilot, "f9")
+        assert text(pilot, "words") == "Runs rough"
+        assert "Lark 1200 1964" in seen(app), "the vehicle is known again"
+        assert "! Kept: mar," in seen(app), "the form that was open is kept instead"
+        await press(pilot, "f2", "f2")
+        assert "Card J00006 opened." in seen(app)
+        await press(pilot, "f2", "f9")
+        assert text(pilot, "customer") == "mar"
+        await press(pilot, "f12")
+        assert isinstance(app.screen, Confirm)
+        await press(pilot, "enter", "n")
+        assert text(pilot, "customer") == "mar"
+        await press(pilot, "ctrl+r", "y")
+        assert isinstance(app.screen, DeskScreen)
+        await press(pilot, "f2")
+        assert "! Kept" not in seen(app)
+    view = bench.card(told.shop, bench.card_id(told.shop, "J00006"))
+    assert (view.registration, view.odometer, view.words) == ("LRK 120", 48_300, "Runs rough")
 
 
 async def test_the_first_card_of_an_empty_shop(shop: Shop) -> None:

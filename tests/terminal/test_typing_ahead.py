@@ -21,7 +21,7 @@ def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) ->
         p.see("Telephone|Customer")
         fields = (
             *("Zoe Quick", "01234 1", "ZOE 1", "Lark", "1200", "1965", "demo-lark", "km", "48213"),
-            *("Runs rough", "one key", "400", "Zoe by phone", "+3", "Rough running"),
+            *("Runs rough", "one", "a rug", "half", "none", "400", "Zoe", "phone", "+3", "Rough running"),
         )
         p.process.send("".join(f"{text}{KEYS[go_on]}" for text in fields))
         p.see("Rough running")
@@ -38,7 +38,13 @@ def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) ->
     assert (customer.name, customer.phone) == ("Zoe Quick", "01234 1")
     assert (car.make, car.model, car.year, car.distance_unit) == ("Lark", "1200", 1965, "km")
     assert car.sheet == ("demo-lark-1200" if go_on == "enter" else "")
-    assert (card.odometer, card.words, card.left_with) == (48_213, "Runs rough", "one key")
-    assert (card.authority, card.authority_by, card.title) == (400, "Zoe by phone", "Rough running")
+    assert (card.odometer, card.words, card.car_keys, card.left_with) == (
+        48_213,
+        "Runs rough",
+        "one",
+        "a rug",
+    )
+    assert (card.authority, card.authority_how, card.title) == (400, "phone", "Rough running")
+    assert (card.fuel, card.damage, card.authority_by) == ("half", "none", "Zoe")
     assert str(card.promised) == "2026-11-28"
     shop.close()

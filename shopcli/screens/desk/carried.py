@@ -20,6 +20,7 @@ from shopcli.columns import cut, wrap
 from shopcli.marks import carried_choice
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk.carried_words import carried_note, carried_title
+from shopcli.screens.desk.draft import Decision
 from shopcli.screens.dialogs import AskText
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
@@ -29,15 +30,6 @@ TAKEN, DECLINED, LEFT = "taken", "declined", "left"
 KEYS_MOST = 9
 # Columns: the box as its style sheet has it, what its frame takes, and what stands before a title.
 WIDEST, FRAME, INDENT, NARROWEST = 100, 9, 14, 24
-
-
-@dataclass(frozen=True, slots=True)
-class Decision:
-    """What becomes of one thing carried over; a declined one has the customer's words and who spoke them."""
-
-    choice: str
-    words: str = ""
-    said_by: str = ""
 
 
 Decided = Mapping[str, Decision]

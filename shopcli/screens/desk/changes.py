@@ -21,7 +21,8 @@ if TYPE_CHECKING:
     from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
-METHODS = ("cash", "card", "transfer", "cheque")
+# What the desk writes down of a car as it came.
+KEPT = (("car_keys", "Keys"), ("left_with", "Left in the car"), ("fuel", "Fuel"), ("damage", "Damage"))
 
 
 def commands() -> ModuleType:
@@ -93,7 +94,10 @@ class Changing(Acting[AnswerT]):
             "money": self.ask_money,
             "odometer": self.ask_odometer,
             "words": self.ask_words,
-            "left_with": self.ask_left_with,
+            "car_keys": lambda view: self._ask_kept(view, "car_keys", "Which keys are here?"),
+            "left_with": lambda view: self._ask_kept(view, "left_with", "What was left in the car?"),
+            "fuel": lambda view: self._ask_kept(view, "fuel", "How much fuel is in it?"),
+            "damage": lambda view: self._ask_kept(view, "damage", "What damage did it come with?"),
             "void": self._ask_void,
         }
         note = f"{view.number}, {view.registration}, {view.customer}"
@@ -110,7 +114,7 @@ class Changing(Acting[AnswerT]):
             Choice("money", "Take a deposit", "money paid before the invoice"),
             Choice("odometer", "Odometer", odometer(view.odometer, view.distance_unit)),
             Choice("words", "What the customer said", view.words or "nothing written"),
-            Choice("left_with", "Left with the car", view.left_with or "nothing written"),
+            *(Choice(key, label, getattr(view, key) or "nothing written") for key, label in KEPT),
             Choice("void", "Void the card", "only while no work is on it"),
         )
 
@@ -143,14 +147,26 @@ class Changing(Acting[AnswerT]):
         currency = self.desk_app.shop.settings.currency
 
         def who(text: str) -> None:
-            sum_now = read_sum(text, "authority")
             self.ask(
                 f"Who authorised {_sum_words(text, currency)}?",
-                lambda by: self.carry_out(
-                    commands().ChangeCard(view.id, view.version, authority_minor=sum_now, authority_by=by)
-                ),
+                lambda by: how(text, by),
                 value=view.authority_by,
-                placeholder="name, and how: by phone, in writing",
+                placeholder="name",
+            )
+
+        def how(text: str, by: str) -> None:
+            from shopcli.screens.dialogs import Choice
+            from shopcli.shop.offer_commands import HOWS
+
+            sum_now = read_sum(text, "authority")
+            self.pick(
+                f"{by}, {_sum_words(text, currency)}: how was it said?",
+                [Choice(way, way) for way in HOWS],
+                lambda way: self.carry_out(
+                    commands().ChangeCard(
+                        view.id, view.version, authority_minor=sum_now, authority_by=by, authority_how=way
+                    )
+                ),
             )
 
         now = "none written" if view.authority is None else money(view.authority, currency)
@@ -171,7 +187,7 @@ class Changing(Acting[AnswerT]):
             amount = read_sum(text, kind) or 0
             from shopcli.screens.dialogs import Choice
 
-            choices = [Choice(m, m) for m in METHODS]
+            choices = [Choice(m, m) for m in self.desk_app.shop.settings.payment_methods]
             self.pick(
                 f"{_sum_words(text, currency)}: how is it paid?",
                 choices,
@@ -206,13 +222,12 @@ class Changing(Acting[AnswerT]):
             allow_empty=True,
         )
 
-    def ask_left_with(self, view: "CardView") -> None:
-        """Ask what was left with the car."""
+    def _ask_kept(self, view: "CardView", key: str, question: str) -> None:
+        """Ask again what was written of the car when it came."""
         self.ask(
-            "What was left with the car?",
-            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, left_with=text)),
-            value=_one_line(view.left_with),
-            placeholder="keys, what lies in it",
+            question,
+            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, **{key: text})),
+            value=_one_line(getattr(view, key)),
             allow_empty=True,
         )
 

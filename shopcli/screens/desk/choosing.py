@@ -5,9 +5,13 @@ from textual.widgets import Input
 
 from shopcli.screens.desk import intake
 from shopcli.screens.desk.asking_carried import AskingCarried
+from shopcli.screens.desk.brought import Known, known_vehicle
 from shopcli.screens.doing import Looked
 from shopcli.screens.widgets.field import Field, Lookup
 from shopcli.shop.views import CustomerView, VehicleView
+from shopcli.store.reads.story import VehicleStory
+
+STORY = "story of the vehicle"
 
 
 class Choosing(AskingCarried):
@@ -18,6 +22,8 @@ class Choosing(AskingCarried):
         self._customers: tuple[CustomerView, ...] = ()
         self._vehicles: tuple[VehicleView, ...] = ()
         self._jobs = intake.Jobs((), 0)
+        self._told: VehicleStory | None = None
+        self._found_by = ""  # what was typed when the customer was chosen: it may name the car
 
     def _field(self, key: str) -> Field:
         return self.query_one(f"#{key}", Field)
@@ -53,7 +59,7 @@ class Choosing(AskingCarried):
 
     def _forget_vehicle(self, *, keep_text: bool = False) -> None:
         self._draft.vehicle_id, self._draft.new_vehicle, self._vehicle = None, False, None
-        self._draft.decided, self._asked_about = {}, frozenset()
+        self._draft.decided, self._asked_about, self._told = {}, frozenset(), None
         if not keep_text:
             self._field("vehicle").put("")
             self._field("vehicle").say("")
@@ -85,6 +91,20 @@ class Choosing(AskingCarried):
         elif event.what == "jobs":
             self._jobs = event.seen
             self._offer_jobs()
+        elif event.what == STORY:
+            self._take_story(event.seen)
+
+    def look_at_story(self, vehicle_id: int) -> None:
+        """Read what a vehicle brings along."""
+        shop = self.desk_app.shop
+        self.look(STORY, lambda: known_vehicle(shop, vehicle_id))
+
+    def _take_story(self, known: Known) -> None:
+        if known.vehicle.id == self._draft.vehicle_id:
+            self._vehicle, self._told = known.vehicle, known.story
+            self._field("vehicle").say(intake.car(known.vehicle))
+            self._field("odometer").say(self.say_odometer(self._field("odometer").text))
+            self.lay_out()
 
     def _lookup(self, key: str) -> Lookup:
         return self.query_one(f"#{key}", Lookup)
@@ -103,7 +123,12 @@ class Choosing(AskingCarried):
         if draft.vehicle_id is None and field.text and not self._vehicles:
             self._new_vehicle()
         choices = intake.vehicle_choices(self._vehicles, field.text, draft.customer_id)
-        field.offer(choices, chosen=str(draft.vehicle_id) if draft.vehicle_id is not None else "")
+        meant = draft.vehicle_id if draft.vehicle_id is not None else self._meant()
+        field.offer(choices, chosen=str(meant) if meant is not None else "")
+
+    def _meant(self) -> int | None:
+        """Return the vehicle whose registration found the customer."""
+        return intake.named_by(self._vehicles, self._found_by) if not self._field("vehicle").text else None
 
     def _offer_jobs(self) -> None:
         field, chosen = self._lookup("jobs"), self._draft.jobs
@@ -136,6 +161,7 @@ class Choosing(AskingCarried):
         if customer.id != self._draft.customer_id:
             self._forget_vehicle()
         self._draft.customer_id, self._draft.new_customer = customer.id, False
+        self._found_by = self._field("customer").text
         self._field("customer").put(customer.name)
         self._field("customer").say(customer.phone or "no telephone written")
         self.lay_out()
@@ -158,6 +184,7 @@ class Choosing(AskingCarried):
         self._field("vehicle").put(self._vehicle.registration)
         self._field("vehicle").say(intake.car(self._vehicle))
         self._field("odometer").say(self.say_odometer(self._field("odometer").text))
+        self.look_at_story(self._vehicle.id)
         self.lay_out()
 
     def _new_vehicle(self) -> None:

@@ -1,34 +1,26 @@
 """What the form of a new card offers and tells: customers, vehicles, sheets, jobs, and a vehicle's earlier visits."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
 
-from textual.content import Content
-
-from shopcli.columns import cut, wrap
 from shopcli.errors import ShopError
-from shopcli.marks import carried_choice
-from shopcli.present import day, hours, money, odometer, severity
+from shopcli.present import hours, money, odometer
 from shopcli.screens.desk.dates import in_words, read_date
-from shopcli.screens.desk.draft import read_unit
+from shopcli.screens.desk.draft import read_how, read_unit
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
-from shopcli.shop.views import CustomerView, OwedView, VehicleView
+from shopcli.shop.views import CustomerView, VehicleView
 from shopcli.store.reads import desk, offers
 from shopcli.store.reads.bench import card
-from shopcli.store.reads.found import find_customers
+from shopcli.store.reads.found import find_customers, words_of
 from shopcli.store.shop import Shop
 from shopcli.worklists.library import Library
 
-if TYPE_CHECKING:
-    from shopcli.screens.desk.carried import Decision
-
 NEW, NONE = "new", "none"
-LETTERS, FEW = 2, 8
-REMARKS_MOST = 8
+FEW = 8
+NAMED = 3  # letters that name another's vehicle
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,15 +33,21 @@ class Jobs:
 
 
 def customers(shop: Shop, text: str) -> tuple[CustomerView, ...]:
-    """Return the customers a text may mean; from two letters on."""
-    return find_customers(shop, text, limit=FEW) if len(text.strip()) >= LETTERS else ()
+    """Return the customers a text may mean."""
+    return find_customers(shop, text, limit=FEW) if text.strip() else ()
 
 
 def vehicles(shop: Shop, text: str, customer_id: int | None) -> tuple[VehicleView, ...]:
     """Return the customer's vehicles, and others the text names: a car may have changed hands."""
     own = desk.find_vehicles(shop, text, customer_id, limit=FEW) if customer_id is not None else ()
-    others = desk.find_vehicles(shop, text, limit=FEW) if len(text.strip()) > LETTERS else ()
+    others = desk.find_vehicles(shop, text, limit=FEW) if len(text.strip()) >= NAMED else ()
     return own + tuple(v for v in others if v.id not in {o.id for o in own})
+
+
+def named_by(found: Sequence[VehicleView], text: str) -> int | None:
+    """Return the first vehicle whose registration holds the text; None where the text names none."""
+    named = "".join(words_of(text))
+    return next((v.id for v in found if named and named in "".join(words_of(v.registration))), None)
 
 
 def jobs(shop: Shop, sheet: str, vehicle_id: int | None, chosen: Sequence[str]) -> Jobs:
@@ -139,41 +137,6 @@ def chosen_jobs(found: Jobs, chosen: Sequence[str]) -> str:
     return f"{count}, {hours(found.minutes * 60)} hands-on"
 
 
-def brings_along(vehicle: VehicleView, width: int, decided: Mapping[str, "Decision"]) -> Content:
-    """Return what a vehicle brings along from earlier visits, and what was decided of it."""
-    lines: list[tuple[str, str]] = []
-    if vehicle.open_cards:
-        lines.append((f"! open card: {', '.join(vehicle.open_cards)}", "$text-warning"))
-    for finding in vehicle.findings:
-        style = "$text-error" if finding.severity == "stop" else ""
-        seen = f"({finding.card}, {day(finding.seen)})"
-        said = _said(decided.get(f"finding:{finding.id}"))
-        lines.append((f"{said}{severity(finding.severity)}: {finding.place}, {finding.what} {seen}", style))
-    lines += [
-        (f"{_said(decided.get(f'owed:{o.id}'))}! owed: {o.title}{_due(o, vehicle)} ({o.card})", "")
-        for o in vehicle.owed
-    ]
-    if not lines:
-        return Content("nothing open from earlier visits")
-    left = len(lines) - REMARKS_MOST
-    if left > 0:
-        lines = [*lines[:REMARKS_MOST], (f"and {left} more: F3", "bold")]
-    if vehicle.findings or vehicle.owed:
-        lines.append(("F3 takes on or declines", "dim"))
-    styled = [(line, style) for text, style in lines for line in wrap(cut(text, 400), width)]
-    return Content("\n").join(Content.assemble((text, style) if style else text) for text, style in styled)
-
-
-def _said(decision: "Decision | None") -> str:
-    return f"{carried_choice(decision.choice)}  " if decision and decision.choice != "left" else ""
-
-
-def _due(owed: OwedView, vehicle: VehicleView) -> str:
-    if owed.due_odometer is not None:
-        return f", due at {odometer(owed.due_odometer, vehicle.distance_unit)}"
-    return f", due {day(owed.due_date)}" if owed.due_date else ""
-
-
 def say_odometer(text: str, unit: str, last: int | None) -> str:
     """Say an odometer back, and when it runs backwards."""
     reading = read_odometer(text)
@@ -213,3 +176,8 @@ def say_year(text: str) -> str:
 def say_unit(text: str) -> str:
     """Say what the odometer counts in."""
     return {"mi": "miles", "km": "kilometres"}[read_unit(text)]
+
+
+def say_how(text: str) -> str:
+    """Say how an authority came."""
+    return read_how(text)

@@ -118,6 +118,11 @@ class Field(Vertical):
             self.input.value = text
             self.input.cursor_position = len(self.input.value)
 
+    def restore(self, text: str) -> None:
+        """Put back a text typed before, and say what it means."""
+        self.put(text)
+        self._say_back()
+
     @property
     def wrong(self) -> bool:
         """Whether the field shows what is wrong with it."""

@@ -1,0 +1,25 @@
+"""The acts of the counter: a new card, whom to ring, the closing check, the hand-over."""
+
+from shopcli.screens.act import Act
+
+COUNTER: tuple[Act, ...] = (
+    # New card
+    Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
+    Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),
+    Act("desk_new.sure", "f4", "Sure date", "Promise the date 85 in 100 such queues keep."),
+    Act("desk_new.kept", "f9", "Kept form", "Take up a form that was begun; the open one is kept instead."),
+    Act("desk_new.throw_away", "f12,ctrl+r", "Throw away", "Throw the form away; asks first."),
+    Act("desk_new.back", "escape", "Back", "Go back; what is typed is kept and offered again."),
+    # Closing check
+    Act("desk_closing.mend", "enter", "Mend", "Go where it is mended, or mend it here."),
+    Act("desk_closing.waive", "w", "Waive", "Set the chosen hindrance aside by name, with a reason."),
+    Act("desk_closing.odometer", "o", "Odometer", "Write the odometer on the card."),
+    Act(
+        "desk_closing.close",
+        "f3",
+        "Close card",
+        "Close the card and write the invoice, once nothing hinders.",
+    ),
+    Act("desk_closing.summary", "f4", "Summary", "Show the summary as it stands."),
+    Act("desk_closing.back", "escape", "Back", "Go back; nothing is closed."),
+)
