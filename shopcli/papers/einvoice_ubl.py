@@ -49,6 +49,12 @@ def bill_ubl(bill: Bill) -> bytes:
     return _Document(bill).content()
 
 
+def _note(text: str) -> str:
+    # Two number signs with three signs between them would be read as the subject of the note (BT-21, BR-CL-08):
+    # such a text gets one that is true of any, general information (UNTDID 4451).
+    return f"#AAI#{text}" if "#" in text else text
+
+
 class _Document:
     """One document on its way; `money` knows its currency."""
 
@@ -95,7 +101,7 @@ class _Document:
             put(root, "cbc:DueDate", iso(bill.due_by))
         put(root, "cbc:CreditNoteTypeCode" if self.credit else "cbc:InvoiceTypeCode", TYPES[bill.kind])
         for text in notes(bill):
-            put(root, "cbc:Note", text)
+            put(root, "cbc:Note", _note(text))
         put(root, "cbc:DocumentCurrencyCode", bill.currency)
 
     def _references(self) -> None:

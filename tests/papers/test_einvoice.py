@@ -178,6 +178,15 @@ def test_odd_texts_are_kept_or_left_out_and_never_break_it(make, text: str) -> N
     assert broken(make(one)) == []
 
 
+@BOTH
+@pytest.mark.parametrize("text", ["valves #1 and #2", "#ab#", "#<<<# odd", "#AAI# said so", "###", "####"])
+def test_a_number_sign_in_a_note_is_no_subject_code(make, text: str) -> None:
+    # In UBL a note may begin with its subject between two such signs (BT-21); ours never mean that.
+    content = make(replace(rich(), notes=(text,)))
+    assert broken(content) == []
+    assert text in content.decode().replace("&lt;", "<")
+
+
 def test_facturx_is_one_file_for_people_and_machines() -> None:
     one = rich()
     content = bill_facturx(one).content
