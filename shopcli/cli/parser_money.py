@@ -46,3 +46,12 @@ def add_money(c: "Commands") -> None:
     credit.add_argument("--amount", default="", help="a sum before tax")
     credit.add_argument("--vat", default="", help="name of the sum's rate (that of labour)")
     c.add("owing", "money:owing", "list invoices that are not settled, and what is owed by age", json=True)
+    books = c.add(
+        "ledger",
+        "ledger:ledger",
+        "the books from day to day, by account and rate (status 1 when they do not agree with the documents)",
+        json=True,
+    )
+    books.add_argument("--since", default="", metavar="DAY", help="like 2026-10-01 (first of the month)")
+    books.add_argument("--to", default="", metavar="DAY", help="(today)")
+    books.add_argument("--csv", default="", metavar="FILE", help="write every line as a table")

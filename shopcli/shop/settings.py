@@ -8,6 +8,7 @@ from pathlib import Path
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from shopcli.errors import BadInput, StoreTrouble
+from shopcli.shop.accounts import Accounts, read_accounts, see_accounts
 from shopcli.shop.hours import USUAL, Hours, day_span, read_hours
 
 LONGEST_MONTHS = 120
@@ -103,6 +104,7 @@ class Settings:
     sundries_most_minor: int = 0
     cash_rounding_minor: int = 0
     payment_methods: tuple[str, ...] = ("cash", "card", "transfer", "cheque")
+    accounts: Accounts = ()
 
     def tz(self) -> ZoneInfo:
         """Return the shop's time zone."""
@@ -164,6 +166,8 @@ def _special(key: str, value: object) -> object:
             return tuple(value.items())
         case "hours":
             return read_hours(value)
+        case "accounts":
+            return read_accounts(value)
         case "sundries_percent":
             return _decimal(value, key)
         case "address" | "closed_days" | "payment_methods":
@@ -225,6 +229,7 @@ def _see_billing(settings: Settings, name: str) -> None:
         raise BadInput(f"{name}: sundries_percent is 0 to 100, sundries_most_minor 0 (no limit) or more")
     if not 0 <= settings.cash_rounding_minor <= 100:  # noqa: PLR2004 - a whole unit of money
         raise BadInput(f"{name}: cash_rounding_minor is 0 (none) to 100")
+    see_accounts(settings.accounts, settings.payment_methods, name)
     if not settings.payment_methods:
         raise BadInput(f"{name}: payment_methods names none")
     for prefix in (settings.invoice_prefix, settings.credit_prefix):
