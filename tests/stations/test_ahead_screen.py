@@ -169,8 +169,7 @@ async def test_from_the_form_of_a_new_card_and_back_to_it(told: Story) -> None:
         await write(pilot, "lark")
         await press(pilot, "enter", "enter")
         form.query_one("#jobs Input").focus()
-        await write(pilot, "engine oil")
-        await press(pilot, "enter", "ctrl+y")
+        await press(pilot, *"engine", "enter", "ctrl+y")
         assert isinstance(pilot.app.screen, AheadScreen)
         assert "1 job asked about" in seen(pilot.app)  # type: ignore[arg-type]
         await press(pilot, "escape")
