@@ -10,6 +10,7 @@ import pytest
 
 from shopcli.errors import Refused, StoreTrouble
 from shopcli.shop.commands import (
+    AddCustomer,
     AddOutwork,
     AddToBill,
     ClockOff,
@@ -46,6 +47,7 @@ from shopcli.store.reads.found import find_customers
 from shopcli.store.reads.history import history
 from shopcli.store.shop import Shop, open_shop
 from shopcli.store.trouble import told
+from shopcli.store.watching import watch
 from shopcli.worklists.library import Library
 from tests.conftest import SETTINGS, Busy, Clock, fill
 
@@ -129,20 +131,46 @@ def rows(shop: Shop, table: str, columns: list[str]) -> list[tuple[object, ...]]
     return sorted(shop.fetch(f'SELECT {kept} FROM "{table}"'), key=repr)
 
 
-def test_the_same_acts_leave_the_same_records(on_server: Busy, in_file: Busy) -> None:
-    """Every table of the file, row by row; true and false are 1 and 0 there, and equal."""
-    known = {
-        name
-        for (name,) in on_server.shop.fetch("SELECT tablename FROM pg_tables WHERE schemaname = 'public'")
-    }
-    here = tables(in_file.shop)
+def see_the_same_records(server: Shop, file: Shop) -> int:
+    """Compare every table, row by row (true and false are 1 and 0 in a file, and equal); return how many have rows."""
+    known = {name for (name,) in server.fetch("SELECT tablename FROM pg_tables WHERE schemaname = 'public'")}
+    here = tables(file)
     assert known - set(here) == set()
     filled = 0
     for table in sorted(known):
-        ours = rows(in_file.shop, table, here[table])
-        assert rows(on_server.shop, table, here[table]) == ours, table
+        ours = rows(file, table, here[table])
+        assert rows(server, table, here[table]) == ours, table
         filled += bool(ours)
-    assert filled >= 18
+    return filled
+
+
+def test_the_same_acts_leave_the_same_records(on_server: Busy, in_file: Busy) -> None:
+    assert see_the_same_records(on_server.shop, in_file.shop) >= 18
+
+
+@pytest.mark.long
+def test_three_months_of_the_invented_shop_are_the_same_on_a_server(
+    postgres_url: str, tmp_path: Path
+) -> None:
+    from shopcli.store.demo import demo_shop
+
+    server, file = (demo_shop(place, now=Clock()) for place in (postgres_url, tmp_path / "demo.db"))
+    try:
+        assert see_the_same_records(server, file) >= 20
+    finally:
+        server.close()
+        file.close()
+
+
+def test_a_server_says_when_somebody_wrote(on_server: Busy, in_file: Busy) -> None:
+    eye = watch(on_server.shop.place)
+    try:
+        assert [eye.changed(), eye.changed()] == [False, False]
+        for one in (on_server, in_file):  # the others still find the same in both
+            one.do(AddCustomer("Cy Finch"), "Dora")
+        assert [eye.changed(), eye.changed()] == [True, False]
+    finally:
+        eye.close()
 
 
 READS: dict[str, Callable[[Busy], object]] = {
