@@ -152,6 +152,7 @@ ACTS: tuple[Act, ...] = (
     Act("parts.returned", "r", "Returned", "The chosen part came off again and goes back."),
     Act("parts.old_unit", "x", "Old unit", "The old unit of an exchange went back; again: it did not."),
     Act("parts.from_stock", "g", "From stock", "Put a part on from stock."),
+    Act("parts.own", "c", "Customer's", "Put a part on that the customer brought; it is not billed."),
     Act("parts.back", "escape,q", "Back", "Go back."),
     # Stores
     *STORES,

@@ -66,10 +66,16 @@ def take_in(
     part = None if line.part_id is None else get(session, Part, line.part_id, "part")
     if part is not None:
         move_stock(session, act, part, qty_milli, MoveWhy.GOODS_IN, order_line_id=key_of(line))
-    said += _give_out(session, act, line, part)
+    given = _give_out(session, act, line, part)
+    said += [_here(session, card_part, part) for card_part in given]
+    if not given and part is not None and part.bin:
+        said.append(f"To bin {part.bin}.")
     settle(session, order)
     after = {"qty_milli": qty_milli, "over": bool(more)}
-    return Change("order line", key_of(line), before=before, after=after, said=tuple(said))
+    # What came for one card alone stands among what was done on that card, too.
+    cards = {card_part.card_id for card_part in given}
+    only = cards.pop() if len(cards) == 1 else None
+    return Change("order line", key_of(line), only, before, after, tuple(said))
 
 
 def settle(session: Session, order: PurchaseOrder) -> None:
@@ -125,13 +131,13 @@ def _waiting(session: Session, line: OrderLine) -> list[CardPart]:
     return mine + list(session.exec(on_order.where(*loose).order_by(CardPart.id)))
 
 
-def _give_out(session: Session, act: Act, line: OrderLine, part: Part | None) -> list[str]:
+def _give_out(session: Session, act: Act, line: OrderLine, part: Part | None) -> list[CardPart]:
     """Give what came to the cards that wait for it, whole lines in their order; the rest lies on the shelf."""
     # What came earlier and was too little for a whole line of a card lies there still.
     left = line.in_milli - sum(c.qty_milli for c in _came_with(session, line))
     if part is not None:
         left = min(left, part.stock_milli)
-    said = []
+    given = []
     for card_part in _waiting(session, line):
         if card_part.qty_milli > left:
             continue
@@ -139,10 +145,8 @@ def _give_out(session: Session, act: Act, line: OrderLine, part: Part | None) ->
         card_part.state, card_part.arrived_at = PartState.WANTED, act.at
         card_part.order_line_id = key_of(line)
         session.add(card_part)
-        said.append(_here(session, card_part, part))
-    if not said and part is not None and part.bin:
-        said.append(f"To bin {part.bin}.")
-    return said
+        given.append(card_part)
+    return given
 
 
 def _came_with(session: Session, line: OrderLine) -> list[CardPart]:

@@ -20,7 +20,7 @@ class PersonView:
 
 @dataclass(frozen=True, slots=True)
 class CardRow:
-    """One open card in the list of the desk."""
+    """One open card in the list of the desk; `on_order` parts are to come, `arrived` ones came and are not fitted."""
 
     id: int
     number: str
@@ -42,6 +42,8 @@ class CardRow:
     running: tuple[str, ...]
     open_tags: tuple[str, ...]
     owed: int
+    on_order: int = 0
+    arrived: int = 0
 
     @property
     def holds(self) -> str:

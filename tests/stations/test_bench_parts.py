@@ -117,6 +117,14 @@ async def test_a_part_is_put_on_from_stock(busy: Busy) -> None:
         assert (put.state, put.task_id) == ("wanted", busy.task("bench-test:set-gap").id)
 
 
+async def test_a_part_the_customer_brought_is_put_on(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("f", "c")
+        await here.type("his own battery")
+        put = line(busy, "his own battery")
+        assert (put.customers_own, put.price, put.state) == (True, 0, "wanted")
+
+
 async def test_a_refusal_stays_and_the_list_comes_back(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("f", "x")

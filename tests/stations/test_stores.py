@@ -14,9 +14,10 @@ from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.stores.order_paper import OrderPaper
 from shopcli.screens.stores.page import StoresPage
 from shopcli.screens.widgets.long_list import LongList
-from shopcli.shop.commands import AddOutwork, AddPart, AddToOrder, SendBack
+from shopcli.shop.commands import AddOutwork, AddPart, AddToOrder, GoodsIn, MovePart, SendBack
 from shopcli.shop.stock import out_of_step
-from shopcli.store.reads.buying import purchase, purchases, to_order
+from shopcli.store.reads import bench
+from shopcli.store.reads.buying import parts_arrived, purchase, purchases, to_order
 from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import stocked, suppliers
 from shopcli.store.shop import open_shop
@@ -249,6 +250,28 @@ async def test_an_exchange_is_taken_step_by_step_to_its_credit(told: Story) -> N
         await narrow(pilot, "BRW")
         await keys(pilot, "f3")
         assert isinstance(pilot.app.screen, BenchScreen)
+
+
+async def test_the_desk_holds_a_card_for_its_parts_and_is_told_when_they_came(told: Story) -> None:
+    line = next(p for p in bench.card(told.shop, told.cards["ben"]).parts if p.description == "ignition coil")
+    told.do(MovePart(line.id, "on order"))
+    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+        await done(pilot)
+        await narrow(pilot, "BRW")
+        await keys(pilot, "f9")
+        assert "1 part on order; it goes on by itself" in shown(pilot)
+        await answer(pilot, None)
+        assert told.state("ben") == "held"
+        told.do(GoodsIn(1, 1_000))
+        await done(pilot)
+        assert told.state("ben") == "in hand"
+        await keys(pilot, "escape")
+        await done(pilot)
+        assert "1 part arrived" in shown(pilot)
+        assert [a.card_id for a in parts_arrived(told.shop)] == [told.cards["ben"]]
+        await narrow(pilot, "LRK")
+        await keys(pilot, "f9")
+        assert "in a few words" in shown(pilot), "nothing is on order for it: only the reason is asked"
 
 
 async def test_five_thousand_parts_are_drawn_where_they_are_seen_only(told: Story) -> None:

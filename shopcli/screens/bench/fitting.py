@@ -15,7 +15,15 @@ from shopcli.screens.bench.wording import is_of_task, parts_of
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.command import Command
-from shopcli.shop.part_commands import FitInstead, MovePart, OldUnitBack, OrderShort, PartArrived, PartToTask
+from shopcli.shop.part_commands import (
+    FitInstead,
+    MovePart,
+    OldUnitBack,
+    OrderShort,
+    PartArrived,
+    PartToTask,
+    PutPart,
+)
 from shopcli.shop.views import PartLineView, TaskView
 from shopcli.store.reads.desk import find_parts
 from shopcli.store.shop import Shop
@@ -89,6 +97,8 @@ async def _command(
         return OrderShort(bench.view.id)
     if verb == "stock":
         return await _from_stock(bench, task_id)
+    if verb == "own":
+        return await _own(bench, task_id)
     if line is None:
         return None
     match verb:
@@ -142,6 +152,13 @@ async def _from_stock(bench: "BenchScreen", task_id: int | None) -> Command | No
     key = await bench.ask_pick("Which part?", _choices(stocked))
     number = next((s[1] for s in stocked if str(s[0]) == key), None)
     return None if number is None else PartToTask(bench.view.id, number, task_id)
+
+
+async def _own(bench: "BenchScreen", task_id: int | None) -> Command | None:
+    what = await bench.ask_text("What did the customer bring?", note="It is fitted, and not billed.")
+    if what is None or bench.view is None:
+        return None
+    return PutPart(bench.view.id, None, what, task_id=task_id, customers_own=True)
 
 
 async def _stock(shop: Shop) -> Sequence[Stocked]:

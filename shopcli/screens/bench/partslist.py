@@ -23,7 +23,9 @@ from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.views import PartLineView, TaskView
 
 WIDEST = 150
-EMPTY = "No part is on this card yet. g puts one on from stock; a scanner does too."
+EMPTY = (
+    "No part is on this card yet. g puts one on from stock, c one the customer brought; a scanner does too."
+)
 
 
 def aside(part: PartLineView) -> str:
@@ -126,6 +128,10 @@ class PartsList(ModalScreen[tuple[str, int | None] | None]):
     def action_from_stock(self) -> None:
         """Put a part on from stock."""
         self.dismiss(("stock", None))
+
+    def action_own(self) -> None:
+        """Put a part on that the customer brought."""
+        self.dismiss(("own", None))
 
     def action_back(self) -> None:
         """Go back."""

@@ -18,6 +18,7 @@ from shopcli.shop.typed_figures import read_odometer, read_sum
 
 if TYPE_CHECKING:
     from shopcli.screens.dialogs import Choice
+    from shopcli.shop.listed import CardRow
     from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
@@ -74,6 +75,29 @@ class Changing(Acting[AnswerT]):
         self.app.push_screen(
             Pick(question, choices, note=note), lambda key: None if key is None else then(key)
         )
+
+    def ask_why_held(self, row: "CardRow") -> None:
+        """Ask why a card is held; one with parts on order may go on by itself when they are here."""
+        note = f"{row.number}, {row.registration}, {row.customer}"
+
+        def hold(why: str, *, for_parts: bool = False) -> None:
+            self.carry_out(commands().MoveCard(row.id, "held", why, for_parts))
+
+        def other(key: str) -> None:
+            if key == "parts":
+                hold("waiting for parts", for_parts=True)
+            else:
+                self.ask_reason("Why is the card held?", note, hold)
+
+        if not row.on_order:
+            other("")
+            return
+        from shopcli.screens.dialogs import Choice
+
+        count = f"{row.on_order} {'part' if row.on_order == 1 else 'parts'} on order"
+        parts = Choice("parts", "Waiting for parts", f"{count}; it goes on by itself when they are here")
+        choices = [parts, Choice("other", "Another reason", "it is taken in hand again by hand")]
+        self.pick("Why is the card held?", choices, other, note=note)
 
     def change(self, card_id: int) -> None:
         """Ask what is to be changed on a card."""

@@ -216,12 +216,7 @@ class DeskScreen(Changing):
         if row.state == "held":
             self.carry_out(commands().MoveCard(row.id, "in hand"))
             return
-        note = f"{row.number}, {row.registration}, {row.customer}"
-        self.ask_reason(
-            "Why is the card held?",
-            note,
-            lambda why: self.carry_out(commands().MoveCard(row.id, "held", why)),
-        )
+        self.ask_why_held(row)
 
     def action_change(self) -> None:
         """Change what was written on the chosen card."""

@@ -87,6 +87,11 @@ def remarks(row: CardRow, risks: Sequence[Piece] = ()) -> tuple[Piece, ...]:
     if row.open_tags:
         word = "tag" if len(row.open_tags) == 1 else "tags"
         found.append((f"{word}: {', '.join(row.open_tags)}", "$text-warning"))
+    if row.arrived:
+        rest = f", {row.on_order} to come" if row.on_order else ""
+        found.append(
+            (f"{row.arrived} {'part' if row.arrived == 1 else 'parts'} arrived{rest}", "$text-success")
+        )
     if row.owed:
         found.append((f"{row.owed} {'check' if row.owed == 1 else 'checks'} owed", ""))
     return (*found, *((f"! {words}", style) for words, style in risks))

@@ -14,7 +14,9 @@ SELECT c.id, c.number, k.id, k.name, k.phone, v.id, v.registration, v.make, v.mo
        (SELECT COALESCE(SUM(COALESCE(e.ended_at, ?) - e.started_at), 0) FROM clock_entry e WHERE e.card_id = c.id),
        (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id),
        (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id AND t.state <> 'open'),
-       (SELECT COUNT(*) FROM owed o WHERE o.card_id = c.id AND o.state = 'owed' AND o.before = 'hand-over')
+       (SELECT COUNT(*) FROM owed o WHERE o.card_id = c.id AND o.state = 'owed' AND o.before = 'hand-over'),
+       (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'on order'),
+       (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'wanted' AND l.arrived_at IS NOT NULL)
 FROM card c JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id
 WHERE c.state IN ('booked', 'in hand', 'held', 'checked') {narrow}
 ORDER BY k.name, k.id, v.registration, c.number LIMIT ?"""
@@ -87,6 +89,8 @@ def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: d
         running=running.get(key, ()),
         open_tags=tags.get(key, ()),
         owed=row[19],
+        on_order=row[20],
+        arrived=row[21],
     )
 
 

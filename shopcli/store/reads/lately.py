@@ -28,8 +28,20 @@ FROM journal j LEFT JOIN person p ON p.id = j.person_id
 WHERE (j.card_id = ? OR j.act = 'EnterSpec') AND j.undid IS NULL AND {STANDS} ORDER BY j.id DESC LIMIT ?"""
 OUT = "SELECT what, who, due FROM outwork WHERE card_id = ? AND back = '' ORDER BY due, id"
 LEFT_OFF = "SELECT MAX(at) FROM journal WHERE person_id = ? AND card_id = ?"
-PARTS = frozenset({"PutPart", "MovePart", "PricePart", "AddOutwork", "OutworkBack"})
-CARD = frozenset({"OpenCard", "ChangeCard", "MoveCard", "AddTemplates", "Waive", "TakePayment", "CloseCard"})
+PARTS = frozenset({"PutPart", "MovePart", "PricePart", "AddOutwork", "OutworkBack", "PartArrived", "GoodsIn"})
+CARD = frozenset(
+    {
+        "OpenCard",
+        "ChangeCard",
+        "MoveCard",
+        "AddTemplates",
+        "Waive",
+        "TakePayment",
+        "CloseCard",
+        "HandOver",
+        "NoteCall",
+    }
+)
 # Who is on what stands in the list of what is in hand; every start and stop beside it would only be noise.
 CLOCK = frozenset({"ClockOn", "ClockOff", "GoOnBreak", "EndBreak", "WorkedUntil"})
 MOST_ACTS, LAST_SHOWN = 400, 4
