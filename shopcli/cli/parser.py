@@ -7,6 +7,7 @@ from shopcli import __version__
 from shopcli.cli.parser_ahead import add_ahead, add_offers
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
+from shopcli.cli.parser_counter import add_counter
 from shopcli.cli.parser_intake import add_intake
 from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_money import add_money
@@ -102,6 +103,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_fitting(commands, TASK_HELP)
     add_closing(commands)
     add_money(commands)
+    add_counter(commands)
     add_knowledge(commands)
     _sums(commands)
     add_ahead(commands)

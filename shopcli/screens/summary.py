@@ -1,9 +1,6 @@
 """The summary of a card as the customer reads it, to look at, to save, to copy, and to take the money by."""
 
-import os
-import re
 from collections.abc import Callable
-from pathlib import Path
 from typing import ClassVar
 
 from textual import on
@@ -13,7 +10,7 @@ from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from shopcli.errors import BadInput, StoreTrouble
+from shopcli.papers.filing import default_folder, free_path, see_free, write_new
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk.changes import Changing
 from shopcli.screens.doing import Carried, Looked
@@ -22,62 +19,6 @@ from shopcli.screens.widgets.topbar import TopBar
 from shopcli.store.reads.bench import card
 from shopcli.store.reads.summary import summary
 from shopcli.store.shop import Shop
-
-COPIES_MOST = 100
-
-
-def default_folder() -> Path:
-    """Return where papers go unless somebody says otherwise: the user's documents, else where we stand."""
-    from platformdirs import user_documents_path
-
-    documents = user_documents_path()
-    return documents if documents.is_dir() and os.access(documents, os.W_OK) else Path.cwd()
-
-
-def free_path(folder: Path, number: str, ending: str, what: str = "summary") -> Path:
-    """Return a file name for a card's summary, or another paper of it, that is not taken yet."""
-    name = re.sub(r"[^\w-]+", "-", number, flags=re.ASCII).strip("-") or "card"
-    tries = [f"{name}-{what}{ending}", *(f"{name}-{what}-{n}{ending}" for n in range(2, COPIES_MOST))]
-    return next((folder / t for t in tries if not (folder / t).exists()), folder / tries[0])
-
-
-def see_free(text: str) -> Path:
-    """Return the file meant, refusing what cannot be written or is there already.
-
-    Raises
-    ------
-    BadInput
-        If there is no such folder, or the name is taken.
-    """
-    if not text.isprintable():
-        raise BadInput("a file name of unprintable characters", hint="Give a folder and a name.")
-    try:
-        path = Path(text).expanduser()
-        there, folder = path.exists(), path.parent.is_dir()
-    except (OSError, ValueError, RuntimeError) as error:
-        raise BadInput("that is not a file name", hint="Give a folder and a name.") from error
-    if not folder:
-        raise BadInput("there is no such folder", hint="Make it, or choose another.")
-    if there:
-        raise BadInput("that name is taken", hint="Choose another name; nothing is written over.")
-    return path.absolute()
-
-
-def write_new(path: Path, text: str | bytes) -> Path:
-    """Write a text, or a finished file, to a file that is not there yet.
-
-    Raises
-    ------
-    StoreTrouble
-        If it cannot be written.
-    """
-    try:
-        with path.open("xb") as file:
-            file.write(text.encode("utf-8") if isinstance(text, str) else text)
-    except OSError as error:
-        reason = error.strerror or str(error)
-        raise StoreTrouble(f"{path} cannot be written: {reason}", hint="Choose another folder.") from error
-    return path
 
 
 def text_of(shop: Shop, card_id: int) -> str:

@@ -49,7 +49,8 @@ class Settings:
 
     `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
     up to when it is priced, never before; `markup` pairs are (cost from, percent) bands on parts bought without a price;
-    a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`.
+    a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`;
+    papers are put into `papers_folder`, else into the documents of whoever works here.
     Papers write figures and dates as in `locale` and carry the `logo`, a PNG or SVG file.
     `work_share` is how many in 100 of the open minutes go into cars (75: common practice, no source), `holidays` the
     country or part of one by ISO 3166 whose public holidays are kept; an offer holds for `offer_days`.
@@ -81,6 +82,7 @@ class Settings:
     tool_cycles: int = 5000
     photo_folder: str = ""
     photos_kept: str = ""
+    papers_folder: str = ""
     photo_most_mb: int = 20
     locale: str = "en_GB"
     logo: str = ""

@@ -4,6 +4,7 @@ from shopcli.errors import BadInput, NotFound
 from shopcli.shop.bench_commands import AddFinding, LeaveOut, SecondCheck, SettleFinding, SettleOwed
 from shopcli.shop.card_commands import AddTemplates, CloseCard, MoveCard, Waive
 from shopcli.shop.clock_commands import ClockOn
+from shopcli.shop.counter_commands import HandOver
 from shopcli.shop.hindrances import hindrances
 from shopcli.shop.money_commands import TakePayment
 from shopcli.shop.part_commands import AddOutwork, MovePart, OutworkBack, PutPart
@@ -17,6 +18,7 @@ AND t.done_by <> ? AND NOT EXISTS (SELECT 1 FROM clock_entry e WHERE e.task_id =
 ORDER BY t.position"""
 OWED = "SELECT id FROM owed WHERE vehicle_id = ? AND state = 'owed' AND title LIKE ? ORDER BY id"
 FOUND = "SELECT id FROM finding WHERE vehicle_id = ? AND state = 'open' AND what LIKE ? ORDER BY id"
+HERE = "SELECT 1 FROM card WHERE id = ? AND handed_at IS NULL"
 DUE = "SELECT due_minor FROM invoice WHERE card_id = ?"
 
 
@@ -160,11 +162,16 @@ def closes(player: Player, card: OnCard, line: Line) -> None:
 
 
 def takes(player: Player, card: OnCard, line: Line) -> None:
-    """Take money: ``takes 100 | card`` is a deposit while the card is open; ``takes all | cash`` what is due."""
+    """Take money: ``takes 100 | card`` is a deposit while the card is open; ``takes all | cash`` what is due.
+
+    Who pays an invoice has come to fetch the car.
+    """
     invoice = player.run.fetch(DUE, (card.id,))
     amount = int(invoice[0][0]) if line.part(0) == "all" else minor(line.part(0))
     kind = "payment" if invoice else "deposit"
     player.do(TakePayment(card.id, amount, kind, line.part(1) or "cash"), line.who, line.at)
+    if invoice and player.run.fetch(HERE, (card.id,)):
+        player.do(HandOver(card.id), line.who, line.at)
 
 
 VERBS: dict[str, Verb] = {

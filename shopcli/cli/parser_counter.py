@@ -1,0 +1,28 @@
+"""The commands of the counter. Only argparse is needed."""
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from shopcli.cli.parser import Commands
+
+
+def add_counter(c: "Commands") -> None:
+    """Add whom to ring, the note of a call, the hand-over and its papers."""
+    ring = c.add("ring", "counter:ring", "list whom to ring, why, and what was said last", json=True)
+    ring.add_argument("--all", action="store_true", help="those to be rung on a later day, too")
+    note = c.add(
+        "note-call", "counter:note", "note a call: who was reached, what was said, when to ring again"
+    )
+    note.add_argument("key", help="what it was about, from: shopcli ring")
+    note.add_argument("--reached", default="", metavar="NAME", help="who was reached (nobody)")
+    note.add_argument("--said", default="", metavar="WORDS", help="what was said")
+    note.add_argument("--again", default="", metavar="DAY", help="when to ring again, like fri or 2026-12-04")
+    over = c.add("hand-over", "counter:hand_over", "hand a car over once its card is closed", card=True)
+    over.add_argument("--to", default="", metavar="NAME", help="who fetches it (the customer)")
+    print_ = c.add(
+        "papers-of",
+        "counter:papers",
+        "write a closed card's invoice and summary into the papers folder",
+        card=True,
+    )
+    print_.add_argument("--folder", default="", help="another folder")
