@@ -25,6 +25,9 @@ SETTLED = """
 SELECT MAX(j.id) FROM journal j JOIN task t ON t.id = j.subject_id
 WHERE j.act IN ('FinishTask', 'LeaveOut') AND j.subject_id = ? AND t.state <> 'open'
 AND NOT EXISTS (SELECT 1 FROM journal u WHERE u.undid = j.id)"""
+READ = """
+SELECT MAX(j.id) FROM reading r JOIN journal j ON j.act = 'TakeReading' AND j.subject_id = r.id
+WHERE r.task_id = ? AND r.struck_at IS NULL"""
 JUDGED = """
 SELECT j.id, r.limits, r.provenance FROM reading r JOIN journal j ON j.act = 'TakeReading' AND j.subject_id = r.id
 WHERE r.vehicle_id = ? AND r.struck_at IS NULL AND j.id > ? ORDER BY j.id"""
@@ -128,6 +131,17 @@ def put_on_the_order_since(fetch: Fetch, kept: Kept) -> int | None:
     return None
 
 
+def shared_task_worked_on(fetch: Fetch, kept: Kept) -> int | None:
+    """Return the later act that settled a task this job shares, or read something on it."""
+    for row in kept.rows:
+        if row.table == "task" and not row.made:
+            for sql in (SETTLED, READ):
+                ((later,),) = fetch(sql, (row.key,))
+                if later is not None and later > kept.id:
+                    return int(later)
+    return None
+
+
 QUESTIONS: dict[str, Callable[[Fetch, Kept], int | None]] = {
     f.__name__: f
     for f in (
@@ -136,6 +150,7 @@ QUESTIONS: dict[str, Callable[[Fetch, Kept], int | None]] = {
         readings_judged_by_it,
         card_opened_from_it,
         put_on_the_order_since,
+        shared_task_worked_on,
     )
 }
 

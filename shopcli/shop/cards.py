@@ -1,25 +1,19 @@
 """Cards: opened with an expanded work list, added to, moved from state to state."""
 
 from collections.abc import Iterable, Mapping
-from decimal import Decimal
 
-from sqlmodel import Session, func, select
+from sqlmodel import Session, select
 
 from shopcli.cleantext import clean_line, clean_note
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.card_commands import AddTemplates, ChangeCard, MoveCard, OpenCard
 from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
-from shopcli.shop.kit_units import in_stock_unit
-from shopcli.shop.part_commands import PutPart
-from shopcli.shop.parts import iso_date, line_for, part_for_kit, sane_money
-from shopcli.shop.records import Card, CardPart, CardTemplate, Counter, Task, Vehicle
-from shopcli.shop.states import CARD_MOVES, CardState, TaskState, move
-from shopcli.shop.taking_on import known_vehicle, left_for, taken_titles, with_left
-from shopcli.worklists.freeze import task_to_json
-from shopcli.worklists.model import KitLine, WorkList
-from shopcli.worklists.model import Task as Frozen
-from shopcli.worklists.together import together
+from shopcli.shop.parts import iso_date, sane_money
+from shopcli.shop.records import Card, CardPart, Counter, Vehicle
+from shopcli.shop.states import CARD_MOVES, CardState, move
+from shopcli.shop.taking_on import left_for, taken_titles, with_left
+from shopcli.shop.work_on_card import put_on, work_list
 
 FARTHEST = 2_000_000
 
@@ -31,76 +25,6 @@ def next_number(session: Session, name: str) -> int:
     session.add(counter)
     session.flush()
     return counter.value
-
-
-def work_list(session: Session, act: Act, vehicle: Vehicle, names: Iterable[str]) -> WorkList:
-    """Expand templates for a vehicle with its own numbers nearest; jobs that cannot share a card are refused."""
-    known, book = known_vehicle(session, act, vehicle)
-    return together(act.library, tuple(names), known, book)
-
-
-def _rows(card_id: int, tasks: Iterable[Frozen], start: int) -> list[Task]:
-    return [
-        Task(
-            card_id=card_id,
-            position=position,
-            key=task.key,
-            template=task.template,
-            title=task.title,
-            state=TaskState.OPEN,
-            minutes=task.minutes,
-            waits=task.waits,
-            place=task.place,
-            second=task.second,
-            frozen=task_to_json(task),
-        )
-        for position, task in enumerate(tasks, start)
-    ]
-
-
-def _kit(session: Session, act: Act, card_id: int, kit: Iterable[KitLine]) -> None:
-    for line in kit:
-        part = part_for_kit(session, line.number or line.part)
-        qty = in_stock_unit(Decimal(line.qty), line.unit, part.unit if part else line.unit)
-        row = line_for(
-            act,
-            card_id,
-            part,
-            PutPart(
-                card_id,
-                None,
-                line.part,
-                round(qty * 1000),
-                price_minor=None if part else 0,
-                unit=line.unit or "pc",
-            ),
-        )
-        row.optional = line.optional
-        if not line.exchange:
-            row.surcharge_minor = 0
-        session.add(row)
-
-
-def put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int, tuple[str, ...]]:
-    """Put a work list on a card, leaving out what is there already; return minutes added and remarks."""
-    key = key_of(card)
-    there = set(session.exec(select(Task.key).where(Task.card_id == key)))
-    start = session.exec(select(func.max(Task.position)).where(Task.card_id == key)).one() or 0
-    new = [task for task in work.tasks if task.key not in there]
-    for row in _rows(key, new, start + 1):
-        session.add(row)
-    kit_there = set(session.exec(select(CardPart.description).where(CardPart.card_id == key)))
-    _kit(session, act, key, (line for line in work.kit if not (there and line.part in kit_there)))
-    for name, title, version in work.templates:
-        minutes = sum(t.minutes for t in new if t.template == name)
-        session.add(
-            CardTemplate(
-                card_id=key, template=name, title=title, template_version=version, expected_minutes=minutes
-            )
-        )
-    missing = sorted({label for task in new for label in task.missing})
-    said = (f"Numbers missing for this vehicle: {', '.join(missing)}.",) if missing else ()
-    return sum(t.minutes for t in new), (*work.notes, *said)
 
 
 def _odometer(reading: int | None) -> int | None:
@@ -160,10 +84,11 @@ def _titles(act: Act, names: Iterable[str]) -> list[str]:
 
 
 def add_templates(session: Session, act: Act, cmd: AddTemplates) -> Change:
-    """Expand further templates onto an open card; nothing is put on twice."""
+    """Expand further templates onto an open card: shared steps still open become one, nothing is put on twice."""
     card = open_for_work(session, cmd.card_id)
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
-    minutes, said = put_on(session, act, card, work_list(session, act, vehicle, cmd.templates))
+    work = work_list(session, act, vehicle, cmd.templates, card)
+    minutes, said = put_on(session, act, card, work)
     card.expected_minutes += minutes
     session.add(card)
     titles = ", ".join(_titles(act, cmd.templates))

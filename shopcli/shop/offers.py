@@ -12,7 +12,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
 from shopcli.shop.billing import buyer, groups_of, notes_of
 from shopcli.shop.card_commands import AddTemplates, OpenCard
-from shopcli.shop.cards import add_templates, next_number, open_card, work_list
+from shopcli.shop.cards import add_templates, next_number, open_card
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.kept_json import to_json
@@ -23,6 +23,7 @@ from shopcli.shop.past_times import estimator
 from shopcli.shop.price_ahead import Extra, price
 from shopcli.shop.records import Card, CardTemplate, Customer, Offer, OfferAnswer, Vehicle
 from shopcli.shop.states import CardState
+from shopcli.shop.work_on_card import work_list
 
 ACCEPTED, DECLINED = "accepted", "declined"
 EXTRAS = ("outwork", "sundry", "fee")

@@ -206,14 +206,14 @@ def take_on(session: Session, act: Act, cmd: TakeOn) -> Change:
     NotFound, Refused
         When it is not the vehicle's, is settled, or stands on a card already.
     """
-    from shopcli.shop.cards import put_on, work_list
+    from shopcli.shop.work_on_card import put_on, work_list
 
     if not cmd.take:
         raise BadInput("nothing is named to be taken on", hint="Name it like finding:3 or owed:5.")
     card = open_for_work(session, cmd.card_id)
     vehicle = get(session, Vehicle, card.vehicle_id, "vehicle")
     left = left_for(session, act, vehicle, cmd.take)
-    work = with_left(session, act, vehicle, work_list(session, act, vehicle, left.templates), left)
+    work = with_left(session, act, vehicle, work_list(session, act, vehicle, left.templates, card), left)
     minutes, said = put_on(session, act, card, work)
     card.expected_minutes += minutes
     session.add(card)

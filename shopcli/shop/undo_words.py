@@ -90,6 +90,8 @@ def _of_task(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
         return f"{was['state'].capitalize()} again: {title}."
     if "second_by" in was:
         return f"The second check is open again: {title}."
+    if "frozen" in was:
+        return f"Without what the job shared with it: {title}."
     return f"The note is as it was: {title}." if "note" in was else ""
 
 

@@ -7,7 +7,7 @@ steps done once, references between steps tied, and everything put into an order
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
-from shopcli.errors import BadInput
+from shopcli.errors import BadInput, ShopError
 from shopcli.worklists.build import Vehicle, build, key_of, places_of, state_notes
 from shopcli.worklists.flatten import applicable, flatten, misfit, misfit_words
 from shopcli.worklists.kit import count_line, merge_kit
@@ -17,6 +17,7 @@ from shopcli.worklists.model import (
     KitLine,
     OwedAsked,
     OwedSlot,
+    Standing,
     Task,
     TaskTemplate,
     Template,
@@ -31,6 +32,7 @@ from shopcli.worklists.sheets import SpecBook
 __all__ = ["applicable", "expand", "say_text"]
 
 _MOST_TASKS = 2_000
+NOTHING_YET = Standing()
 Step = tuple[str, str]
 
 
@@ -53,10 +55,19 @@ class _Draft:
     asked: list[tuple[str, str, TaskTemplate, Place]] = field(default_factory=list)
     once: dict[tuple[str, str], str] = field(default_factory=dict)
     kit: list[KitLine] = field(default_factory=list)
+    there: Standing = field(default_factory=Standing)
+    known: frozenset[str] = frozenset()
+    stood: list[tuple[str, str, TaskTemplate, Place]] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
 
 
-def expand(library: Library, names: Sequence[str], facts: VehicleFacts, book: SpecBook) -> WorkList:
+def expand(
+    library: Library,
+    names: Sequence[str],
+    facts: VehicleFacts,
+    book: SpecBook,
+    there: Standing = NOTHING_YET,
+) -> WorkList:
     """Expand templates for one vehicle.
 
     Parameters
@@ -69,11 +80,15 @@ def expand(library: Library, names: Sequence[str], facts: VehicleFacts, book: Sp
         Of the vehicle.
     book : SpecBook
         Its numbers, from `lookup`.
+    there : Standing, optional
+        What the card has already: a shared step joins one still open there, as it would had the jobs been chosen
+        together; a settled one is done again for the new job, and nothing is put on twice.
 
     Returns
     -------
     WorkList
-        Tasks in an order that respects every `after`; kit put together; ``templates`` as (name, title,
+        Tasks still to be done, those that were there among them, in an order that respects every `after`; kit of
+        what is new, put together; ``templates`` as (name, title,
         version); notes on what was left out or is not known.
 
     Raises
@@ -86,20 +101,65 @@ def expand(library: Library, names: Sequence[str], facts: VehicleFacts, book: Sp
     """
     chosen, notes = flatten(library, names, facts)
     draft = _Draft(Vehicle(library, facts, book), notes=list(notes))
+    _stand(draft, there)
     for template in chosen:
-        for line in template.kit:
+        for line in () if template.name in there.templates else template.kit:
             _count(draft, line)
         for step in template.tasks:
             _place(draft, template, step)
     for key, template_name, step, place in draft.asked:
         _tie(draft, key, template_name, step, place)
+    for key, template_name, step, place in draft.stood:
+        _wait_for_new(draft, key, template_name, step, place)
     _put_first(draft)
     return WorkList(
         in_order(tuple(draft.tasks.values())),
         merge_kit(draft.kit),
-        tuple((t.name, t.title, t.version) for t in chosen),
+        tuple((t.name, t.title, t.version) for t in chosen if t.name not in there.templates),
         tuple(dict.fromkeys(draft.notes)),
     )
+
+
+def _stand(draft: _Draft, there: Standing) -> None:
+    """Put on the list what the card has: new steps may share it, wait for it and be waited for."""
+    draft.there, draft.known = there, frozenset(task.key for task in there.tasks)
+    draft.tasks.update((task.key, task) for task in there.open)
+    templates = [t for name, t in draft.vehicle.library.templates.items() if name in there.templates]
+    where = [
+        (t, step, place, key_of(t.name, step.id, place))
+        for t in templates
+        for step in t.tasks
+        for place in _places_known(draft, step)
+    ]
+    for _template, step, place, key in where:
+        if step.once and key in draft.tasks:
+            draft.once.setdefault((step.once, place.label), key)
+    for template, step, place, own in where:
+        key = own if own in draft.known else draft.once.get((step.once, place.label), own)
+        if key in draft.tasks:
+            _noted(draft, draft.stood, template.name, step, place, key)
+
+
+def _places_known(draft: _Draft, step: TaskTemplate) -> tuple[Place, ...]:
+    """Return where a step of a job on the card is done; none where the vehicle's facts no longer say so."""
+    try:
+        fits = misfit(step.applies, draft.vehicle.facts) is None
+        return places_of(step, draft.vehicle) if fits else ()
+    except ShopError:
+        return ()
+
+
+def _noted(
+    draft: _Draft,
+    asked: list[tuple[str, str, TaskTemplate, Place]],
+    template: str,
+    step: TaskTemplate,
+    place: Place,
+    key: str,
+) -> None:
+    """Note at which task a step is done, for those that refer to it."""
+    draft.placed.setdefault((template, step.id), []).append((key, place))
+    asked.append((key, template, step, place))
 
 
 def _count(draft: _Draft, line: KitLine) -> KitLine:
@@ -119,17 +179,18 @@ def _place(draft: _Draft, template: Template, step: TaskTemplate) -> None:
             draft.notes.append(f'"{step.title}" is left out: {misfit_words(found)}')
         return
     for place in places_of(step, draft.vehicle):
+        own = key_of(template.name, step.id, place)
+        if own in draft.known:
+            continue
         task = build(template, step, place, draft.vehicle)
         draft.notes.extend(state_notes(task))
-        own = key_of(template.name, step.id, place)
         key = draft.once.setdefault((step.once, place.label), own) if step.once else own
         first = draft.tasks.get(key)
         there = {line.part for line in first.kit} if first else set()  # a step done once needs its parts once
         kit = tuple(_count(draft, line) for line in step.kit if line.part not in there)
         task = replace(task, kit=kit)
         draft.tasks[key] = merge(first, task) if first else task
-        draft.placed.setdefault((template.name, step.id), []).append((key, place))
-        draft.asked.append((key, template.name, step, place))
+        _noted(draft, draft.asked, template.name, step, place, key)
     if len(draft.tasks) > _MOST_TASKS:
         raise BadInput(f"the list grows beyond {_MOST_TASKS} tasks", hint="Choose fewer jobs at a time.")
 
@@ -144,13 +205,21 @@ def _tie(draft: _Draft, key: str, template: str, step: TaskTemplate, place: Plac
     draft.tasks[key] = replace(task, after=kept, owes=tuple(dict.fromkeys((*task.owes, *owes))))
 
 
+def _wait_for_new(draft: _Draft, key: str, template: str, step: TaskTemplate, place: Place) -> None:
+    """Let a task that was there wait for new ones its step names; what it waits for and owes else stays as it is."""
+    at = _At(place, step.each.rpartition(" ")[2])
+    new = (k for ref in step.after for k in _resolve(draft, template, ref, at) if k not in draft.known)
+    task = draft.tasks[key]
+    draft.tasks[key] = replace(task, after=tuple(dict.fromkeys((*task.after, *new))))
+
+
 def _put_first(draft: _Draft) -> None:
-    """Let whatever waits for nothing else wait for the steps that come before everything."""
-    first = tuple(dict.fromkeys(key for key, _, step, _ in draft.asked if step.first))
+    """Let whatever is new and waits for nothing else wait for the steps that come before everything."""
+    first = tuple(dict.fromkeys(key for key, _, step, _ in (*draft.stood, *draft.asked) if step.first))
     if not first or any(draft.tasks[key].after for key in first):
         return  # one that is shared with a step that waits is no longer free to be first
     for key, task in draft.tasks.items():
-        if key not in first and not task.after:
+        if key not in first and not task.after and key not in draft.known:
             draft.tasks[key] = replace(task, after=first)
 
 

@@ -267,6 +267,24 @@ class Task:
 
 
 @dataclass(frozen=True, slots=True)
+class Standing:
+    """The tasks a card has already, and the keys of those that are settled: done or left out."""
+
+    tasks: tuple[Task, ...] = ()
+    settled: frozenset[str] = frozenset()
+
+    @property
+    def open(self) -> tuple[Task, ...]:
+        """Those still to be done."""
+        return tuple(task for task in self.tasks if task.key not in self.settled)
+
+    @property
+    def templates(self) -> frozenset[str]:
+        """The jobs they come from."""
+        return frozenset(task.template for task in self.tasks)
+
+
+@dataclass(frozen=True, slots=True)
 class WorkList:
     """The expansion of the chosen templates for one vehicle, in an order that respects every `after`."""
 

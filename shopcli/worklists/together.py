@@ -6,16 +6,25 @@ and not by a mechanic who finds no task he may begin.
 """
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
 from shopcli.errors import BadInput, ShopError
-from shopcli.worklists.expand import expand
+from shopcli.worklists.expand import NOTHING_YET, expand
 from shopcli.worklists.library import Library
-from shopcli.worklists.model import VehicleFacts, WorkList
+from shopcli.worklists.model import Standing, VehicleFacts, WorkList
 from shopcli.worklists.sheets import SpecBook
 
 
-def together(library: Library, names: Sequence[str], facts: VehicleFacts, book: SpecBook) -> WorkList:
+def together(
+    library: Library,
+    names: Sequence[str],
+    facts: VehicleFacts,
+    book: SpecBook,
+    there: Standing = NOTHING_YET,
+) -> WorkList:
     """Expand jobs for one vehicle as `expand` does, and see that they can all be done on one card.
+
+    `there` is what the card has already: the jobs join it, and must be able to share the card with it.
 
     Raises
     ------
@@ -24,6 +33,8 @@ def together(library: Library, names: Sequence[str], facts: VehicleFacts, book: 
     BadInput
         If a job does not fit the vehicle, or some jobs cannot share a card; the message names them by title.
     """
+    if there.tasks:
+        return _joined(library, names, facts, book, there)
     chosen = tuple(dict.fromkeys(names))
     if len(chosen) < 2:  # noqa: PLR2004 - a job alone is proved when the library is tested
         return expand(library, chosen, facts, book)
@@ -49,6 +60,29 @@ def together(library: Library, names: Sequence[str], facts: VehicleFacts, book: 
     raise BadInput(
         f"{said} cannot share a card: {why}",
         hint=f"Open a card of its own for {titles[-1]}, after the other is done.",
+    )
+
+
+def _joined(
+    library: Library, names: Sequence[str], facts: VehicleFacts, book: SpecBook, there: Standing
+) -> WorkList:
+    """Put jobs beside what a card has; what stands in its own way there already is no fault of theirs."""
+    if not names:
+        return expand(library, names, facts, book, there)
+    together(library, names, facts, book)  # what is wrong among the jobs is said of them alone
+    try:
+        work = expand(library, names, facts, book, there)
+        settled = tuple(task for task in there.tasks if task.key in there.settled)
+        why = hitch(library, replace(work, tasks=(*settled, *work.tasks)))
+        why = "" if why and hitch(library, WorkList(there.tasks)) else why
+    except BadInput as error:
+        why = error.message
+    if not why:
+        return work
+    titles = ", ".join(f'"{library.template(name).title}"' for name in dict.fromkeys(names))
+    raise BadInput(
+        f"{titles} cannot join this card: {why}",
+        hint="Open a card of its own for it, after what is on this one is done.",
     )
 
 

@@ -29,7 +29,7 @@ COLUMNS = {
     "vehicle": ("registration", "make", "model", "engine_number"),
     "card": ("title", "words", "left_with", "authority_by", "held_for"),
     "task": ("title", "place", "note", "left_out_for"),
-    "reading": ("name", "label", "typed", "verdict", "tool", "tool_note", "provenance", "limits"),
+    "reading": ("name", "label", "typed", "verdict", "tool", "tool_note", "provenance"),
     "tag": ("name", "says"),
     "owed": ("title",),
     "finding": ("place", "what", "takes", "photo"),
