@@ -110,7 +110,10 @@ def test_every_key_of_the_list_works_on_every_terminal() -> None:
         assert act.help.endswith(".")
 
 
-@pytest.mark.parametrize("station", ["desk", "bench", "week", "order"])
+STATIONS = ("desk", "bench", "week", "order", "shelf", "needs", "purchases", "outwork", "exchanges", "parts")
+
+
+@pytest.mark.parametrize("station", STATIONS)
 def test_no_key_means_two_things_at_one_station(station: str) -> None:
     from shopcli.screens.acts import acts_of
 
