@@ -4,6 +4,7 @@ Copied inside the engine, so that a benchmark does not wait for the acts of twen
 """
 
 import sqlite3
+from collections.abc import Collection
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -11,7 +12,7 @@ from shopcli.store.demo import demo_shop
 
 MORNING = datetime(2026, 11, 25, 10, 15, tzinfo=UTC)
 STEP = 1_000_000  # between the ids of one copy and the next
-SHARED = {"person", "part", "counter", "journal", "alembic_version"}
+SHARED = {"journal"}
 NAMED_ONCE = {("card", "number"), ("vehicle", "registration")}
 
 
@@ -22,11 +23,9 @@ def many_cards(path: Path, cards: int) -> None:
     connection.execute("PRAGMA foreign_keys=OFF")
     closed = connection.execute("SELECT COUNT(*) FROM card WHERE state = 'closed'").fetchone()[0]
     copies = max(1, cards // closed)
-    tables = [name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")]
-    for table in tables:
-        sql = _copying(connection, table)
-        if sql:
-            connection.execute(sql, (copies,))
+    of_cards = _of_cards(connection)
+    for table, only in of_cards.items():
+        connection.execute(_copying(connection, table, only, of_cards), (copies,))
     connection.commit()
     connection.execute("ANALYZE")
     connection.commit()
@@ -34,18 +33,21 @@ def many_cards(path: Path, cards: int) -> None:
     connection.close()
 
 
-def _copying(connection: sqlite3.Connection, table: str) -> str:
-    """Return the statement that copies what belongs to closed cards, or nothing for what is shared."""
-    columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
-    points = {row[3]: row[2] for row in connection.execute(f"PRAGMA foreign_key_list({table})")}
-    if table in SHARED or table.startswith("sqlite_") or "id" not in columns:
-        return ""
+def _of_cards(connection: sqlite3.Connection) -> dict[str, str]:
+    """Return the tables in which something belongs to a card, and which of their rows to a closed one."""
     closed = "SELECT id FROM card WHERE state = 'closed'"
-    only = {"card": "t.state = 'closed'", "vehicle": "1", "customer": "1", "vehicle_spec": "1"}.get(table)
-    if only is None:
-        if "card_id" not in columns:
-            return ""
-        only = f"t.card_id IN ({closed})"
+    found = {"card": "t.state = 'closed'", "vehicle": "1", "customer": "1", "vehicle_spec": "1"}
+    for (table,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall():
+        columns = {row[1] for row in connection.execute(f"PRAGMA table_info({table})")}
+        if {"id", "card_id"} <= columns and table not in SHARED:
+            found.setdefault(table, f"t.card_id IN ({closed})")
+    return found
+
+
+def _copying(connection: sqlite3.Connection, table: str, only: str, of_cards: Collection[str]) -> str:
+    """Return the statement that copies those rows; what belongs to no card is shared by all copies."""
+    columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
+    points = {row[3] for row in connection.execute(f"PRAGMA foreign_key_list({table})") if row[2] in of_cards}
     picked = ", ".join(_column(table, c, points) for c in columns)
     return (
         f"WITH RECURSIVE n(k) AS (SELECT 1 UNION ALL SELECT k + 1 FROM n WHERE k < ?) "
@@ -54,8 +56,8 @@ def _copying(connection: sqlite3.Connection, table: str) -> str:
     )
 
 
-def _column(table: str, column: str, points: dict[str, str]) -> str:
-    if column == "id" or (column in points and points[column] not in SHARED):
+def _column(table: str, column: str, points: Collection[str]) -> str:
+    if column == "id" or column in points:
         return f"t.{column} + n.k * {STEP}"
     if (table, column) == ("invoice", "number"):
         return f"t.number + n.k * {STEP}"

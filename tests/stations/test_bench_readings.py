@@ -3,8 +3,9 @@
 from collections.abc import Callable
 
 import pytest
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
+from shopcli.screens.bench.entry import Words
 from shopcli.shop.commands import FinishTask, TakeReading
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
@@ -17,7 +18,7 @@ def busy(make_shop: Callable[..., Shop], clock: Clock) -> Busy:
 
 
 def answer(here: Standing) -> str:
-    return str(here.bench.query_one("#entry-answer", Static).render())
+    return here.bench.query_one("#entry-answer", Words).says
 
 
 def kept(here: Standing) -> list[tuple[object, ...]]:
@@ -148,7 +149,7 @@ async def test_a_second_reading_takes_the_place_of_the_first(busy: Busy) -> None
         await here.go("torque")
         await here.type("41 Nm")
         await here.press("r")
-        assert "Taken as 41 Nm" in str(here.bench.query_one("#entry-question", Static).render())
+        assert "Taken as 41 Nm" in here.bench.query_one("#entry-question", Words).says
         await here.type("42 Nm")
         assert [row[1] for row in kept(here)] == ["42 Nm"]
 

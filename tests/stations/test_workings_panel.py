@@ -2,12 +2,13 @@
 
 import pytest
 from textual.pilot import Pilot
-from textual.widgets import Input, Static
+from textual.widgets import Input
 
 from shopcli.screens.acts import ACTS
 from shopcli.screens.app import ShopApp
 from shopcli.screens.dialogs import Pick
 from shopcli.screens.help import HelpScreen
+from shopcli.screens.widgets.topbar import TopBar
 from shopcli.screens.workings.hand import Hand
 from shopcli.screens.workings.panel import WorkingsPanel
 from shopcli.store.shop import Shop
@@ -197,8 +198,8 @@ async def test_help_explains_the_sums_and_their_keys(told: Story) -> None:
 
 async def test_the_running_clock_stays_in_sight(told: Story) -> None:
     async with at_sums(told, "stages") as (panel, _pilot):
-        right = panel.query_one(".topbar-right", Static)
-        assert str(right.content) == "Tom  ● 1:10 on J00001"
+        bar = panel.query_one(TopBar)
+        assert bar.says == "Tom  ● 1:10 on J00001"
 
 
 async def test_a_sum_writes_nothing(told: Story) -> None:

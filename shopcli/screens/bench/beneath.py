@@ -49,12 +49,12 @@ class Panel(LinesPane):
     def show(self, view: CardView | None, task: TaskView | None) -> None:
         """Show what holds for a card and its task in hand."""
         self._said = self._say(view, task) if view else ()
-        self.refresh(layout=True)
+        self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return as many lines as there is room for, and say when there are more."""
         lines = [line for text, style in self._said for line in wrapped(text, width, style, rest="  ")]
-        return fitted(lines, rows, self._more)
+        return fitted(lines, rows, self._more, width)
 
 
 class Brief(LinesPane):
@@ -75,9 +75,9 @@ class Brief(LinesPane):
             parts = parts_in_short(view, task)
             self._said += [(parts, "")] if parts else []
         self.set_class(not self._said, "-empty")
-        self.refresh(layout=True)
+        self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return as many lines as there is room for."""
         lines = [line for text, style in self._said for line in wrapped(text, width, style, rest="  ")]
-        return fitted(lines, rows, "t shows tags and owed, f the parts")
+        return fitted(lines, rows, "t shows tags and owed, f the parts", width)

@@ -60,7 +60,7 @@ class ClockPane(LinesPane):
     def show(self, clocks: Clocks | None, at: int) -> None:
         """Show the clocks at a moment, in seconds UTC."""
         self._clocks, self._at = clocks, at
-        self.refresh(layout=True)
+        self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return the time on the task, then the rest."""

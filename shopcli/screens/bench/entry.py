@@ -14,11 +14,19 @@ from shopcli.errors import Ambiguous, ShopError
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.screens.bench.readingwords import as_typed, preview, slot_label
 from shopcli.screens.bench.wording import refusal
+from shopcli.screens.widgets.lines import Line, wrapped
+from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.views import TaskView
 from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot
 
 LONGEST = 60
+STYLES = {
+    "fine": "bold $text-success",
+    "refused": "bold $text-error",
+    "unclear": "bold $text-warning",
+    "hint": "$text-muted",
+}
 
 
 class CellInput(Input):
@@ -37,6 +45,25 @@ class CellInput(Input):
             self.post_message(ReadingEntry.Beside(1, 0))
         else:
             super().action_cursor_right(select)
+
+
+class Words(LinesPane):
+    """What stands above and below the field."""
+
+    def __init__(self, *, id: str) -> None:  # noqa: A002
+        super().__init__(id=id)
+        self.says = ""
+        self._style = ""
+
+    def show(self, words: str, style: str) -> None:
+        """Show other words."""
+        self.says, self._style = words, style
+        self.lay_again()
+
+    def lay(self, width: int, rows: int) -> list[Line]:
+        """Return the words in so many columns."""
+        del rows
+        return wrapped(self.says, width, self._style)
 
 
 class ReadingEntry(Vertical):
@@ -82,13 +109,13 @@ class ReadingEntry(Vertical):
 
     def compose(self) -> ComposeResult:
         """Lay out question, field and answer."""
-        yield Static(Content(""), id="entry-question")
+        yield Words(id="entry-question")
         with Horizontal(id="entry-line"):
             yield Static(Content("▸ "), id="entry-mark")
             yield CellInput(
                 compact=True, max_length=LONGEST, select_on_focus=False, disabled=True, id="entry-field"
             )
-        yield Static(Content(""), id="entry-answer")
+        yield Words(id="entry-answer")
 
     @property
     def is_open(self) -> bool:
@@ -122,9 +149,8 @@ class ReadingEntry(Vertical):
         wanted = f": {spec.limits.text_in(self._unit)}" if spec else ""
         before = next((as_typed(r) for r in task.readings if r.slot == slot.key), "")
         taken = f". Taken as {before}; Enter puts the new one in its place" if before else ""
-        self.query_one("#entry-question", Static).update(
-            Content(f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}")
-        )
+        question = f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}"
+        self.query_one("#entry-question", Words).show(question, "bold")
 
     @property
     def typing(self) -> str:
@@ -202,7 +228,4 @@ class ReadingEntry(Vertical):
         self._say(words, "refused" if standing in {"low", "high"} else "fine")
 
     def _say(self, words: str, kind: str) -> None:
-        answer = self.query_one("#entry-answer", Static)
-        answer.update(Content(words))
-        for one in ("fine", "refused", "unclear", "hint"):
-            answer.set_class(one == kind, f"-{one}")
+        self.query_one("#entry-answer", Words).show(words, STYLES[kind])

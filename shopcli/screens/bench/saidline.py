@@ -40,7 +40,7 @@ class SaidLine(LinesPane):
     def _show(self) -> None:
         for kind in MARKS:
             self.set_class(kind == (self._kind if self._said else "hint"), f"-{kind}")
-        self.refresh(layout=True)
+        self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return the answer, or the hint where there is none."""

@@ -4,12 +4,10 @@ Where everything fits it stands in its order: caution, what to do, number, readi
 text scrolls and the number stays.
 """
 
-from collections.abc import Callable
 from functools import cache
+from typing import NamedTuple
 
 from textual import events
-from textual.app import ComposeResult
-from textual.containers import Vertical, VerticalScroll
 
 from shopcli.columns import shown
 from shopcli.screens.bench.inhand import InHand
@@ -24,72 +22,70 @@ from shopcli.screens.bench.taskparts import (
 )
 from shopcli.screens.widgets.lines import BLANK, Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
+from shopcli.screens.widgets.scrollmark import with_scroll_mark
 
 NO_TASK = "No tasks on this card yet. The desk puts jobs on it (F5)."
+WHEEL_ROWS = 2
 
 
-class Given(LinesPane):
-    """Shows the lines it was given, laid out for its width."""
+class Text(NamedTuple):
+    """What may have to scroll: all its lines, and how many rows of them are in sight."""
 
-    def __init__(self, *, id: str) -> None:  # noqa: A002
-        super().__init__(id=id)
-        self._build: Callable[[int], list[Line]] = lambda _width: []
+    lines: list[Line]
+    rows: int
 
-    def give(self, build: Callable[[int], list[Line]]) -> None:
-        """Take new lines."""
-        self._build = build
-        self.refresh(layout=True)
-
-    def lay(self, width: int, rows: int) -> list[Line]:
-        """Return the lines given."""
-        return self._build(width)
+    @property
+    def last(self) -> int:
+        """The line that stands on top when the end is in sight."""
+        return max(0, len(self.lines) - self.rows)
 
 
-class TaskPane(Vertical):
+class TaskPane(LinesPane):
     """Caution, title, what to do, numbers, readings."""
 
     def __init__(self, *, id: str) -> None:  # noqa: A002
         super().__init__(id=id)
         self._hand: InHand | None = None
         self._empty = NO_TASK
-
-    def compose(self) -> ComposeResult:
-        """Lay the parts of a task one below the other."""
-        with VerticalScroll(id="text-scroll", can_focus=False):
-            yield Given(id="text")
-        yield Given(id="more")
-        yield Given(id="why")
-        yield Given(id="numbers")
-        yield Given(id="readings")
+        self._text = Text([], 0)
+        self._top = 0
 
     def show(self, hand: InHand | None, empty: str = NO_TASK) -> None:
         """Show a task, or words where there is none."""
         moved = (self._hand.task.id if self._hand else None) != (hand.task.id if hand else None)
         self._hand, self._empty = hand, empty
-        self._fit()
-        if moved and self.is_mounted:
-            self.query_one("#text-scroll", VerticalScroll).scroll_home(animate=False)
-
-    def on_resize(self, _event: events.Resize) -> None:
-        """Share the room out anew."""
-        self._fit()
+        if moved:
+            self._top = 0
+        self.lay_again()
 
     def read_on(self, by: int) -> None:
         """Scroll the text by pages."""
-        scroll = self.query_one("#text-scroll", VerticalScroll)
-        scroll.scroll_relative(y=by * max(1, scroll.size.height - 1), animate=False)
+        self._scroll(by * max(1, self._text.rows - 1))
 
-    def _fit(self) -> None:
-        width, rows = self.size
-        if not self.is_mounted or not width or not rows:
-            return
+    def _scroll(self, rows: int) -> None:
+        top = max(0, min(self._text.last, self._top + rows))
+        if top != self._top:
+            self._top = top
+            self.lay_again()
+
+    def on_mouse_scroll_down(self, event: events.MouseScrollDown) -> None:
+        """Read on."""
+        event.stop()
+        self._scroll(WHEEL_ROWS)
+
+    def on_mouse_scroll_up(self, event: events.MouseScrollUp) -> None:
+        """Go back."""
+        event.stop()
+        self._scroll(-WHEEL_ROWS)
+
+    def lay(self, width: int, rows: int) -> list[Line]:
+        """Return text, number and readings in the room they are given."""
         if self._hand is None:
-            empty = self._empty
-            self._lay(Shares(rows, [], []), lambda w: wrapped(empty, w, "bold"), [])
-            return
+            self._text = Text(wrapped(self._empty, width, "bold"), rows)
+            return self._text.lines
         hand = self._hand
         wishes = Wishes(
-            lambda tight: len(task_text(hand, width, tight=tight)),
+            cache(lambda tight: len(task_text(hand, width, tight=tight))),
             cache(lambda roomy: readings(hand, width, roomy)),
             lambda r, least: all_numbers(hand, width, r, least),
             lambda r, least: few_numbers(hand, width, r, least),
@@ -98,20 +94,24 @@ class TaskPane(Vertical):
         )
         shares = share(rows, wishes)
         why = wrapped(f"Order: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
-        fits = shares.rows() + len(why) <= rows
-        self._lay(shares, lambda w: task_text(hand, w, tight=shares.tight), why if fits else [])
+        if shares.rows() + len(why) > rows:
+            why = []
+        return [*self._in_sight(hand, shares, width), *why, *_beneath(shares)]
 
-    def _lay(self, shares: Shares, text: Callable[[int], list[Line]], why: list[Line]) -> None:
-        more: list[Line] = [(("▾ Page Down reads on", "bold $text-warning"),)] if shares.more else []
-        space: list[Line] = [BLANK] * shares.gap
-        self.query_one("#text-scroll").styles.height = max(1, shares.text)
-        self.query_one("#text", Given).give(text)
-        for name, lines in (
-            ("more", more),
-            ("why", why),
-            ("numbers", space + shares.numbers if shares.numbers else []),
-            ("readings", space + shares.readings if shares.readings else []),
-        ):
-            pane = self.query_one(f"#{name}", Given)
-            pane.display = bool(lines)
-            pane.give(lambda _width, lines=lines: lines)  # type: ignore[misc]
+    def _in_sight(self, hand: InHand, shares: Shares, width: int) -> list[Line]:
+        """Return what is in sight of the text; beside one that scrolls there is room for a mark."""
+        room = width - 1 if shares.more else width
+        self._text = Text(task_text(hand, room, tight=shares.tight), max(1, shares.text))
+        self._top = min(self._top, self._text.last)
+        lines = self._text.lines[self._top : self._top + self._text.rows]
+        lines += [BLANK] * (self._text.rows - len(lines))
+        if not shares.more:
+            return lines
+        marked = with_scroll_mark(lines, width, len(self._text.lines), self._top)
+        return [*marked, (("▾ Page Down reads on", "bold $text-warning"),)]
+
+
+def _beneath(shares: Shares) -> list[Line]:
+    space: list[Line] = [BLANK] * shares.gap
+    numbers = space + shares.numbers if shares.numbers else []
+    return numbers + (space + shares.readings if shares.readings else [])

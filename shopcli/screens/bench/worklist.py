@@ -36,7 +36,7 @@ class WorkList(LinesPane):
         self._view, self._chosen = view, chosen
         settled = sum(t.state != "open" for t in view.tasks) if view else 0
         self.border_title = f"{settled} of {len(view.tasks)} tasks settled" if view else ""
-        self.refresh(layout=True)
+        self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return the tasks around the one in hand."""

@@ -1,31 +1,113 @@
-"""A pane that lays its lines out anew for whatever room it is given."""
+"""A pane that lays its lines out for whatever room it is given, and paints no row that is as it was.
+
+What is laid out is kept, and so is every line once it was dressed in its colours: a key that changes two rows of
+a list costs two rows, and the screen is laid out anew only where a pane wants more or fewer rows than it has.
+"""
 
 from textual.content import Content
-from textual.geometry import Size
+from textual.geometry import Region, Size
+from textual.reactive import Reactive
+from textual.strip import Strip
+from textual.style import Style
 from textual.widget import Widget
 
-from shopcli.screens.widgets.lines import Line, as_content
+from shopcli.screens.widgets.lines import BLANK, Line, as_content
+from shopcli.screens.widgets.strips import strip_of
 
 ENDLESS = 9_999
+MOST_KEPT = 1_000  # lines kept in their colours; more than any pane shows on a day
 
 
 class LinesPane(Widget):
-    """Base: a subclass says in `lay` what stands in a room of so many columns and rows."""
+    """Base: a subclass says in `lay` what stands in a room of so many columns and rows.
+
+    When that has changed it calls `lay_again`.
+    """
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
     LinesPane { height: auto; width: 1fr; }
     """
+    # A pane shows what it has room for and scrolls nothing by itself: being given other room is no reason to lay out
+    # the screen a second time.
+    virtual_size = Reactive(Size(0, 0), layout=False)
+
+    def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
+        super().__init__(id=id, classes=classes)
+        self._laid: list[Line] = []
+        self._laid_for: Size | None = None
+        self._strips: dict[Line, Strip] = {}
+        self._dress: tuple[Style, str] | None = None
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return the lines for that room, [columns] and [rows]."""
         raise NotImplementedError
 
+    def lay_again(self) -> None:
+        """Show what changed: the rows that differ, or the whole screen laid out anew where their number does."""
+        if not self.is_mounted or not self.size or self._laid_for != self.size:
+            self.refresh(layout=True)
+        elif not self.display:
+            self.refresh()
+        elif self.styles.is_auto_height and self._wanted_rows() != self.size.height:
+            self.refresh(layout=True)
+        else:
+            self._paint_difference()
+
+    def _paint_difference(self) -> None:
+        width, rows = self.size
+        before, after = self._laid, self.lay(width, rows)
+        self._laid = after
+        common = min(len(before), len(after))
+        rest = range(common, min(rows, max(len(before), len(after))))
+        changed = [y for y in range(min(common, rows)) if before[y] != after[y]]
+        regions = [Region(0, y, width, 1) for y in (*changed, *rest)]
+        if regions:
+            self.refresh(*regions)
+
+    def refresh(
+        self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
+    ) -> "LinesPane":
+        """Paint anew; asked for without regions, all of it is laid out anew as well."""
+        if repaint and not regions:
+            self._laid_for = None
+        super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
+        return self
+
+    def _wanted_rows(self) -> int:
+        """Return the rows the lines need, within what the style sheet allows."""
+        wanted = max(1, len(self.lay(self.size.width, ENDLESS)))
+        around = self.styles.gutter.height
+        least, most = self.styles.min_height, self.styles.max_height
+        if least is not None and least.cells is not None:
+            wanted = max(wanted, least.cells - around)
+        if most is not None and most.cells is not None:
+            wanted = min(wanted, most.cells - around)
+        return wanted
+
     def get_content_height(self, container: Size, viewport: Size, width: int) -> int:
         """Ask for as many rows as the lines need."""
         return max(1, len(self.lay(max(1, width), ENDLESS)))
 
+    def _lines(self) -> list[Line]:
+        if self._laid_for != self.size:
+            width, rows = self.size
+            self._laid = self.lay(width, rows) if width else []
+            self._laid_for = self.size
+        return self._laid
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row in its colours."""
+        lines, dress = self._lines(), (self.visual_style, self.app.theme)
+        if dress != self._dress or len(self._strips) > MOST_KEPT:
+            self._dress = dress
+            self._strips.clear()
+        line = lines[y] if y < len(lines) else BLANK
+        strip = self._strips.get(line)
+        if strip is None:
+            strip = self._strips[line] = strip_of(line, dress[0])
+        return strip
+
     def render(self) -> Content:
-        """Show the lines for the room there is."""
-        width, rows = self.size
-        return as_content(self.lay(width, rows)) if width else Content("")
+        """Return all of it as one text."""
+        return as_content(self._lines())
