@@ -6,7 +6,7 @@ The first picture is painted from rows read before the mapper is loaded; a threa
 import gc
 import threading
 from collections.abc import Callable, Iterable, Sequence
-from concurrent.futures import ThreadPoolExecutor
+from functools import cached_property
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -25,6 +25,9 @@ from shopcli.store.shop import Shop
 from shopcli.store.watching import Watcher
 
 if TYPE_CHECKING:
+    from concurrent.futures import ThreadPoolExecutor
+    from pathlib import PurePath
+
     from textual.command import Provider
     from textual.filter import LineFilter
     from textual.theme import Theme
@@ -62,9 +65,10 @@ class ShopApp(ScanningApp, TypingAheadApp):
     """The terminal application of a shop."""
 
     TITLE = "shopcli"
-    CSS_PATH = "theme.tcss"
+    CSS_PATH: "ClassVar[list[str | PurePath]]" = ["theme.tcss", "desk/station.tcss"]
     BINDINGS = bindings("app")
-    MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"desk": _desk, "bench": _bench, "week": _week}
+    # The desk is not among them: as the default screen its sheet is read with the first, and nothing is read twice.
+    MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"bench": _bench, "week": _week}
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
     COMMANDS = ScanningApp.COMMANDS | {_finder}
@@ -78,23 +82,44 @@ class ShopApp(ScanningApp, TypingAheadApp):
         self.task_id: int | None = None  # a task the bench is asked to show first
         self.orders: dict[int, Order] = {}  # the order of work of each card, as it was last made
         self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
-        self.queue = ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
         self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
         self._last_key_at: int | None = None
+        self._choose_theme()
+
+    def get_default_screen(self) -> Screen[None]:
+        """Start at the desk."""
+        return _desk()
+
+    @cached_property
+    def queue(self) -> "ThreadPoolExecutor":
+        """The one thread that acts, in the order of the keys; made with the first act."""
+        from concurrent.futures import ThreadPoolExecutor
+
+        return ThreadPoolExecutor(max_workers=1, thread_name_prefix="acts")
 
     def on_mount(self) -> None:
         """Take theme and keys as chosen, and warm up what the first act will need."""
+        self.add_mode("desk", _desk)
         self._take_choices()
         self.set_timer(0.2, self._warm)
         self._watcher.start()
 
-    def _take_choices(self) -> None:
+    def _choose_theme(self) -> None:
+        """Take the theme as chosen before any sheet is read: after, every sheet would be read again for it."""
         for theme in OURS:
             self.register_theme(theme)
         for name in (remembered_theme(), self.shop.settings.theme):
             if name in self.available_themes:
                 self.theme = name
-                break
+                self.stylesheet.set_variables(self.get_css_variables())
+                return
+
+    def refresh_css(self, animate: bool = True) -> None:
+        """Read the sheets again, unless none was read yet."""
+        if self.screen_stack:
+            super().refresh_css(animate)
+
+    def _take_choices(self) -> None:
         given = self.theme
 
         def chosen(theme: "Theme") -> None:

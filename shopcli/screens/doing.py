@@ -7,7 +7,6 @@ queue, so two quick keys cannot overtake each other; each carries an operation i
 import uuid
 from collections.abc import Callable
 from concurrent.futures import Future
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual import on, work
@@ -25,32 +24,34 @@ if TYPE_CHECKING:
     from shopcli.shop.command import Command
 
 
-@dataclass
 class Carried(Message):
     """An act was carried out."""
 
-    command: "Command"
-    done: "Done"
+    def __init__(self, command: "Command", done: "Done") -> None:
+        super().__init__()
+        self.command = command
+        self.done = done
 
 
-@dataclass
 class NotCarried(Message):
     """An act was refused or failed; nothing was changed."""
 
-    command: "Command"
-    error: Exception
+    def __init__(self, command: "Command", error: Exception) -> None:
+        super().__init__()
+        self.command = command
+        self.error = error
 
 
-@dataclass
 class Looked(Message):
     """Fresh rows arrived. `what` names the question, `seen` is the answer, `number` tells which time it was asked."""
 
-    what: str
-    seen: Any
-    number: int = 0
+    def __init__(self, what: str, seen: Any, number: int = 0) -> None:
+        super().__init__()
+        self.what = what
+        self.seen = seen
+        self.number = number
 
 
-@dataclass
 class RecordsChanged(Message):
     """Somebody wrote, perhaps at another terminal; several at once are one."""
 
@@ -59,11 +60,12 @@ class RecordsChanged(Message):
         return isinstance(message, RecordsChanged)
 
 
-@dataclass
 class NotLooked(Message):
     """The records could not be read."""
 
-    error: Exception
+    def __init__(self, error: Exception) -> None:
+        super().__init__()
+        self.error = error
 
 
 AnswerT = TypeVar("AnswerT")

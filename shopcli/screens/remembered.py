@@ -1,6 +1,5 @@
 """What a terminal remembers for itself between starts, the theme somebody chose: kept per machine, not in the records."""
 
-import json
 import os
 import sys
 from pathlib import Path
@@ -27,7 +26,10 @@ def remembered_theme() -> str:
     if os.environ.get("TEXTUAL_THEME"):
         return ""
     try:
-        kept = json.loads(_file().read_text(encoding="utf-8"))
+        text = _file().read_text(encoding="utf-8")
+        import json  # only where something was kept: the first picture waits for it
+
+        kept = json.loads(text)
     except (OSError, ValueError):
         return ""  # a terminal that remembers nothing starts as the settings say
     name = kept.get("theme") if isinstance(kept, dict) else None
@@ -36,6 +38,8 @@ def remembered_theme() -> str:
 
 def remember_theme(name: str) -> None:
     """Keep the theme for the next start; a folder that cannot be written is no reason to stop anybody."""
+    import json
+
     file = _file()
     try:
         file.parent.mkdir(parents=True, exist_ok=True)

@@ -4,8 +4,6 @@ A code of ours is told by how it begins, not by how fast it comes. The few signs
 it is plain whether they are one; whatever they are not is handed on at once, in order, as it was typed.
 """
 
-from dataclasses import dataclass, field
-
 from textual import events
 from textual.app import App
 from textual.timer import Timer
@@ -18,12 +16,12 @@ PAUSE_S = 0.15
 LONG_PAUSE_S = 1.5
 
 
-@dataclass
 class Held:
     """The keys held back, and what they say."""
 
-    keys: list[events.Key] = field(default_factory=list)
-    text: str = ""
+    def __init__(self) -> None:
+        self.keys: list[events.Key] = []
+        self.text = ""
 
     def take(self, key: events.Key) -> tuple[tuple[events.Key, ...], Code | None]:
         """Take in a key; return the keys to be handed on now, and a code when one is whole."""

@@ -2,7 +2,8 @@
 
 A key that moves on (Tab, Enter, an arrow, an F-key) is acted upon only after its message has gone up through the
 screen and what it set off has come back; the letters behind it would by then be in the field before. In a screen
-that says so they wait their turn.
+that says so they wait their turn. So do keys typed before a screen is made, the first one above all: whoever answers
+the telephone while the application starts has typed a name by then.
 """
 
 import asyncio
@@ -35,7 +36,7 @@ class TypingAheadApp(App[None]):
             await super().on_event(event)
         elif self._in_turn:
             self._later.append(event)
-        elif self._moves_on(event):
+        elif self._moves_on(event) or not self.screen.is_mounted:
             self._in_turn = True
             self._later.append(event)
             self.run_worker(self._take_turns(), group="typing", exit_on_error=False)
@@ -48,6 +49,7 @@ class TypingAheadApp(App[None]):
     async def _take_turns(self) -> None:
         try:
             while self._later:
+                await self._made()
                 key = self._later.popleft()
                 moves = self._moves_on(key)
                 if moves:
@@ -57,6 +59,14 @@ class TypingAheadApp(App[None]):
                     await self._calm()
         finally:
             self._in_turn = False
+
+    async def _made(self) -> None:
+        """Wait until there is a screen that can take a key."""
+        while not self.screen.is_mounted:
+            made = asyncio.Event()
+            if not self.screen.call_later(made.set):
+                return  # it is being taken away
+            await _happens(made)
 
     async def _calm(self) -> None:
         """Wait until what was typed has been taken in, and what was asked because of it has been answered."""

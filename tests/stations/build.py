@@ -201,8 +201,15 @@ async def settle(pilot: Pilot[None]) -> None:
         await pilot.app.workers.wait_for_complete()
 
 
+async def made(pilot: Pilot[None]) -> None:
+    """Wait until the first screen is there: the application is ready before it is."""
+    while not pilot.app.screen.is_mounted:
+        await pilot.pause(0.01)
+
+
 async def press(pilot: Pilot[None], *keys: str) -> None:
     """Press keys one after the other, each after what the one before set off."""
+    await made(pilot)
     for key in keys:
         await pilot.press(key)
         await settle(pilot)
@@ -210,6 +217,7 @@ async def press(pilot: Pilot[None], *keys: str) -> None:
 
 async def write(pilot: Pilot[None], text: str) -> None:
     """Type a text into what has the focus."""
+    await made(pilot)
     field = pilot.app.focused
     assert isinstance(field, Input), field
     field.value = text
