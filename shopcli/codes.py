@@ -4,15 +4,14 @@ A scanner types what it reads and ends with Enter. A code of ours begins with si
 stand on the same keys of most keyboards; what follows is the number of a card or of a part.
 """
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 BEGIN = "%"
 CARD, PART = "C", "P"
 LONGEST = 64  # characters; nothing longer is a code of ours
 
 
-@dataclass(frozen=True, slots=True)
-class Code:
+class Code(NamedTuple):
     """A code that was read: of a card or of a part, and its number."""
 
     kind: str

@@ -5,13 +5,12 @@ right, a struck ring is off. Each takes one column in every terminal.
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from typing import NamedTuple
 
 NOTHING = "-"
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """A state as it is shown: a sign of one column, its ASCII twin, and the word that says it all."""
 
     sign: str

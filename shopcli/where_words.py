@@ -5,8 +5,8 @@ from datetime import datetime
 
 from shopcli.columns import shown
 from shopcli.present import day, h_mm, odometer, promise
+from shopcli.shop.known import OwedView
 from shopcli.shop.lately import LatelyView, WhereView
-from shopcli.shop.listed import OwedView
 from shopcli.shop.views import TagView
 
 # How a line is meant: `next` is what to do, `bad` bars or hurts, `open` is not settled, `quiet` says that there is nothing.

@@ -9,16 +9,33 @@ import os
 import sys
 from collections.abc import Sequence
 
+from shopcli.cli.asked import plainly
 from shopcli.errors import ShopError
+
+TYPE_CHECKING = False  # what is asked of the program is answered before typing could be loaded
+if TYPE_CHECKING:
+    from typing import Any
 
 REFUSED = 2
 
 
-def main(argv: Sequence[str] | None = None) -> int:
-    """Run one command; without one, start the terminal application."""
+def _asked(argv: Sequence[str]) -> "Any":
+    if list(argv) == ["--version"]:
+        from shopcli import __version__
+
+        print(f"shopcli {__version__}")
+        raise SystemExit(0)
+    found = plainly(argv)
+    if found is not None:
+        return found
     from shopcli.cli.parser import parse
 
-    args = parse(argv)
+    return parse(argv)
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command; without one, start the terminal application."""
+    args = _asked(sys.argv[1:] if argv is None else argv)
     module, _, name = args.handler.partition(":")
     try:
         handler = getattr(importlib.import_module(f"shopcli.cli.{module}"), name)

@@ -1,9 +1,12 @@
 """The command set, in our own words. Only argparse is imported here: asking for help must not wait for anything."""
 
 import argparse
+import os
+import sys
 from collections.abc import Sequence
 
 from shopcli import __version__
+from shopcli.cli.asked import APPLICATION, command_named
 from shopcli.cli.parser_ahead import add_ahead, add_offers
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
@@ -17,8 +20,12 @@ from shopcli.cli.parser_sheets import add_sheets
 from shopcli.cli.parser_stores import add_stores
 from shopcli.cli.parser_work import add_bench, add_closing, add_fitting
 
+TYPE_CHECKING = False  # asking for help waits for nothing it does without
+if TYPE_CHECKING:
+    from typing import Any
+
 Sub = "argparse._SubParsersAction[argparse.ArgumentParser]"
-APPLICATION = "start:application"
+USUAL_COLUMNS = 80
 TASK_HELP = "a task: its number in the list, or the beginning of its title or key"
 
 
@@ -38,17 +45,59 @@ def _common() -> argparse.ArgumentParser:
     return common
 
 
-class Commands:
-    """Adds commands that share the options of where and who."""
+class _AsWide(argparse.HelpFormatter):
+    """Help as wide as the terminal, asked of it directly: the usual way loads the readers of archives as well."""
 
-    def __init__(self, sub: "argparse._SubParsersAction[argparse.ArgumentParser]") -> None:
+    def __init__(self, prog: str) -> None:
+        super().__init__(prog, width=_columns() - 2)
+
+
+def _columns() -> int:
+    given = os.environ.get("COLUMNS", "")
+    if given.isdecimal() and int(given):
+        return int(given)
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns or USUAL_COLUMNS
+    except (OSError, ValueError):
+        return USUAL_COLUMNS
+
+
+class _Undrawn:
+    """Stands for a command nobody asked for: takes whatever is said about it and keeps nothing."""
+
+    def __init__(self, **_said: object) -> None: ...
+
+    def __getattr__(self, _name: str) -> "Any":
+        return self._take
+
+    def _take(self, *_said: object, **_more: object) -> "_Undrawn":
+        return self
+
+
+UNDRAWN: "Any" = _Undrawn()
+
+
+class Commands:
+    """Adds commands that share the options of where and who.
+
+    Where `only` one is wanted the others are left out; where it is empty all are named, and none is drawn up.
+    """
+
+    def __init__(
+        self, sub: "argparse._SubParsersAction[argparse.ArgumentParser]", *, only: str | None = None
+    ) -> None:
         self._sub = sub
+        self._only = only
         self._common = _common()
 
     def add(
         self, name: str, handler: str, text: str, *, json: bool = False, card: bool = False
     ) -> argparse.ArgumentParser:
         """Add a command; `card` asks for a card number first, `json` offers data out."""
+        if self._only == "":
+            return self._sub.add_parser(name, help=text)
+        if self._only not in (name, None):
+            return UNDRAWN
         parser = self._sub.add_parser(name, help=text, description=text, parents=[self._common])
         parser.set_defaults(handler=handler)
         if card:
@@ -67,6 +116,8 @@ class Commands:
         json: bool = False,
     ) -> argparse.ArgumentParser:
         """Add one of the verbs of a command that has several."""
+        if isinstance(verbs, _Undrawn):
+            return UNDRAWN
         parser = verbs.add_parser(name, help=text, description=text, parents=[self._common])
         parser.set_defaults(handler=handler)
         if json:
@@ -74,28 +125,33 @@ class Commands:
         return parser
 
 
-def parse(argv: Sequence[str] | None = None) -> argparse.Namespace:
-    """Return what was asked. Where no command is named none is drawn up: the application starts sooner without."""
-    try:
-        args, rest = _common().parse_known_args(argv)
-    except argparse.ArgumentError:
-        rest = ["said in full below"]
-    if rest:
-        return build_parser().parse_args(argv)
-    args.handler = APPLICATION
-    return args
+def parse(argv: Sequence[str]) -> argparse.Namespace:
+    """Return what was asked. No command is drawn up but the one that is named: the answer comes sooner without."""
+    only = command_named(argv)
+    parser, known = _parser(only)
+    if only and only not in known:
+        parser = build_parser()
+    return parser.parse_args(argv)
 
 
 def build_parser() -> argparse.ArgumentParser:
     """Return the parser of all commands."""
+    return _parser(None)[0]
+
+
+def _parser(only: str | None) -> tuple[argparse.ArgumentParser, Sequence[str]]:
+    """Return a parser and the commands it knows: all, `only` one, or all by name alone."""
     parser = argparse.ArgumentParser(
         prog="shopcli",
         description="Job cards for a small classic-car shop. Without a command the terminal application starts.",
         parents=[_common()],
+        formatter_class=_AsWide,
     )
     parser.add_argument("--version", action="version", version=f"shopcli {__version__}")
     parser.set_defaults(handler=APPLICATION)
-    commands = Commands(parser.add_subparsers(title="commands", metavar="COMMAND"))
+    drawn: Any = _Undrawn if only == "" else argparse.ArgumentParser
+    sub = parser.add_subparsers(title="commands", metavar="COMMAND", parser_class=drawn)
+    commands = Commands(sub, only=only)
     _start(commands)
     _looking(commands)
     add_intake(commands)
@@ -118,7 +174,7 @@ def build_parser() -> argparse.ArgumentParser:
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
     add_papers(commands)
-    return parser
+    return parser, tuple(sub.choices)
 
 
 def _start(c: Commands) -> None:

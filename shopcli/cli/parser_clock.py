@@ -1,8 +1,8 @@
 """The commands of the clock and of taking back. Only argparse is needed."""
 
 import argparse
-from typing import TYPE_CHECKING
 
+TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
     from shopcli.cli.parser import Commands
 

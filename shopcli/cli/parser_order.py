@@ -1,7 +1,6 @@
 """The words of the commands about the order of work, beside the others because they are many."""
 
-from typing import TYPE_CHECKING
-
+TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
     from shopcli.cli.parser import Commands
 

@@ -1,10 +1,9 @@
 """What one thing a key does looks like in the list of acts."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Act:
+class Act(NamedTuple):
     """One thing a key does. `keys` may name several, the first is shown; `footer` False keeps it to the help page."""
 
     id: str

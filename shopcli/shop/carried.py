@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 from typing import Any
 
 from shopcli.shop.fetching import Fetch
-from shopcli.shop.listed import Carried
+from shopcli.shop.known import Carried
 from shopcli.shop.settings import Settings
 
 # A task of the same vehicle that is still to be done keeps its promise on its own card: nobody is asked twice.

@@ -4,8 +4,8 @@ Hours never cut anything off; they only say when to ask whether a clock was forg
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from typing import NamedTuple
 
 from shopcli.errors import BadInput
 
@@ -109,8 +109,7 @@ def shuts_at(day: date, hours: Hours, zone: tzinfo) -> int | None:
     return int(datetime.combine(day, time(span[1] // 60, span[1] % 60), zone).timestamp())
 
 
-@dataclass(frozen=True, slots=True)
-class Over:
+class Over(NamedTuple):
     """Why a clock may have been forgotten, and the end that lies nearest: the shop's, or midnight."""
 
     until: int

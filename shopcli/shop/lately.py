@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from shopcli.shop.command import Command
-from shopcli.shop.listed import OwedView
+from shopcli.shop.known import OwedView
 from shopcli.shop.time_views import StandingView
 from shopcli.shop.views import TagView
 

@@ -1,7 +1,7 @@
-"""What the lists show: rows of cards, people, clocks, customers, findings.
+"""What the first picture shows: rows of cards, people and clocks.
 
-Apart from the views of a whole card, because the first screen is painted from these alone: the language of work
-lists and units is not loaded for it.
+Apart from the views of a whole card and from what is known of a vehicle, because the first screen is painted from
+these alone: neither the language of work lists nor a view nobody has asked for yet is loaded for it.
 """
 
 from dataclasses import dataclass
@@ -54,63 +54,6 @@ class CardRow:
 
 
 @dataclass(frozen=True, slots=True)
-class OwedView:
-    """A promised check. `due` says in words when."""
-
-    id: int
-    title: str
-    before: str
-    due_odometer: int | None
-    due_date: date | None
-    state: str
-    task: str
-    card: str
-    settled_for: str
-    settled_by: str
-
-
-@dataclass(frozen=True, slots=True)
-class FindingView:
-    """A finding."""
-
-    id: int
-    place: str
-    what: str
-    severity: str
-    takes: str
-    state: str
-    seen_by: str
-    seen: date
-    card: str
-    wanted: str = ""
-    photo: str = ""
-    declined_by: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Carried:
-    """Something earlier visits left: a finding, or a promised check. `key` names it, like ``finding:3`` or ``owed:5``.
-
-    A finding has `severity`, what it `takes` and the template it has `wanted`; a check has the `task` that promised it
-    and when it falls due.
-    """
-
-    key: str
-    title: str
-    by: str
-    on: date
-    card: str
-    due: bool = True
-    severity: str = ""
-    takes: str = ""
-    wanted: str = ""
-    photo: str = ""
-    due_odometer: int | None = None
-    due_date: date | None = None
-    task: str = ""
-
-
-@dataclass(frozen=True, slots=True)
 class ClockView:
     """A clock that is running, or a break from the task it ran on."""
 
@@ -123,35 +66,3 @@ class ClockView:
     task: str
     since: datetime
     on_break: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class CustomerView:
-    """A customer as the desk looks one up."""
-
-    id: int
-    name: str
-    phone: str
-    email: str
-    address: str
-    vehicles: tuple[str, ...]
-    version: int
-
-
-@dataclass(frozen=True, slots=True)
-class VehicleView:
-    """A vehicle as the desk picks one."""
-
-    id: int
-    customer_id: int
-    customer: str
-    registration: str
-    make: str
-    model: str
-    year: int | None
-    sheet: str
-    distance_unit: str
-    last_odometer: int | None
-    open_cards: tuple[str, ...]
-    findings: tuple[FindingView, ...]
-    owed: tuple[OwedView, ...]

@@ -1,10 +1,10 @@
 """The shop's settings: one TOML file, read once, handed down. Missing keys have plain defaults; wrong ones are named."""
 
 import re
-import tomllib
 from dataclasses import dataclass, fields
 from decimal import Decimal, InvalidOperation
 from pathlib import Path
+from typing import NamedTuple
 from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from shopcli.errors import BadInput, StoreTrouble
@@ -13,16 +13,15 @@ from shopcli.shop.hours import USUAL, Hours, day_span, read_hours
 
 LONGEST_MONTHS = 120
 MOST_PHOTO_MB = 200
-LOCALE = re.compile(r"[a-z]{2,3}([_-][A-Za-z0-9]{2,8})*")
+LOCALE = r"[a-z]{2,3}([_-][A-Za-z0-9]{2,8})*"
 
 
 MOST_HANDS = 8
-COUNTRY = re.compile("[A-Z]{2}")
-PREFIX = re.compile("[A-Za-z0-9/-]{0,12}")
+COUNTRY = "[A-Z]{2}"
+PREFIX = "[A-Za-z0-9/-]{0,12}"
 
 
-@dataclass(frozen=True, slots=True)
-class VatRate:
+class VatRate(NamedTuple):
     """A rate by the shop's own name for it (``standard``, ``reduced``, ``zero``), with the EN 16931 category letter.
 
     `reason` says why nothing is charged, for the categories that want one (exempt, reverse charge, outside scope).
@@ -34,8 +33,7 @@ class VatRate:
     reason: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Staff:
+class Staff(NamedTuple):
     """Somebody who works here, as the settings name them for a new shop."""
 
     name: str
@@ -192,6 +190,8 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
     BadInput
         On broken TOML, an unknown key, a value of the wrong kind or an unknown time zone.
     """
+    import tomllib  # a shop that starts with the defaults waits for no reader of files
+
     try:
         table = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -218,12 +218,12 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
 
 def _see_locale(locale: str, name: str) -> None:
     # Whether there is one of that name is known to the writer of figures, which is loaded with the first paper.
-    if not LOCALE.fullmatch(locale):
+    if not re.fullmatch(LOCALE, locale):
         raise BadInput(f"{name}: locale '{locale}' is none", hint="Write it like en_GB or de_DE.")
 
 
 def _see_billing(settings: Settings, name: str) -> None:
-    if not COUNTRY.fullmatch(settings.country):
+    if not re.fullmatch(COUNTRY, settings.country):
         raise BadInput(f"{name}: country '{settings.country}' is none", hint="Two capitals, like GB or DE.")
     if not 0 <= settings.terms_days <= 366:  # noqa: PLR2004 - a year
         raise BadInput(f"{name}: terms_days is 0 to 366")
@@ -235,7 +235,7 @@ def _see_billing(settings: Settings, name: str) -> None:
     if not settings.payment_methods:
         raise BadInput(f"{name}: payment_methods names none")
     for prefix in (settings.invoice_prefix, settings.credit_prefix):
-        if not PREFIX.fullmatch(prefix):
+        if not re.fullmatch(PREFIX, prefix):
             raise BadInput(
                 f"{name}: prefix '{prefix}' will not do", hint="Letters, figures, - and /, up to 12."
             )

@@ -7,14 +7,14 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
+from shopcli.shop.known import Carried as Carried
+from shopcli.shop.known import CustomerView as CustomerView
+from shopcli.shop.known import FindingView as FindingView
+from shopcli.shop.known import OwedView as OwedView
+from shopcli.shop.known import VehicleView as VehicleView
 from shopcli.shop.listed import CardRow as CardRow
-from shopcli.shop.listed import Carried as Carried
 from shopcli.shop.listed import ClockView as ClockView
-from shopcli.shop.listed import CustomerView as CustomerView
-from shopcli.shop.listed import FindingView as FindingView
-from shopcli.shop.listed import OwedView as OwedView
 from shopcli.shop.listed import PersonView as PersonView
-from shopcli.shop.listed import VehicleView as VehicleView
 from shopcli.worklists.model import Spec, Task
 
 

@@ -1,8 +1,8 @@
 """Where a shop's records are: a SQLite file by default, PostgreSQL by URL; told by option, environment or the usual folder."""
 
 import os
-from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 POSTGRES = ("postgresql://", "postgres://", "postgresql+psycopg://")
 ENVIRONMENT = "SHOPCLI_DB"
@@ -10,8 +10,7 @@ SETTINGS_ENVIRONMENT = "SHOPCLI_SETTINGS"
 ASCII_ENVIRONMENT = "SHOPCLI_ASCII"
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """A database: `url` for SQLAlchemy; `file` for SQLite, None for a server."""
 
     url: str

@@ -148,7 +148,10 @@ def test_goods_come_in_in_part_for_the_card_and_the_shelf(buying: Busy) -> None:
         "It cost 4.50 instead of 0.00.",
         "For J00001, LRK 120: headlamp rim. 1 more on order for it.",
     )
-    assert (line(buying, "headlamp rim").state, line(buying, "headlamp rim").price) == ("wanted", Decimal("5.85"))
+    assert (line(buying, "headlamp rim").state, line(buying, "headlamp rim").price) == (
+        "wanted",
+        Decimal("5.85"),
+    )
     third = do(buying, GoodsIn(lamp, 7000)).said
     assert third[-1] == "For J00001, LRK 120: lamp. Bin B4. All its parts are here: it is in hand again."
     assert (order(buying)[0], buying.view().state, stock(buying, "L-1")) == ("in", "in hand", 12_000)
@@ -224,7 +227,9 @@ def test_of_an_order_partly_in_the_rest_is_given_up(buying: Busy) -> None:
 def test_a_line_taken_off_the_draft_is_on_the_list_again(buying: Busy) -> None:
     drafted(buying)
     key, version = order_line(buying, "headlamp rim")
-    assert do(buying, ChangeOrderLine(key, version, qty_milli=0)).said == ("headlamp rim is off order P00001.",)
+    assert do(buying, ChangeOrderLine(key, version, qty_milli=0)).said == (
+        "headlamp rim is off order P00001.",
+    )
     assert "headlamp rim" in wanted(buying)
     key, version = order_line(buying, "lamp")
     do(buying, ChangeOrderLine(key, version, qty_milli=0))

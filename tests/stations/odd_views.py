@@ -7,8 +7,9 @@ from pathlib import Path
 
 from shopcli.screens.bench.inhand import InHand
 from shopcli.shop.earlier import EarlierView, Memory
+from shopcli.shop.known import FindingView, OwedView
 from shopcli.shop.lately import LastAct, LatelyView, NextView, WaitView, WhereView
-from shopcli.shop.listed import ClockView, FindingView, OwedView
+from shopcli.shop.listed import ClockView
 from shopcli.shop.time_views import DayView, StandingView, StretchView
 from shopcli.shop.views import CardView, PartLineView, ReadingView, TagView, TaskView
 from shopcli.store.reads.photos import PhotoView

@@ -5,7 +5,7 @@ from textual import on
 from shopcli.screens.desk.carried import Answer, CarriedScreen
 from shopcli.screens.desk.draft import Draft
 from shopcli.screens.doing import Acting, Looked
-from shopcli.shop.listed import Carried, VehicleView
+from shopcli.shop.known import Carried, VehicleView
 from shopcli.store.reads.desk import carried
 
 BEFORE_SAVING = "carried before saving"

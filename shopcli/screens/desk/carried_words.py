@@ -1,7 +1,7 @@
 """What earlier visits left, in words: the same in the intake form, in its pop-up and at the command line."""
 
 from shopcli.present import day, odometer, severity
-from shopcli.shop.listed import Carried
+from shopcli.shop.known import Carried
 
 
 def carried_title(one: Carried) -> str:

@@ -10,11 +10,8 @@ from typing import TYPE_CHECKING, TypeVar
 from textual import on
 
 from shopcli.present import day, money, odometer
-from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.looking import today
 from shopcli.screens.doing import Acting, Looked
-from shopcli.shop.amounts import from_minor
-from shopcli.shop.typed_figures import read_odometer, read_sum
 
 if TYPE_CHECKING:
     from shopcli.screens.dialogs import Choice
@@ -144,6 +141,8 @@ class Changing(Acting[AnswerT]):
 
     def ask_promise(self, view: "CardView") -> None:
         """Ask for another promise date; nothing typed takes it away."""
+        from shopcli.screens.desk.dates import in_words, read_date
+
         now = today(self.desk_app.shop)
 
         def understood(text: str) -> str:
@@ -168,6 +167,8 @@ class Changing(Acting[AnswerT]):
 
     def ask_authority(self, view: "CardView") -> None:
         """Ask how far the customer lets the shop go now, and who said so."""
+        from shopcli.shop.typed_figures import read_sum
+
         currency = self.desk_app.shop.settings.currency
 
         def who(text: str) -> None:
@@ -204,6 +205,8 @@ class Changing(Acting[AnswerT]):
 
     def ask_money(self, view: "CardView") -> None:
         """Ask how much is paid and how: a deposit while the card is open, a payment after."""
+        from shopcli.shop.typed_figures import read_sum
+
         currency = self.desk_app.shop.settings.currency
         kind = "payment" if view.state == "closed" else "deposit"
 
@@ -227,6 +230,8 @@ class Changing(Acting[AnswerT]):
 
     def ask_odometer(self, view: "CardView") -> None:
         """Ask what the odometer shows."""
+        from shopcli.shop.typed_figures import read_odometer
+
         self.ask(
             f"What does the odometer of {view.registration} show?",
             lambda text: self.carry_out(
@@ -265,6 +270,9 @@ class Changing(Acting[AnswerT]):
 
 
 def _sum_words(text: str, currency: str) -> str:
+    from shopcli.shop.amounts import from_minor
+    from shopcli.shop.typed_figures import read_sum
+
     minor = read_sum(text)
     return "" if minor is None else money(from_minor(minor), currency)
 

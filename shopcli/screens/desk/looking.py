@@ -1,11 +1,10 @@
 """What the desk's screens read, each in one question, so that a picture is of one moment."""
 
-from dataclasses import dataclass
 from datetime import date
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from shopcli.shop.listed import CardRow, ClockView
-from shopcli.store.reads.desk import open_cards
+from shopcli.store.reads.open_cards import open_cards
 from shopcli.store.reads.people import clocks_and_breaks
 from shopcli.store.shop import Shop
 
@@ -15,8 +14,7 @@ if TYPE_CHECKING:
 MOST = 500
 
 
-@dataclass(frozen=True, slots=True)
-class OpenCards:
+class OpenCards(NamedTuple):
     """The open cards that fit a text; `more` when there are others beyond them."""
 
     text: str

@@ -15,7 +15,6 @@ from textual.widgets import Input, OptionList, Static
 
 from shopcli.columns import shown
 from shopcli.screens.acts import bindings
-from shopcli.screens.ahead.looking import look_at_risks
 from shopcli.screens.desk.card_list import CardList, nothing
 from shopcli.screens.desk.changes import Changing, commands
 from shopcli.screens.desk.looking import OpenCards, look_at_cards, look_at_order
@@ -133,6 +132,8 @@ class DeskScreen(Changing):
         """See which cards head past their authority or their promise, once after every change of the records."""
         if self._risks_old:
             self._risks_old = False
+            from shopcli.screens.ahead.looking import look_at_risks
+
             self.look(RISKS, partial(look_at_risks, self.desk_app.shop))
 
     def _show(self, seen: OpenCards) -> None:

@@ -4,8 +4,8 @@ Narrow, a card takes two lines or three; wide, one. Nothing that matters is cut:
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date
+from typing import NamedTuple
 
 from textual.content import Content
 
@@ -25,8 +25,7 @@ STATE_STYLES = {"held": "$text-warning", "in hand": "$text-success", "checked": 
 Piece = tuple[str, str]
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """Widths of the columns for one width of the list, [columns]. `title` and `remarks` of 0 stand below."""
 
     width: int

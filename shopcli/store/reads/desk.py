@@ -1,98 +1,31 @@
-"""What the desk looks at: open cards, customers, vehicles."""
+"""What the desk looks at: vehicles, what they carry, parts; the open cards have a file of their own."""
 
-from datetime import date
 from typing import Any
 
 from shopcli.errors import NotFound
 from shopcli.shop.carried import carried as find_carried
-from shopcli.shop.listed import CardRow, Carried, FindingView, OwedView, VehicleView
+from shopcli.shop.known import Carried, FindingView, OwedView, VehicleView
+from shopcli.store.reads.open_cards import as_date, like, open_cards, vehicle_name
 from shopcli.store.shop import Shop
 
-OPEN_CARDS = """
-SELECT c.id, c.number, k.id, k.name, k.phone, v.id, v.registration, v.make, v.model, v.year, c.title, c.state,
-       c.held_for, c.promised, c.opened_at, c.expected_minutes,
-       (SELECT COALESCE(SUM(COALESCE(e.ended_at, ?) - e.started_at), 0) FROM clock_entry e WHERE e.card_id = c.id),
-       (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id),
-       (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id AND t.state <> 'open'),
-       (SELECT COUNT(*) FROM owed o WHERE o.card_id = c.id AND o.state = 'owed' AND o.before = 'hand-over'),
-       (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'on order'),
-       (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'wanted' AND l.arrived_at IS NOT NULL)
-FROM card c JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id
-WHERE c.state IN ('booked', 'in hand', 'held', 'checked') {narrow}
-ORDER BY k.name, k.id, v.registration, c.number LIMIT ?"""
-NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
-OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
-OR lower(c.title) LIKE ? ESCAPE '!')"""
-
-
-def vehicle_name(make: str, model: str, year: int | None) -> str:
-    """Return make, model and year in one line."""
-    return " ".join(str(x) for x in (make, model, year) if x)
-
-
-def as_date(text: str) -> date | None:
-    """Return a stored date."""
-    return date.fromisoformat(text) if text else None
-
-
-def like(text: str) -> str:
-    """Return a pattern that finds the text anywhere, its own wildcards taken literally."""
-    for sign in "!%_":
-        text = text.replace(sign, "!" + sign)
-    return f"%{text.strip().lower()}%"
-
-
-def _by_card(shop: Shop, sql: str) -> dict[int, tuple[str, ...]]:
-    found: dict[int, list[str]] = {}
-    for card_id, name in shop.fetch(sql):
-        found.setdefault(card_id, []).append(name)
-    return {card_id: tuple(names) for card_id, names in found.items()}
-
-
-def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, ...]:
-    """Return open cards grouped by customer and vehicle, narrowed by every word of `text`."""
-    words = text.split()[:6]
-    params: list[object] = [shop.at()]
-    for word in words:
-        params += [like(word)] * 5
-    rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join([NARROW] * len(words))), (*params, limit))
-    running = _by_card(
-        shop,
-        "SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL",
-    )
-    tags = _by_card(shop, "SELECT card_id, name FROM tag WHERE lifted_at IS NULL ORDER BY id")
-    return tuple(_card_row(shop, row, running, tags) for row in rows)
-
-
-def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: dict[int, Any]) -> CardRow:
-    (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = (
-        row[:12]
-    )
-    return CardRow(
-        id=key,
-        number=number,
-        customer_id=customer_id,
-        customer=customer,
-        phone=phone,
-        vehicle_id=vehicle_id,
-        registration=registration,
-        vehicle=vehicle_name(make, model, year),
-        title=title,
-        state=state,
-        held_for=row[12],
-        promised=as_date(row[13]),
-        opened=shop.local(row[14]),
-        expected_minutes=row[15],
-        clocked_seconds=int(row[16]),
-        tasks=row[17],
-        tasks_settled=row[18],
-        running=running.get(key, ()),
-        open_tags=tags.get(key, ()),
-        owed=row[19],
-        on_order=row[20],
-        arrived=row[21],
-    )
-
+__all__ = [
+    "FINDINGS",
+    "OWED",
+    "VEHICLES",
+    "as_date",
+    "carried",
+    "find_parts",
+    "find_vehicles",
+    "finding_view",
+    "findings",
+    "like",
+    "open_cards",
+    "owed_later",
+    "owed_rows",
+    "part_numbered",
+    "vehicle",
+    "vehicle_name",
+]
 
 VEHICLES = """
 SELECT v.id, v.customer_id, k.name, v.registration, v.make, v.model, v.year, v.sheet, v.distance_unit,

@@ -4,7 +4,7 @@ The words to find by are kept by triggers (`find_word`). Three letters and more 
 trigrams; fewer at its beginning, by a range of the index. Every word typed must be found.
 """
 
-from shopcli.shop.listed import CustomerView
+from shopcli.shop.known import CustomerView
 from shopcli.store.shop import Shop
 
 TRIGRAM = 3
