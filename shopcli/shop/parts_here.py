@@ -15,7 +15,7 @@ WHERE l.card_id = ? AND l.state IN ('wanted', 'on order') AND NOT l.optional ORD
 
 
 def is_for(task: Task, description: str, number: str = "") -> bool:
-    """Whether a part is of a task's own kit, by the kit's name for it or by its number.
+    """Whether a part goes on with a task: of its own kit or named by it, by the kit's name for it or by its number.
 
     Examples
     --------
@@ -23,8 +23,11 @@ def is_for(task: Task, description: str, number: str = "") -> bool:
     >>> step = Task("p:fit", "p", "1", "Fit the points", "ignition", kit=(KitLine("contact set"),))
     >>> is_for(step, "Contact set"), is_for(step, "condenser")
     (True, False)
+    >>> is_for(Task("p:cap", "p", "1", "Fit the cap", "ignition", fits=("condenser",)), "condenser")
+    True
     """
     kit = {name.casefold() for line in task.kit for name in (line.part, line.number) if name}
+    kit |= {name.casefold() for name in task.fits}
     return bool({description.casefold(), number.casefold()} & kit)
 
 

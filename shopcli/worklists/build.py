@@ -75,6 +75,7 @@ def build(template: Template, step: TaskTemplate, place: Place, vehicle: Vehicle
         cautions=tuple(library.cautions[name] for name in step.cautions),
         working=_working(step.working, facts),
         second=step.second,
+        fits=step.fits,
     )
 
 

@@ -24,7 +24,7 @@ from shopcli.worklists.model import (
 FORM = 1
 T = TypeVar("T")
 
-_TEXTS = ("missing", "after", "needs", "makes", "acts", "hangs", "lifts", "barred")
+_TEXTS = ("missing", "after", "needs", "makes", "acts", "hangs", "lifts", "barred", "fits")
 _PLAIN = ("say", "place", "minutes", "waits", "second")
 _HEAD = ("key", "template", "version", "title", "system")
 _SLOT = ("key", "name", "label", "phase", "spec", "quantity", "unit")

@@ -49,4 +49,5 @@ def merge(first: Task, second: Task) -> Task:
         working=first.working or second.working,
         second=first.second or second.second,
         kit=merge_kit((*first.kit, *second.kit)),
+        fits=union(first.fits, second.fits),
     )

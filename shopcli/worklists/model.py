@@ -122,7 +122,7 @@ class WorkingCall:
 
 @dataclass(frozen=True, slots=True)
 class TaskTemplate:
-    """One step as a file describes it."""
+    """One step as a file describes it; `fits` names the parts of the job's kit that go on with it."""
 
     id: str
     title: str
@@ -149,6 +149,7 @@ class TaskTemplate:
     once: str = ""
     applies: tuple[tuple[str, tuple[str, ...]], ...] = ()
     kit: tuple[KitLine, ...] = ()
+    fits: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -260,6 +261,7 @@ class Task:
     working: WorkingCall | None = None
     second: bool = False
     kit: tuple[KitLine, ...] = ()
+    fits: tuple[str, ...] = ()
 
     def spec(self, name: str) -> Spec | None:
         """Return the number called `name`, or None when the sheets do not have it."""

@@ -20,7 +20,7 @@ from shopcli.worklists.words import ACTS, EACH, did_you_mean
 _KEYS = (
     *("id", "title", "say", "specs", "readings", "minutes", "waits", "place", "after", "needs", "makes"),
     *("acts", "hangs", "lifts", "barred", "owes", "cautions", "working", "second", "first", "for"),
-    *("once", "applies", "kit"),
+    *("once", "applies", "kit", "fits"),
 )
 _READING_EXAMPLE = '{ name = "points gap", spec = "points_gap", when = ["as left"] }'
 MINUTES = 10_000
@@ -65,6 +65,7 @@ def read_task(table: Table, known: Known) -> TaskTemplate:
         once=table.text("once"),
         applies=read_applies(table, known),
         kit=read_kit(table, known),
+        fits=table.texts("fits", example="contact set"),
     )
     return replace(task, specs=_specs(table, task, spoken, known))
 

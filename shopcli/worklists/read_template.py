@@ -37,6 +37,7 @@ def read_template(name: str, table: Table, text: str, known: Known) -> Template 
     _check_ids(template, blocks)
     _check_after(template, blocks)
     _check_owed(template, blocks)
+    _check_fits(template, blocks)
     return template if len(table.found) == before else None
 
 
@@ -74,6 +75,16 @@ def _check_after(template: Template, blocks: tuple[Table, ...]) -> None:
 def _own(task: TaskTemplate, name: str) -> tuple[str, ...]:
     refs = (ref.removeprefix(f"{name}:") for ref in task.after)
     return tuple(ref for ref in refs if ":" not in ref)
+
+
+def _check_fits(template: Template, blocks: tuple[Table, ...]) -> None:
+    """Complain about a part to be fitted that the job's own kit has not."""
+    names = {line.part.casefold(): line.part for line in template.kit}
+    for task, block in zip(template.tasks, blocks, strict=True):
+        for index, part in enumerate(task.fits):
+            if part.casefold() not in names:
+                hint = did_you_mean(part, tuple(names.values()))
+                block.bad(f'the kit of this job has no "{part}" to fit', hint, "fits", index)
 
 
 def _check_owed(template: Template, blocks: tuple[Table, ...]) -> None:

@@ -92,6 +92,7 @@ _EXPLAINED = [
     f"# acts     = [{', '.join(json.dumps(a) for a in ACTS[:2])}]          # what it does that a tag may bar",
     '# hangs    = ["sump dry"]          # tags it hangs on the car, and lifts = [...] those it takes off',
     '# cautions = ["high tension"]      # shown before the step',
+    '# fits     = ["contact set"]        # parts of the kit it waits for; a step no part is missing for can begin',
     '# readings = [{ name = "points gap", spec = "points_gap", when = ["as found", "as left"] }]',
     '# owes     = [{ check = "look-again", title = "Look again", before = "distance", miles = 500 }]',
     "# second   = true                  # a second person looks before the car moves",

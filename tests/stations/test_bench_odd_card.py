@@ -9,6 +9,7 @@ import sqlite3
 from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -19,7 +20,7 @@ from shopcli.shop import commands as acts
 from shopcli.store.reads import bench, people
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
-from tests.hostile_text import PIECES, bare, harmless, hostile, short
+from tests.hostile_text import PIECES, bare, harmless, hostile, is_shown, short
 from tests.stations.bench_help import MIDDLE, SMALL, Standing, standing
 from tests.stations.test_bench_hostile import hostile_shop
 
@@ -40,7 +41,6 @@ COLUMNS = {
     "clock_entry": ("corrected",),
 }
 TOLD_APART = {"name", "number", "registration"}  # two of them may not be the same
-FROZEN = {"title", "say", "text", "label", "place", "note", "document", "page", "state", "name", "who", "on"}
 # Keys of the bench that open something to look at, each with what leaves it again.
 VIEWS = (
     *("pagedown", "t", "f", "s", "o", "n", "v", "u", "p", "l", "f9", "a", "y", "k", "w", "g"),
@@ -73,22 +73,24 @@ def spoil(busy: Busy, text: str) -> None:
             records.execute("UPDATE task SET frozen = ? WHERE id = ?", (odd, task_id))
 
 
-def _odd(value: object, text: str, key: str = "", inside: str = "") -> object:
+def _odd(frozen: dict[str, Any], text: str) -> dict[str, Any]:
     """Return a frozen task with its words replaced; what refers to something keeps its name."""
-    if isinstance(value, dict):
-        return {k: _odd(v, text, k, key) for k, v in value.items()}
-    if isinstance(value, list):
-        return [_odd(v, text, key, inside) for v in value]
-    refers = key == "name" and inside not in {"readings", "cautions"}
-    return text if isinstance(value, str) and key in FROZEN and not refers else value
+    odd = frozen | {"title": text, "say": text, "place": text, "needs": [text]}
+    odd["cautions"] = [[name, text] for name, _text in frozen.get("cautions", ())]
+    odd["readings"] = [[key, text, text, *rest] for key, _name, _label, *rest in frozen.get("readings", ())]
+    odd["owes"] = [[check, text, *rest] for check, _title, *rest in frozen.get("owes", ())]
+    odd["specs"] = [
+        [name, text, limits, text, [origin[0], text, text, text, text], text, text]
+        for name, _label, limits, _state, origin, _sheet, _note in frozen.get("specs", ())
+    ]
+    return odd
 
 
 async def look_round(here: Standing, text: str, keys: tuple[str, ...]) -> None:
     """Open view after view; none may fall over, and none may show what drives a terminal."""
     here.bench.read_again()
     await here.settle()
-    first = bare(text)[:6]
-    assert first in "".join(here.words().split()) or "…" in here.words(), "the card says it"
+    assert is_shown(bare(text)[:6], here.words().replace("…", "")), "the card says it"
     assert harmless(here.words())
     for key in keys:
         await here.press(key)

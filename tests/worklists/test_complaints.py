@@ -46,6 +46,8 @@ COMPLAINTS = [
     (TASKS, task('say = 3'), 6, '"say" must be a text', "say ="),
     (TASKS, task('say = "' + "x" * 4001 + '"'), 6, "4001 characters", "Shorten"),
     # references inside the template
+    (TASKS, task('fits = [\n"contact st",\n]', head=HEAD + 'kit = [{ part = "contact set" }]\n'), 8, 'has no "contact st" to fit', '"contact set"'),
+    (TASKS, task('fits = [3]'), 6, "must be a list of texts", 'fits = ["contact set"]'),
     (TASKS, task('after = [\n"fit-ponts",\n]', "fit-points"), 7, 'no task "fit-ponts"', '"fit-points"'),
     (TASKS, task('after = ["b"]', "a") + '[[task]]\nid="b"\ntitle="B"\nafter = ["a"]', 6, '"a" after "b" after "a"', "out of after"),
     (TASKS, task('after = ["fit"]'), 6, '"fit" after "fit"', "out of after"),

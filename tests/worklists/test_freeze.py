@@ -74,6 +74,7 @@ tasks = st.builds(
     working=st.none() | st.builds(WorkingCall, texts, rows(st.tuples(texts, texts))),
     second=st.booleans(),
     kit=rows(st.builds(KitLine, texts, texts, st.booleans(), texts, st.booleans(), texts)),
+    fits=lists,
 )
 
 
@@ -114,6 +115,7 @@ def test_every_field_of_a_task_is_kept():
         working=WorkingCall("w", (("a", "b"),)),
         second=True,
         kit=(KitLine("p", "2", optional=True, number="n", exchange=True, unit="L"),),
+        fits=("f",),
     )
     assert all(getattr(full, name) for name in Task.__dataclass_fields__)
     assert task_from_json(task_to_json(full)) == full

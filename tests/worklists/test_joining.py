@@ -6,6 +6,7 @@ from hypothesis import strategies as st
 
 from shopcli.errors import BadInput
 from shopcli.worklists.expand import expand
+from shopcli.worklists.freeze import task_from_json, task_to_json
 from shopcli.worklists.library import Library
 from shopcli.worklists.model import Standing, Task, WorkList
 from shopcli.worklists.sheets import facts, lookup
@@ -153,6 +154,17 @@ def test_kit_of_the_new_job_only(library: Library) -> None:
     work = expand(library, ("both",), facts(library, "", CAR), lookup(library, ""), standing)
     assert [(k.part, k.qty) for k in work.kit] == [("fluid", "1"), ("oil", "1"), ("washer", "1")]
     assert [name for name, _title, _version in work.templates] == ["both", "brakes"]
+
+
+def test_a_shared_step_fits_the_parts_of_both(tmp_path_factory: pytest.TempPathFactory) -> None:
+    job = 'title = "{0}"\nsystem = "x"\nkit = [{{ part = "{0} seal" }}]\n[[task]]\nid = "on"\ntitle = "On"\nonce = "on"\nfits = ["{0} seal"]\n'
+    files = {f"tasks/{n}.toml": job.format(n) for n in ("front", "rear")}
+    own = small_library(tmp_path_factory.mktemp("fits"), files)
+    (task,) = run(own, "front", "rear").tasks
+    assert task.fits == ("front seal", "rear seal")
+    assert task.kit == ()
+    assert [line.part for line in run(own, "front", "rear").kit] == ["front seal", "rear seal"]
+    assert task_from_json(task_to_json(task)) == task
 
 
 def test_steps_written_by_hand_and_jobs_that_are_no_more_stay_as_they_are(library: Library) -> None:

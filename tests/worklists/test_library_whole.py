@@ -154,6 +154,13 @@ def step_of(task):
     return next(s for s in LIBRARY.template(template).tasks if s.id == rest.partition("@")[0])
 
 
+def test_a_part_that_is_needed_holds_a_step_back():
+    for job in LIBRARY.templates.values():
+        named = {part for step in job.tasks for part in (*step.fits, *(line.part for line in step.kit))}
+        loose = {line.part for line in job.kit if not line.optional} - named
+        assert not loose, f"{job.name}: which step waits for {', '.join(loose)}?"
+
+
 def test_shared_steps_go_by_one_name_in_all_jobs():
     """A step that several jobs have and that says "Raise the car" or the like carries the shared name."""
     names = {}
