@@ -109,7 +109,12 @@ def add_photos(c: "Commands", task_help: str) -> None:
     add.add_argument("--task", default="", help=task_help)
     add.add_argument("--finding", default="", help="beginning of what was seen")
     add.add_argument("--caption", default="")
-    off = c.add("photo-remove", "photos:remove", "take a photo off a card; the file stays", card=True)
+    off = c.add(
+        "photo-remove",
+        "photos:remove",
+        "take a photo off a card; the file stays in the shop's folder until somebody deletes it",
+        card=True,
+    )
     off.add_argument("file", help="its name, or the beginning of it, from: shopcli photos")
     off.add_argument("reason")
 

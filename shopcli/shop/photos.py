@@ -11,6 +11,10 @@ from shopcli.shop.photo_names import KINDS, safe_name
 from shopcli.shop.records import Card, Finding, Photo, Task
 
 
+# A photo may be the only witness of what was found: nothing here throws one away, people do.
+KEPT = "The file stays in the shop's folder; who wants it gone deletes it there."
+
+
 def add_photo(session: Session, act: Act, cmd: AddPhoto) -> Change:
     """Note a photo.
 
@@ -72,6 +76,5 @@ def remove_photo(session: Session, act: Act, cmd: RemovePhoto) -> Change:
         finding.photo = ""
         session.add(finding)
     after = {"file": photo.file, "reason": reason}
-    return Change(
-        "photo", cmd.photo_id, photo.card_id, after=after, said=(f"Photo taken off: {photo.file}.",)
-    )
+    said = (f"Photo taken off: {photo.file}.", KEPT)
+    return Change("photo", cmd.photo_id, photo.card_id, after=after, said=said)

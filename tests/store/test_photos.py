@@ -59,7 +59,8 @@ def test_a_photo_of_a_finding_is_kept_in_the_finding_too(busy_shop: Busy, tmp_pa
     finding = busy_shop.do(AddFinding(busy_shop.card, "front", "hose perished", "stop")).id  # type: ignore[attr-defined]
     name = keep(busy_shop, picture(tmp_path / "a.jpg"), finding_id=finding)
     assert busy_shop.shop.fetch("SELECT photo FROM finding") == [(name,)]
-    busy_shop.do(RemovePhoto(photos(busy_shop.shop, busy_shop.card)[0].id, "the wrong car"))
+    done = busy_shop.do(RemovePhoto(photos(busy_shop.shop, busy_shop.card)[0].id, "the wrong car"))
+    assert any("stays in the shop's folder" in line for line in done.said), "and says so"
     assert busy_shop.shop.fetch("SELECT photo FROM finding") == [("",)]
     assert photos(busy_shop.shop, busy_shop.card) == ()
     assert path_of(busy_shop.shop, name).is_file(), "the file stays"
