@@ -10,7 +10,6 @@ from shopcli.shop.photo_commands import AddPhoto, RemovePhoto
 from shopcli.shop.photo_names import KINDS, safe_name
 from shopcli.shop.records import Card, Finding, Photo, Task
 
-
 # A photo may be the only witness of what was found: nothing here throws one away, people do.
 KEPT = "The file stays in the shop's folder; who wants it gone deletes it there."
 
