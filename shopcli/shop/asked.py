@@ -9,7 +9,21 @@ from shopcli.shop.command import Command
 
 def to_text(command: Command) -> str:
     """Return what a command asks for, as the journal keeps it."""
-    return json.dumps(asdict(command), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    return as_json(asdict(command), separators=(",", ":"))
+
+
+def as_json(value: object, separators: tuple[str, str] | None = None) -> str:
+    r"""Return a value as JSON that can be written down whatever was typed: half a surrogate pair is escaped.
+
+    Examples
+    --------
+    >>> as_json({"note": "Zo\u00eb"}), as_json({"note": "\ud800"})
+    ('{"note": "Zoë"}', '{"note": "\\ud800"}')
+    """
+    text = json.dumps(value, ensure_ascii=False, default=str, sort_keys=True, separators=separators)
+    if text.isascii() or not any("\ud800" <= c <= "\udfff" for c in text):
+        return text
+    return json.dumps(value, default=str, sort_keys=True, separators=separators)
 
 
 def from_text(name: str, text: str) -> Command | None:

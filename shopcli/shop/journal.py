@@ -16,7 +16,7 @@ from shopcli.shop.touched import Row, to_text
 
 
 def _text(values: Mapping[str, object]) -> str:
-    return json.dumps(values, ensure_ascii=False, default=str, sort_keys=True) if values else ""
+    return asked.as_json(values) if values else ""
 
 
 def done_before(session: Session, op: str) -> Done | None:
@@ -39,7 +39,7 @@ def write(session: Session, act: Act, command: Command, change: Change, rows: tu
             card_id=change.card_id,
             before=_text(change.before),
             after=_text(change.after or asdict(command)),
-            answer=json.dumps(change.said, ensure_ascii=False),
+            answer=asked.as_json(change.said),
             touched=to_text(rows) if is_kept(name) else "",
             asked=asked.to_text(command) if is_kept(name) else "",
             undid=command.act_id if isinstance(command, TakeBack) else None,

@@ -197,3 +197,11 @@ def test_the_acts_keep_words_clean(odd_shop: Busy, text: str) -> None:
 @given(hostile)
 def test_the_acts_keep_any_words_clean(odd_shop: Busy, text: str) -> None:
     through_the_acts(odd_shop, text)
+
+
+# What the trials found -----------------------------------------------------------------------------------
+
+
+def test_half_a_surrogate_pair_is_cleaned_and_the_journal_takes_it(odd_shop: Busy) -> None:
+    through_the_acts(odd_shop, "\ud800 leaks")
+    assert odd_shop.task("odd:one").note == "leaks"
