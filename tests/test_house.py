@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from shopcli.store.shop import open_shop
+
 ROOT = Path(__file__).parents[1]
 SOURCES = sorted((ROOT / "shopcli").rglob("*.py"))
 FORBIDDEN_KEYS = {"ctrl+i", "ctrl+m", "ctrl+h", "ctrl+j", "ctrl+b", "ctrl+a"}
@@ -46,13 +48,40 @@ def test_papers_load_their_typesetter_with_the_first_sheet() -> None:
 def test_help_and_version_import_nothing_heavy() -> None:
     code = "from shopcli.cli.parser import build_parser; build_parser()"
     heavy = ("textual", "rich", "pint", "jinja2", "sqlmodel", "sqlalchemy", "pydantic", "alembic", "sqlite3")
-    assert loaded(code, heavy) == []
+    assert loaded(code, (*heavy, "typing", "dataclasses", "pathlib")) == []
+
+
+def test_the_list_of_open_cards_loads_what_it_prints(tmp_path: Path) -> None:
+    db = str(tmp_path / "shop.db")
+    open_shop(db).close()  # made here, so that only the list is looked at below
+    asked = f"main(['list', '--db', {db!r}])"
+    code = f"import contextlib, io\nfrom shopcli.cli import main\nwith contextlib.redirect_stdout(io.StringIO()): {asked}"
+    unwanted = (
+        "argparse",
+        "json",
+        "tomllib",
+        "uuid",
+        "shutil",
+        "platformdirs",
+        "jinja2",
+        "sqlmodel",
+        "textual",
+    )
+    ours = ("shopcli.shop.views", "shopcli.worklists.model", "shopcli.units", "shopcli.papers.render")
+    assert loaded(code, (*unwanted, *ours)) == []
 
 
 def test_the_first_screen_needs_no_mapper() -> None:
-    code = "import shopcli.screens.app, shopcli.screens.desk.station, shopcli.store.reads.desk"
+    code = "import shopcli.cli.start, shopcli.screens.app, shopcli.screens.desk.station"
     heavy = ("sqlmodel", "sqlalchemy", "pydantic", "pint", "jinja2", "alembic", "scipy", "plotext")
-    assert loaded(code, (*heavy, "shopcli.worklists.planner")) == []
+    light = ("argparse", "json", "tomllib", "shopcli.cli.parser", "shopcli.screens.ahead.looking")
+    ours = (
+        "shopcli.worklists.planner",
+        "shopcli.shop.known",
+        "shopcli.shop.typed_figures",
+        "shopcli.store.reads.desk",
+    )
+    assert loaded(code, (*heavy, *light, *ours)) == []
 
 
 def test_imports_run_towards_the_core() -> None:

@@ -4,6 +4,7 @@ Data goes to standard output, talk to standard error; ``--json`` where data come
 1 the answer is "no" (a closing check that hinders, a library with problems), 2 refused or cannot be read.
 """
 
+import gc
 import importlib
 import os
 import sys
@@ -27,6 +28,7 @@ def _asked(argv: Sequence[str]) -> "Any":
         raise SystemExit(0)
     found = plainly(argv)
     if found is not None:
+        gc.disable()  # nothing made while starting is rubbish; on again with the first picture, or when all is said
         return found
     from shopcli.cli.parser import parse
 
@@ -55,3 +57,5 @@ def main(argv: Sequence[str] | None = None) -> int:
         # The reader went away (``| head``); nothing is wrong, but Python would complain on exit.
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
+    finally:
+        gc.enable()

@@ -1,32 +1,44 @@
-"""What is asked of the program, told without a parser where that can be: the application starts sooner for it."""
+"""What is asked of the program, told without a parser where that can be: what is asked for most often comes sooner."""
 
 from collections.abc import Sequence
 from types import SimpleNamespace
 
 SHARED = ("--db", "--settings", "--by")
 APPLICATION = "start:application"
+LIST = "open_list:list_cards"
 
 
 def plainly(argv: Sequence[str]) -> SimpleNamespace | None:
-    """Return what is asked when no command is named; None when it takes a parser to tell.
+    """Return what is asked when no command is named, or the list of open cards; None when it takes a parser to tell.
 
     Examples
     --------
     >>> plainly(["--db", "shop.db"]).db, plainly(["--by=Tom"]).by
     ('shop.db', 'Tom')
-    >>> plainly(["list"]), plainly(["--db"]), plainly(["--help"])
+    >>> plainly(["list", "lark", "--json"])
+    namespace(handler='open_list:list_cards', text=['lark'], json=True)
+    >>> plainly(["week"]), plainly(["--db"]), plainly(["--help"])
     (None, None, None)
     """
-    found = {}
+    found = SimpleNamespace(handler=APPLICATION)
     words = iter(argv)
     for word in words:
+        listed = found.handler == LIST
         name, given, value = word.partition("=")
-        if not given:
-            value = next(words, "")
-        if name not in SHARED or not value or value.startswith("-"):
+        if name in SHARED:
+            value = value if given else next(words, "")
+            if not value or value.startswith("-"):
+                return None
+            setattr(found, name[2:], value)
+        elif word == "list" and not listed:
+            found.handler, found.text, found.json = LIST, [], False
+        elif word == "--json" and listed:
+            found.json = True
+        elif listed and not word.startswith("-"):
+            found.text.append(word)
+        else:
             return None
-        found[name[2:]] = value
-    return SimpleNamespace(handler=APPLICATION, **found)
+    return found
 
 
 def command_named(argv: Sequence[str]) -> str:

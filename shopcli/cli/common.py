@@ -115,6 +115,8 @@ def _plain(value: Any) -> Any:
         data = {f.name: _plain(getattr(value, f.name)) for f in fields(value)}
         data.update({n: _plain(getattr(value, n)) for n in _extra(value)})
         return data
+    if isinstance(value, tuple) and hasattr(value, "_fields"):
+        return {n: _plain(getattr(value, n)) for n in (*value._fields, *_extra(value))}
     if isinstance(value, dict):
         return {str(k): _plain(v) for k, v in value.items()}
     if isinstance(value, list | tuple):

@@ -10,19 +10,6 @@ from shopcli.store.reads import desk
 from shopcli.store.reads.found import find_customers
 
 
-def list_cards(args: Namespace) -> int:
-    """Print open cards per customer and vehicle."""
-    shop = shop_of(args)
-    rows = desk.open_cards(shop, " ".join(args.text))
-    if args.json:
-        print_json(rows)
-        return 0
-    from shopcli.papers.render import open_cards_text
-
-    print(open_cards_text(rows, shop.local(shop.at()).date(), plain=shop.settings.ascii_only), end="")
-    return 0
-
-
 def show(args: Namespace) -> int:
     """Print one card's work list, in the order of work."""
     from shopcli.store.reads import orders

@@ -1,22 +1,26 @@
 """Opening the shop and finding the person: all that the application and the lists need, and nothing heavier."""
 
 import os
-from argparse import Namespace
 
 from shopcli.errors import NotFound
 from shopcli.shop.listed import PersonView
 from shopcli.store.reads import people
 from shopcli.store.shop import Shop, open_shop
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+
 BY_ENVIRONMENT = "SHOPCLI_BY"
 
 
-def shop_of(args: Namespace) -> Shop:
+def shop_of(args: "Namespace") -> Shop:
     """Open the shop the options name."""
     return open_shop(getattr(args, "db", None), settings_file=getattr(args, "settings", None))
 
 
-def who(shop: Shop, args: Namespace) -> PersonView:
+def who(shop: Shop, args: "Namespace") -> PersonView:
     """Return who acts: the option, the environment, or the first owner.
 
     Raises

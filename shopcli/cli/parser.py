@@ -6,7 +6,7 @@ import sys
 from collections.abc import Sequence
 
 from shopcli import __version__
-from shopcli.cli.asked import APPLICATION, command_named
+from shopcli.cli.asked import APPLICATION, LIST, command_named
 from shopcli.cli.parser_ahead import add_ahead, add_offers
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
@@ -192,9 +192,9 @@ def _start(c: Commands) -> None:
 
 
 def _looking(c: Commands) -> None:
-    c.add(
-        "list", "looking:list_cards", "list the open cards per customer and vehicle", json=True
-    ).add_argument("text", nargs="*", help="narrow by registration, name, card number or job")
+    c.add("list", LIST, "list the open cards per customer and vehicle", json=True).add_argument(
+        "text", nargs="*", help="narrow by registration, name, card number or job"
+    )
     c.add(
         "show",
         "looking:show",

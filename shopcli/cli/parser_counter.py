@@ -1,6 +1,6 @@
 """The commands of the counter. Only argparse is needed."""
 
-from typing import TYPE_CHECKING
+TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 
 if TYPE_CHECKING:
     from shopcli.cli.parser import Commands

@@ -2,14 +2,17 @@
 
 import gc
 import sys
-from argparse import Namespace
 
 from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput
 from shopcli.store.shop import Shop
 
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from argparse import Namespace
 
-def _run(shop: Shop, args: Namespace) -> int:
+
+def _run(shop: Shop, args: "Namespace") -> int:
     if not (sys.stdin.isatty() and sys.stdout.isatty()):
         raise BadInput(
             "the application needs a terminal",
@@ -24,12 +27,12 @@ def _run(shop: Shop, args: Namespace) -> int:
     return app.return_code or 0
 
 
-def application(args: Namespace) -> int:
+def application(args: "Namespace") -> int:
     """Start the terminal application on the shop's own records."""
     return _run(shop_of(args), args)
 
 
-def demo(args: Namespace) -> int:
+def demo(args: "Namespace") -> int:
     """Start on a fresh invented shop, or print what it holds."""
     from shopcli.store.demo import demo_file, demo_shop
 

@@ -6,7 +6,7 @@ on below itself, so a long name costs a line and never a column.
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from shopcli.columns import display_width, pad, shown, wrap
 from shopcli.errors import BadInput
@@ -18,8 +18,7 @@ GAP = 1
 _FIGURE = re.compile(r"[^\d]{0,4}(?:\d{1,3}(?:,\d{3})+(?![\d,])|\d+)")
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(NamedTuple):
     """A column of a table. `width` is its widest; the one without a width takes what is left.
 
     `least` keeps tables of one paper in step with each other as long as nothing in them is larger.

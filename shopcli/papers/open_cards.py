@@ -6,7 +6,7 @@ from datetime import date
 from shopcli.columns import pad
 from shopcli.papers.layout import WIDTH, beside, page_width, para, rule
 from shopcli.present import card_state, day_long, hours, promise
-from shopcli.shop.views import CardRow
+from shopcli.shop.listed import CardRow
 
 NUMBER_WIDTH = 12
 

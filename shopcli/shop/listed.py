@@ -4,12 +4,11 @@ Apart from the views of a whole card and from what is known of a vehicle, becaus
 these alone: neither the language of work lists nor a view nobody has asked for yet is loaded for it.
 """
 
-from dataclasses import dataclass
 from datetime import date, datetime
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class PersonView:
+class PersonView(NamedTuple):
     """Somebody who works here."""
 
     id: int
@@ -18,8 +17,7 @@ class PersonView:
     units: str
 
 
-@dataclass(frozen=True, slots=True)
-class CardRow:
+class CardRow(NamedTuple):
     """One open card in the list of the desk; `on_order` parts are to come, `arrived` ones came and are not fitted."""
 
     id: int
@@ -53,8 +51,7 @@ class CardRow:
         return ", ".join(parts)
 
 
-@dataclass(frozen=True, slots=True)
-class ClockView:
+class ClockView(NamedTuple):
     """A clock that is running, or a break from the task it ran on."""
 
     entry_id: int

@@ -1,6 +1,7 @@
 """Where a shop's records are: a SQLite file by default, PostgreSQL by URL; told by option, environment or the usual folder."""
 
 import os
+import sys
 from pathlib import Path
 from typing import NamedTuple
 
@@ -32,9 +33,23 @@ class Place(NamedTuple):
 
 def default_file() -> Path:
     """Return the usual place of a shop's records on this machine."""
-    from platformdirs import user_data_path
+    folder = _folder("XDG_DATA_HOME", ".local/share")
+    if folder is None:
+        from platformdirs import user_data_path
 
-    return user_data_path("shopcli", appauthor=False) / "shop.db"
+        folder = user_data_path("shopcli", appauthor=False)
+    return folder / "shop.db"
+
+
+def _folder(variable: str, usual: str) -> Path | None:
+    """Return the shop's folder of a kind where the standard of free desktops holds; None elsewhere.
+
+    The general way costs more than the reading of what lies there, and is asked before the first picture.
+    """
+    if sys.platform != "linux":
+        return None
+    named = os.environ.get(variable, "").strip()
+    return (Path(named) if named else Path.home() / usual) / "shopcli"
 
 
 def find_place(told: str | None = None) -> Place:
@@ -60,6 +75,9 @@ def find_settings(told: str | None = None, place: Place | None = None) -> Path:
         beside = place.file.with_name("shop.toml")
         if beside.exists():
             return beside
-    from platformdirs import user_config_path
+    folder = _folder("XDG_CONFIG_HOME", ".config")
+    if folder is None:
+        from platformdirs import user_config_path
 
-    return user_config_path("shopcli", appauthor=False) / "shop.toml"
+        folder = user_config_path("shopcli", appauthor=False)
+    return folder / "shop.toml"

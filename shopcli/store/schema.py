@@ -1,6 +1,5 @@
 """Is the database there, and of the version this program knows? A raw look first; alembic only when behind."""
 
-import shutil
 import sqlite3
 from datetime import UTC, datetime
 from pathlib import Path
@@ -51,6 +50,8 @@ def backup_beside(file: Path) -> Path:
     """Copy a database through the engine's own online backup, beside it, and return the copy's path."""
     stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%S")
     target = file.with_name(f"{file.stem}-before-{HEAD}-{stamp}{file.suffix}")
+    import shutil
+
     with told():
         if shutil.disk_usage(file.parent).free < file.stat().st_size * 2:
             raise StoreTrouble(

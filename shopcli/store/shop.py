@@ -6,7 +6,6 @@ with the first act, or ahead of it by `Shop.warm` in a thread behind the first s
 
 import importlib
 import threading
-import uuid
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
@@ -159,6 +158,8 @@ class Shop:
         from shopcli.shop.touched import watching
 
         if op is None:
+            import uuid
+
             op = uuid.uuid4().hex
         elif (before := journal.done_before(session, op)) is not None:
             return before

@@ -1,6 +1,5 @@
 """The list of open jobs: grouped by customer and vehicle, late ones said in words."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -12,6 +11,7 @@ from shopcli.shop.views import CardRow
 from tests.papers.golden_file import same_as_golden
 
 TODAY = date(2026, 11, 27)
+replace = CardRow._replace
 ROW = CardRow(
     id=1,
     number="2026-0147",
