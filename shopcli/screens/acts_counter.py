@@ -3,6 +3,17 @@
 from shopcli.screens.act import Act
 
 COUNTER: tuple[Act, ...] = (
+    # Whom to ring
+    Act(
+        "desk.ring",
+        "ctrl+n",
+        "Ring",
+        "Show whom to ring: who waits on what, with their telephone and what was said last.",
+    ),
+    Act("ring.note", "n,enter", "Note call", "Note the call: who was reached, what was said, when again."),
+    Act("ring.nobody", "x", "Nobody", "Note that nobody was reached; it comes again tomorrow."),
+    Act("ring.go", "g", "Go there", "Go where it is mended: the price, the hand-over, the bench, the offers."),
+    Act("ring.back", "escape,q", "Back", "Go back."),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
     Act("desk_new.carried", "f3", "From before", "Take on, decline or leave what earlier visits left."),

@@ -16,6 +16,7 @@ from textual.screen import ModalScreen, Screen
 from shopcli.codes import Code
 from shopcli.screens.acts import bindings
 from shopcli.screens.doing import Acting, RecordsChanged
+from shopcli.screens.going import GoingApp
 from shopcli.screens.remembered import remember_theme, remembered_theme
 from shopcli.screens.scanning import ScanningApp
 from shopcli.screens.themes import OURS
@@ -61,7 +62,7 @@ def _week() -> Screen[None]:
     return WeekScreen()
 
 
-class ShopApp(ScanningApp, TypingAheadApp):
+class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
     """The terminal application of a shop."""
 
     TITLE = "shopcli"
@@ -236,72 +237,6 @@ class ShopApp(ScanningApp, TypingAheadApp):
         if not isinstance(self.screen, WhoScreen):
             self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
 
-    def action_times(self) -> None:
-        """Open the times of whoever stands here, today's."""
-        from shopcli.screens.times.station import TimesScreen
-
-        if not any(isinstance(screen, TimesScreen) for screen in self.screen_stack):
-            self.push_screen(TimesScreen(self.who.id, self.shop.local(self.shop.at()).date()))
-
-    def action_sums(self) -> None:
-        """Open the workshop sums: from the bench with what is in hand there, from elsewhere empty."""
-        from shopcli.screens.bench.station import BenchScreen
-        from shopcli.screens.workings.panel import WorkingsPanel
-
-        if isinstance(self.screen, BenchScreen):
-            self.screen.action_working()
-        elif isinstance(self.screen, WorkingsPanel):
-            self.screen.action_another()
-        else:
-            self.push_screen(WorkingsPanel())
-
-    def action_tools(self) -> None:
-        """Open the register of measuring tools."""
-        from shopcli.screens.desk.tools import ToolsScreen
-
-        if not isinstance(self.screen, ToolsScreen):
-            self.push_screen(ToolsScreen())
-
-    def action_offers(self) -> None:
-        """Open the offers of the shop."""
-        from shopcli.screens.ahead.offers import OffersScreen
-
-        if not isinstance(self.screen, OffersScreen):
-            self.push_screen(OffersScreen())
-
-    def action_stores(self) -> None:
-        """Open the stores, at the shelf; pressed there, nothing happens."""
-        from shopcli.screens.stores.page import StoresPage
-        from shopcli.screens.stores.pages import page
-
-        if not isinstance(self.screen, ModalScreen) and not any(
-            isinstance(screen, StoresPage) for screen in self.screen_stack
-        ):
-            self.push_screen(page("shelf"))
-
-    def action_sheets(self) -> None:
-        """Open the sheets at what is in hand; pressed there, choose another."""
-        from textual.screen import ModalScreen
-
-        from shopcli.screens.sheets.looking import in_hand
-        from shopcli.screens.sheets.station import SheetsScreen
-
-        if isinstance(self.screen, SheetsScreen):
-            self.screen.choose_another()
-        elif not isinstance(self.screen, ModalScreen) and not any(
-            isinstance(screen, SheetsScreen) for screen in self.screen_stack
-        ):
-            self.push_screen(SheetsScreen(in_hand(self.screen)))
-
-    def action_help(self) -> None:
-        """Explain the screen."""
-        from shopcli.screens.help import HelpScreen
-
-        mode = self.current_mode if self.current_mode in self.MODES else "desk"
-        station = getattr(self.screen, "HELP_STATION", mode)
-        if not isinstance(self.screen, HelpScreen):
-            self.push_screen(HelpScreen(station))
-
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Offer the acts by name in the palette, beside the framework's own."""
         yield from super().get_system_commands(screen)
@@ -313,5 +248,8 @@ class ShopApp(ScanningApp, TypingAheadApp):
         yield SystemCommand("Stores", "Shelf, orders, goods in, outwork, exchanges", self.action_stores)
         yield SystemCommand("Tools", "The shop's measuring tools and their calibration", self.action_tools)
         yield SystemCommand("Offers", "Offers made, and what was answered to them", self.action_offers)
+        yield SystemCommand(
+            "Whom to ring", "Who waits for a word of ours, and what was said last", self.action_ring
+        )
         yield SystemCommand("Times", "Your own times of a day, to put them right", self.action_times)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

@@ -193,12 +193,16 @@ def _last_month(told: Story, run: Run) -> None:
 
 
 async def settle(pilot: Pilot[None]) -> None:
-    """Let everything asked for come in: acts answer by message, and an answer may ask for more."""
+    """Let everything asked for come in: acts answer by message, and an answer may ask for more.
+
+    Questions to people may stand open.
+    """
     for _ in range(12):
         await pilot.pause()
-        if not pilot.app.workers:
+        busy = [worker for worker in pilot.app.workers if worker.group != "asks"]
+        if not busy:
             return
-        await pilot.app.workers.wait_for_complete()
+        await pilot.app.workers.wait_for_complete(busy)
 
 
 async def made(pilot: Pilot[None]) -> None:

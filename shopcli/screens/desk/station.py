@@ -242,6 +242,10 @@ class DeskScreen(Changing):
 
             self.app.push_screen(AheadScreen(row.id))
 
+    def action_ring(self) -> None:
+        """Show whom to ring."""
+        self.desk_app.action_ring()
+
     def action_clear(self) -> None:
         """Clear what was typed."""
         self.query_one("#find", Input).value = ""

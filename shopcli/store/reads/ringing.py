@@ -35,7 +35,8 @@ JOIN vehicle v ON v.id = c.vehicle_id WHERE c.id IN ({marks})"""
 WAITING = """
 SELECT c.id, c.state, COALESCE(c.closed_at, c.checked_at), c.title FROM card c
 WHERE (c.state = 'checked' OR (c.state = 'closed' AND c.handed_at IS NULL))
-AND NOT EXISTS (SELECT 1 FROM card n WHERE n.vehicle_id = c.vehicle_id AND n.id > c.id AND n.state <> 'void')
+AND NOT EXISTS (SELECT 1 FROM card n WHERE n.vehicle_id = c.vehicle_id AND n.state <> 'void'
+    AND (n.opened_at > c.opened_at OR (n.opened_at = c.opened_at AND n.id > c.id)))
 ORDER BY c.id"""
 WORKED_ON = "SELECT 1 FROM clock_entry WHERE card_id = ? AND (ended_at IS NULL OR ended_at > ?) LIMIT 1"
 # Checks of cars that are not in the shop: those here are asked about at the bench.

@@ -1,0 +1,1 @@
+"""Whom to ring: one list, a key that notes the call."""

@@ -1,0 +1,203 @@
+"""Whom to ring: who waits on what, their telephone, what was said last; a key notes the call, and the row goes."""
+
+from collections.abc import Collection, Sequence
+from datetime import date, timedelta
+from functools import partial
+from typing import ClassVar
+
+from textual import on
+from textual.app import ComposeResult
+from textual.binding import BindingType
+from textual.content import Content
+from textual.widgets import OptionList, Static
+
+from shopcli.screens.acts import bindings
+from shopcli.screens.asks import Asks
+from shopcli.screens.desk.dates import in_words, read_date
+from shopcli.screens.desk.looking import today
+from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.ringing.lines import NOBODY, options
+from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.marked_list import MarkedList
+from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.call_views import AUTHORITY, OFFER, OWED, PARTS, PROMISE, RingView
+from shopcli.shop.counter_commands import NoteCall
+
+RING = "whom to ring"
+
+
+class RingScreen(Asks):
+    """The list of whom to ring."""
+
+    CSS_PATH = "station.tcss"
+    BINDINGS: ClassVar[list[BindingType]] = bindings("ring")
+    AUTO_FOCUS = "#ring"
+    HELP_STATION = "ring"
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: tuple[RingView, ...] = ()
+        self._read = False
+
+    def compose(self) -> ComposeResult:
+        """Lay out the list."""
+        yield TopBar("Whom to ring")
+        yield MarkedList(id="ring", markup=False, compact=True)
+        yield Static(Content(""), id="none")
+        yield KeyBar("ring", without=("app.bench", "app.week", "app.sheets"))
+
+    def on_mount(self) -> None:
+        """Look behind the screen: what is coming is worked out for it."""
+        self.records_changed()
+
+    def on_screen_resume(self) -> None:
+        """Come back to the list as it stands."""
+        self.records_changed()
+
+    def records_changed(self) -> None:
+        """Look again; the chosen row stays while it is there."""
+        from shopcli.store.reads.ringing import whom_to_ring
+
+        self.look_at_clock()
+        self.look(RING, partial(whom_to_ring, self.desk_app.shop))
+
+    def on_resize(self) -> None:
+        """Lay the list out anew in the width there is."""
+        self._show()
+
+    @on(Looked)
+    def take_in(self, event: Looked) -> None:
+        """Show what was read."""
+        if event.what == RING:
+            now = {row.key for row in self._rows if row.later is None}
+            self._rows, self._read = event.seen, True
+            # Who works the list off goes on with the next, not with the one that was put off.
+            self._show({row.key for row in self._rows if row.later is not None and row.key in now})
+
+    @on(Carried)
+    def carried(self, event: Carried) -> None:
+        """Say what was noted; the row goes, or moves to its day."""
+        self.tell(event.done.said)
+        self.records_changed()
+
+    # Showing ------------------------------------------------------------------------------------------
+
+    @property
+    def _list(self) -> OptionList:
+        return self.query_one("#ring", OptionList)
+
+    def _show(self, put_off: Collection[str] = ()) -> None:
+        found, before = self._list, self._list.highlighted
+        chosen = found.highlighted_option
+        width, shop = max(40, self.size.width - 4), self.desk_app.shop
+        entries = list(options(self._rows, today(shop), shop.settings.currency, width))
+        found.set_options(entries)
+        key = chosen.id if chosen is not None and chosen.id not in put_off else None
+        found.highlighted = _where(entries_that_stand(entries), key, before)
+        found.display = bool(self._rows)
+        if self._rows and self.focused is None:
+            found.focus()  # a list that was not shown could not be gone to
+        none = self.query_one("#none", Static)
+        none.display = not self._rows
+        none.update(Content(NOBODY if self._read else ""))
+        now = sum(1 for row in self._rows if row.later is None)
+        later = len(self._rows) - now
+        self.query_one(TopBar).say(
+            f"Whom to ring  {now} now, {later} later" if self._read else "Whom to ring"
+        )
+
+    def chosen(self) -> RingView | None:
+        """Return the chosen row, or say that there is none."""
+        option = self._list.highlighted_option
+        row = next((r for r in self._rows if option is not None and r.key == option.id), None)
+        if row is None:
+            self.tell("Nobody is chosen.")
+        return row
+
+    # Acts ---------------------------------------------------------------------------------------------
+
+    @on(OptionList.OptionSelected, "#ring")
+    def action_note(self) -> None:
+        """Note a call: who was reached, what was said, when to ring again."""
+        if self._list.option_count and (row := self.chosen()):
+            self.ask(partial(_note, row=row))
+
+    def action_nobody(self) -> None:
+        """Note that nobody was reached; rung again tomorrow."""
+        if not self.is_asking and (row := self.chosen()):
+            again = today(self.desk_app.shop) + timedelta(days=1)
+            self.carry_out(_command(row, "", "", again))
+
+    def action_go(self) -> None:
+        """Go where it is mended: the price, the hand-over, the bench, the offers."""
+        row = None if self.is_asking else self.chosen()
+        if row is None:
+            return
+        if row.kind == OWED:
+            self.tell("A check to be booked: F5, then F2 opens a card for it.")
+        elif row.kind == OFFER:
+            from shopcli.screens.ahead.offers import OffersScreen
+
+            self.app.push_screen(OffersScreen())
+        elif row.card_id is not None and row.kind in {AUTHORITY, PROMISE}:
+            from shopcli.screens.ahead.screen import AheadScreen
+
+            self.app.push_screen(AheadScreen(row.card_id))
+        elif row.card_id is not None and row.kind == PARTS:
+            card_id, app = row.card_id, self.desk_app
+            self.dismiss()
+            app.open_card(card_id)
+        elif row.card_id is not None:
+            from shopcli.screens.desk.closing import ClosingScreen
+
+            self.app.push_screen(ClosingScreen(row.card_id))
+
+    def action_back(self) -> None:
+        """Go back."""
+        self.dismiss()
+
+
+async def _note(screen: RingScreen, *, row: RingView) -> None:
+    now = today(screen.desk_app.shop)
+    reached = await screen.ask_text(
+        "Who was reached?", value=row.customer, note=f"{row.phone}; empty means nobody", allow_empty=True
+    )
+    if reached is None:
+        return
+    said = await screen.ask_text("What was said?", placeholder="in a few words") if reached else ""
+    if said is None:
+        return
+
+    def understood(text: str) -> str:
+        meant = read_date(text, now)
+        return in_words(meant, now) if meant else "nothing more is to be said about it"
+
+    again = await screen.ask_text(
+        "Ring again on which day?",
+        value="" if reached else "tomorrow",
+        note="empty: it is settled" if reached else "",
+        placeholder="fri, +3, 4.12.",
+        check=lambda text: read_date(text, now),
+        understood=understood,
+        allow_empty=bool(reached),
+    )
+    if again is not None:
+        screen.carry_out(_command(row, reached, said, read_date(again, now)))
+
+
+def _command(row: RingView, reached: str, said: str, again: date | None) -> NoteCall:
+    day = again.isoformat() if again else ""
+    return NoteCall(row.customer_id, row.key, reached, said, day, row.card_id)
+
+
+def entries_that_stand(entries: Sequence[object]) -> list[tuple[int, str]]:
+    """Return place and key of every entry that can be chosen."""
+    return [(i, str(e.id)) for i, e in enumerate(entries) if not e.disabled]  # type: ignore[attr-defined]
+
+
+def _where(places: Sequence[tuple[int, str]], key: str | None, before: int | None) -> int | None:
+    """Return where the chosen one stands now; where it went, the one in its place."""
+    found = next((place for place, mine in places if mine == key), None)
+    if found is not None or not places:
+        return found
+    return min((place for place, _key in places), key=lambda place: abs(place - (before or 0)))
