@@ -68,7 +68,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     said = _still_before(session, task, frozen)
     task.state, task.done_by, task.done_at = TaskState.DONE, act.by, act.at
     if note:
-        task.note = note
+        task.note = _beside(task.note, note)
     session.add(task)
     said += _settle_clocks(session, act, task)
     said += tags.lift(session, act, card, task, frozen.lifts)
@@ -133,6 +133,11 @@ def second_check(session: Session, act: Act, cmd: SecondCheck) -> Change:
     session.add(task)
     said = f"Checked by {person_name(session, act.by)}: {task.title}."
     return Change("task", cmd.task_id, task.card_id, said=(said,))
+
+
+def _beside(before: str, note: str) -> str:
+    """Return a note with what was noted on the task before: nobody's words go because another says it is done."""
+    return note if not before or before in note else before if note in before else f"{before}; {note}"
 
 
 def note_on_task(session: Session, _act: Act, cmd: NoteOnTask) -> Change:

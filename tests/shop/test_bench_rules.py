@@ -10,6 +10,7 @@ from shopcli.shop.commands import (
     FinishTask,
     LeaveOut,
     LiftTag,
+    NoteOnTask,
     OpenCard,
     ReopenTask,
     SecondCheck,
@@ -243,3 +244,10 @@ def test_the_second_pair_of_eyes_is_somebody_elses(busy_shop: Busy) -> None:
             busy_shop.do(SecondCheck(task.id), name)
     busy_shop.do(SecondCheck(task.id), "Nell")
     assert next(t for t in bench.card(busy_shop.shop, card).tasks if t.id == task.id).second_by == "Nell"
+
+
+def test_a_note_stays_when_somebody_else_says_the_task_is_done(busy_shop: Busy) -> None:
+    task = busy_shop.task("points:set-gap").id
+    busy_shop.do(NoteOnTask(task, "cam worn"))
+    busy_shop.do(FinishTask(task, "no reading: gauge lent out"), "Nell")
+    assert busy_shop.task("points:set-gap").note == "cam worn; no reading: gauge lent out"

@@ -156,6 +156,9 @@ def clock(text: str, draw: Draw) -> None:
     own = odd.clock(text, person=1, on_break=draw(YES_NO))
     pane.show(Clocks(odd.card(text, (mine,)), mine, 0, own, everyone), 90)
     holds(pane.lay(width, ENDLESS), width, text)
+    rows = draw(st.sampled_from((1, 2, 5, 7)))
+    assert len(pane.lay(width, rows)) <= rows
+    holds(pane.lay(width, rows), width, text)
 
 
 def answers_and_hints(text: str, draw: Draw) -> None:
@@ -264,3 +267,19 @@ def test_a_single_line_is_measured_as_wide_as_it_is_drawn() -> None:
     for text in ("車検整備" * 3, "one\ntwo"):
         pane.show(odd.where(text))
         holds(pane.lay(40, ENDLESS), 40, text)
+
+
+def test_every_clock_is_told_where_rows_are_few() -> None:
+    pane = ClockPane(id="clock")
+    pane.in_a_line = False
+    own = odd.clock("Tom", person=1, on_break=True)
+    pane.show(
+        Clocks(
+            odd.card("J1", (odd.task("gap"),)), odd.task("gap"), 0, own, (odd.clock("Nell", on_break=True),)
+        ),
+        90,
+    )
+    for width, rows in ((50, 5), (38, 7)):
+        picture = holds(pane.lay(width, rows), width, "your break", "card 0:03 of 1:00", "Nell on a break")
+        assert "more lines" not in picture
+        assert picture.count("\n") < rows

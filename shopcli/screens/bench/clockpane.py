@@ -7,12 +7,13 @@ from shopcli.columns import shown
 from shopcli.present import h_mm
 from shopcli.screens.bench.wording import names, of_expected, running_time
 from shopcli.screens.widgets.bigfigures import SMALLEST, big, width_of
-from shopcli.screens.widgets.lines import Line, beside, wrapped
+from shopcli.screens.widgets.lines import Line, beside, fitted, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.views import CardView, ClockView, TaskView
 
 WORDS_ROOM = 20
 TALL = 3
+MORE = "l tells all"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +75,10 @@ class ClockPane(LinesPane):
                 f"{'●' if task.running else '○'} task {time} of {task.task.minutes} min",
                 *self._rest(),
             ]
-            return wrapped(" · ".join(words), width, style)
-        return self._tall(width, time, style)
+            return fitted(wrapped(" · ".join(words), width, style), rows, MORE, width)
+        return fitted(self._tall(width, rows, time, style), rows, MORE, width)
 
-    def _tall(self, width: int, time: str, style: str) -> list[Line]:
+    def _tall(self, width: int, rows: int, time: str, style: str) -> list[Line]:
         clocks = self._clocks
         if clocks is None or clocks.task is None:
             return []
@@ -86,9 +87,9 @@ class ClockPane(LinesPane):
         drawn: list[Line] = [((row, style),) for row in big(time, SMALLEST)]
         taken = width_of(time, SMALLEST)
         room = width - taken - 2
-        if room < WORDS_ROOM:
-            return [*drawn, *_all(words, width)]
-        return beside(drawn, _all(words, room), taken)
+        beside_it = room >= WORDS_ROOM
+        lines = beside(drawn, _all(words, room), taken) if beside_it else [*drawn, *_all(words, width)]
+        return lines if len(lines) <= rows else _run_on(drawn, words, width, taken, beside_it=beside_it)
 
     def _rest(self) -> list[str]:
         clocks = self._clocks
@@ -120,6 +121,22 @@ class ClockPane(LinesPane):
         if self.in_a_line:
             return shown(f"● {clock.person} {time} {clock.card}")
         return shown(f"● {clock.person} {time} {clock.card}: {clock.task}")
+
+
+def _run_on(
+    drawn: Sequence[Line], words: Sequence[str], width: int, taken: int, *, beside_it: bool
+) -> list[Line]:
+    """Lay the words out where rows are few: beside the figures as many as stand there, the rest run on below."""
+    near: list[Line] = []
+    rest = list(words)
+    while beside_it and rest:
+        more = wrapped(rest[0], width - taken - 2)
+        if len(near) + len(more) > len(drawn):
+            break
+        near += more
+        rest.pop(0)
+    below = wrapped(" · ".join(rest), width) if rest else []
+    return [*(beside(drawn, near, taken) if near else drawn), *below]
 
 
 def _all(words: Sequence[str], width: int) -> list[Line]:

@@ -3,6 +3,8 @@
 The running clock ticks without reading anything.
 """
 
+from collections.abc import Collection
+
 from shopcli.screens.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
 from shopcli.screens.bench.choosing import task_of
@@ -24,6 +26,7 @@ from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
 
 ONE_MOMENT = "One moment: the order of work is being made."
+NOTHING_ON_IT = "Nothing is on this card yet. Jobs are put on it at the desk (F5)."
 NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
 
 
@@ -88,8 +91,13 @@ class InView(Asks):
         for panel in self.query(Panel):
             panel.show(view, task)
         self.query_one("#brief", Brief).show(view, task)
-        self.said.hint(hint(view, task, pending) if view and task else NO_CARD if view is None else "")
+        self.said.hint(self._hint(view, task, pending))
         self.tick()
+
+    def _hint(self, view: CardView | None, task: TaskView | None, pending: Collection[str]) -> str:
+        if view is None:
+            return NO_CARD
+        return hint(view, task, pending) if task else "" if view.tasks else NOTHING_ON_IT
 
     def paint_task(self) -> None:
         """Show the task in hand as it is known now."""
