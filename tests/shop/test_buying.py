@@ -1,7 +1,11 @@
 """Orders over real records: what is to be ordered, drafted, sent, taken in for shelf and cards, given up; what goes back."""
 
+import shutil
+import sqlite3
+from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from pathlib import Path
 
 import pytest
 
@@ -31,7 +35,9 @@ from shopcli.shop.commands import (
 )
 from shopcli.shop.needs import Need, needs
 from shopcli.shop.stock import out_of_step
-from tests.conftest import Busy
+from shopcli.store.shop import open_shop
+from shopcli.worklists.library import Library
+from tests.conftest import SETTINGS, Busy, Clock, fill
 from tests.shop.test_fitting import line, stock
 from tests.shop.test_stock import part_id, prices
 
@@ -40,16 +46,36 @@ def do(busy: Busy, command: Command, by: str = "Tom") -> Done:
     return busy.do(command, by)  # type: ignore[return-value]
 
 
-@pytest.fixture
-def buying(busy_shop: Busy) -> Busy:
-    """Return the busy shop with a supplier, a low shelf of lamps, and an exchange unit."""
-    supplier = do(busy_shop, AddSupplier("Sparkwell Electrics", "01632 960111", usual_days=2)).id
+@pytest.fixture(scope="session")
+def buying_once(
+    tmp_path_factory: pytest.TempPathFactory, empty_database: Path, library: Library
+) -> tuple[Path, Busy]:
+    """Return a file with the busy shop, a supplier, a low shelf of lamps and an exchange unit: copied for each test."""
+    file = tmp_path_factory.mktemp("buying") / "shop.db"
+    shutil.copy(empty_database, file)
+    shop = open_shop(str(file), settings=SETTINGS, now=(clock := Clock()))
+    shop.library = library
+    busy = fill(shop, clock)
+    supplier = do(busy, AddSupplier("Sparkwell Electrics", "01632 960111", usual_days=2)).id
     lamps = AddPart("L-1", "lamp", 100, stock_milli=2000, reorder_milli=4000, supplier="Sparkwell Electrics")
-    busy_shop.more["lamp"] = do(busy_shop, replace(lamps, pack_milli=5000, bin="B4")).id
+    lamp = do(busy, replace(lamps, pack_milli=5000, bin="B4")).id
     starter = AddPart("D-2", "starter", 9000, stock_milli=1000, surcharge_minor=2500)
-    busy_shop.more["starter"] = do(busy_shop, replace(starter, supplier="Armature & Son")).id
-    busy_shop.more["supplier"] = supplier
-    return busy_shop
+    busy.more |= {"lamp": lamp, "supplier": supplier}
+    busy.more["starter"] = do(busy, replace(starter, supplier="Armature & Son")).id
+    shop.close()
+    with sqlite3.connect(file) as connection:
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    return file, busy
+
+
+@pytest.fixture
+def buying(buying_once: tuple[Path, Busy], tmp_path: Path, library: Library) -> Iterator[Busy]:
+    file, busy = buying_once
+    shutil.copy(file, tmp_path / "shop.db")
+    shop = open_shop(str(tmp_path / "shop.db"), settings=SETTINGS, now=(clock := Clock()))
+    shop.library = library
+    yield replace(busy, shop=shop, clock=clock)
+    shop.close()
 
 
 def wanted(busy: Busy) -> dict[str, Need]:

@@ -25,9 +25,9 @@ from shopcli.shop.commands import (
 from shopcli.shop.needs import Kept, Waiting, need_of, needs, packs
 from shopcli.shop.stock import out_of_step
 from tests.conftest import Busy
-from tests.shop.test_buying import buying, do
+from tests.shop.test_buying import buying, buying_once, do
 
-__all__ = ["buying"]
+__all__ = ["buying", "buying_once"]
 ACTS = [
     "put",
     "fit",

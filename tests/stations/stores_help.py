@@ -1,9 +1,15 @@
 """A shop with something in its stores for the pilot tests and pictures: a low shelf, an order late, work out, exchanges."""
 
+from pathlib import Path
+
 from textual.pilot import Pilot
+from textual.screen import Screen
 from textual.widgets import Input
 
+from shopcli.screens import app as app_module
+from shopcli.screens.app import ShopApp
 from shopcli.screens.stores.page import StoresPage
+from shopcli.screens.stores.pages import page
 from shopcli.shop.commands import (
     AddOutwork,
     AddPart,
@@ -18,6 +24,7 @@ from shopcli.shop.commands import (
     SendBack,
     SendOrder,
 )
+from shopcli.store.reads.people import person
 from shopcli.store.shop import Shop
 from tests.stations.build import Story, at, seen, settle, story
 
@@ -81,16 +88,33 @@ def full(shop: Shop) -> Story:
     return told
 
 
+class AtPage(ShopApp):
+    """The application as it is, but begun at a page of the stores: the desk beneath is not drawn for every test."""
+
+    CSS_PATH = Path(app_module.__file__).with_name("theme.tcss")
+
+    def __init__(self, told: Story, name: str) -> None:
+        super().__init__(told.shop, person(told.shop, "Dora"))
+        self._first = name
+
+    def get_default_screen(self) -> Screen[None]:
+        return Screen()
+
+    def on_mount(self) -> None:
+        self.push_screen(page(self._first))
+
+
 async def open_page(pilot: Pilot[None], name: str) -> StoresPage:
     """Open the stores and turn to a page."""
     await settle(pilot)
-    await pilot.press("ctrl+t")
-    await settle(pilot)
+    if not isinstance(pilot.app.screen, StoresPage):
+        await pilot.press("ctrl+t")
+        await settle(pilot)
     for _ in range(5):
-        page = pilot.app.screen
-        assert isinstance(page, StoresPage), page
-        if name == page.PAGE:
-            return page
+        here = pilot.app.screen
+        assert isinstance(here, StoresPage), here
+        if name == here.PAGE:
+            return here
         await pilot.press("tab")
         await settle(pilot)
     raise AssertionError(name)

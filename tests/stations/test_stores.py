@@ -22,8 +22,8 @@ from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import stocked, suppliers
 from shopcli.store.shop import open_shop
 from tests.conftest import SETTINGS, Clock
-from tests.stations.build import MIXED, MIXED_IDS, Story, quiet, still
-from tests.stations.stores_help import answer, done, full, keys, narrow, open_page, shown
+from tests.stations.build import MIXED, MIXED_IDS, Story, still
+from tests.stations.stores_help import AtPage, answer, done, full, keys, narrow, open_page, shown
 
 
 @pytest.fixture(scope="module")
@@ -42,7 +42,8 @@ def made_once(tmp_path_factory: pytest.TempPathFactory, empty_database: Path) ->
 def told(made_once: tuple[Path, Story], tmp_path: Path) -> Iterator[Story]:
     file, story = made_once
     shutil.copy(file, tmp_path / "shop.db")
-    shop = quiet(open_shop(str(tmp_path / "shop.db"), settings=SETTINGS, now=Clock()))
+    shop = open_shop(str(tmp_path / "shop.db"), settings=SETTINGS, now=Clock())
+    shop.library = story.shop.files
     yield replace(story, shop=shop)
     shop.close()
 
@@ -87,7 +88,7 @@ async def test_the_shelf_is_narrowed_counted_changed_and_taken_back(told: Story)
 
 
 async def test_a_part_is_written_down_ordered_and_goes_its_ways(told: Story) -> None:
-    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+    async with AtPage(told, "shelf").run_test(size=(120, 40), notifications=True) as pilot:
         await open_page(pilot, "shelf")
         await keys(pilot, "f2")
         await answer(pilot, "X-9", "split pin", "0.10", "50", "C1")
@@ -108,7 +109,7 @@ async def test_a_part_is_written_down_ordered_and_goes_its_ways(told: Story) -> 
 
 
 async def test_what_is_needed_is_ordered_from_its_supplier_or_another(told: Story) -> None:
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "needs").run_test(size=(80, 24), notifications=True) as pilot:
         page = await open_page(pilot, "needs")
         before = {n.name: n for n in to_order(told.shop)}
         assert set(before) == {"lamp, 6 volt", "radiator hose"}
@@ -130,7 +131,7 @@ async def test_what_is_needed_is_ordered_from_its_supplier_or_another(told: Stor
 
 async def test_all_of_one_supplier_goes_on_one_order_and_one_thing_elsewhere(told: Story) -> None:
     told.do(AddPart("L-3", "lamp, 24 volt", 200, reorder_milli=1_000, supplier="Sparkwell Electrics"))
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "needs").run_test(size=(80, 24), notifications=True) as pilot:
         await open_page(pilot, "needs")
         await narrow(pilot, "24")
         await keys(pilot, "f3")
@@ -142,7 +143,7 @@ async def test_all_of_one_supplier_goes_on_one_order_and_one_thing_elsewhere(tol
 
 
 async def test_goods_come_in_with_a_few_keys(told: Story) -> None:
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "purchases").run_test(size=(80, 24), notifications=True) as pilot:
         page = await open_page(pilot, "purchases")
         assert page.list.chosen.line.name == "ignition coil"
         await keys(pilot, "enter")
@@ -169,7 +170,7 @@ async def test_goods_come_in_with_a_few_keys(told: Story) -> None:
 
 async def test_an_order_is_changed_sent_and_given_up(told: Story, tmp_path, monkeypatch) -> None:  # type: ignore[no-untyped-def]
     monkeypatch.setattr("shopcli.screens.stores.order_paper.default_folder", lambda: tmp_path)
-    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+    async with AtPage(told, "purchases").run_test(size=(120, 40), notifications=True) as pilot:
         await open_page(pilot, "purchases")
         await keys(pilot, "f4")
         await answer(pilot, "due", "+3")
@@ -197,7 +198,7 @@ async def test_an_order_is_changed_sent_and_given_up(told: Story, tmp_path, monk
 
 
 async def test_a_line_is_taken_off_the_draft(told: Story) -> None:
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "purchases").run_test(size=(80, 24), notifications=True) as pilot:
         await open_page(pilot, "purchases")
         await narrow(pilot, "dynamo")
         await keys(pilot, "f4")
@@ -209,7 +210,7 @@ async def test_a_line_is_taken_off_the_draft(told: Story) -> None:
 
 
 async def test_work_goes_out_and_comes_back(told: Story) -> None:
-    async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
+    async with AtPage(told, "outwork").run_test(size=(120, 40), notifications=True) as pilot:
         page = await open_page(pilot, "outwork")
         assert "2 days over" in shown(pilot)
         assert (page.list.chosen.what, page.list.chosen.days_over) == ("Radiator: new core", 2)
@@ -230,7 +231,7 @@ async def test_work_goes_out_and_comes_back(told: Story) -> None:
 
 
 async def test_an_exchange_is_taken_step_by_step_to_its_credit(told: Story) -> None:
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "exchanges").run_test(size=(80, 24), notifications=True) as pilot:
         page = await open_page(pilot, "exchanges")
         assert [x.stands for x in page.rows] == ["customer owes", "here", "credit to come"]
         await narrow(pilot, "LRK")
@@ -283,7 +284,7 @@ async def test_five_thousand_parts_are_drawn_where_they_are_seen_only(told: Stor
         ]
         insert = f"INSERT INTO part (number, name, {', '.join(names)}) SELECT ?, ?, {', '.join(names)} FROM part WHERE id = 4"
         connection.executemany(insert, [(f"Z{n:05d}", f"part {n:05d}") for n in range(5_000)])
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "shelf").run_test(size=(80, 24), notifications=True) as pilot:
         page = await open_page(pilot, "shelf")
         assert len(page.rows) == 5_005
         drawn: list[int] = []
@@ -312,7 +313,7 @@ def test_the_pages(told: Story, snap_compare, name: str, size: tuple[int, int]) 
         await open_page(pilot, name)
         await still(pilot)
 
-    assert snap_compare(told.app(), terminal_size=size, run_before=stand)
+    assert snap_compare(AtPage(told, name), terminal_size=size, run_before=stand)
 
 
 @pytest.mark.parametrize("what", ["story", "paper", "goods"])
@@ -326,17 +327,25 @@ def test_what_lies_over_them(told: Story, snap_compare, what: str) -> None:  # t
             field.cursor_blink = False  # type: ignore[attr-defined]
         await done(pilot)
 
-    assert snap_compare(told.app(), terminal_size=(80, 24), run_before=stand)
+    assert snap_compare(
+        AtPage(told, "shelf" if what == "story" else "purchases"), terminal_size=(80, 24), run_before=stand
+    )
 
 
-@pytest.mark.parametrize("odd", MIXED, ids=MIXED_IDS)
+ODD = [
+    pytest.param(text, id=name, marks=[pytest.mark.long] if n else [])
+    for n, (text, name) in enumerate(zip(MIXED, MIXED_IDS, strict=True))
+]
+
+
+@pytest.mark.parametrize("odd", ODD)
 async def test_odd_names_are_shown_not_obeyed(told: Story, odd: str) -> None:
     told.do(AddPart("ODD", odd[:80], 100, reorder_milli=1_000, supplier=odd[:80], bin=odd[:20]))
     told.do(AddOutwork(told.cards["ada"], odd[:100], odd[:80], ring=odd[:80]))
     part = told.shop.fetch("SELECT id, supplier_id FROM part WHERE number = 'ODD'")[0]
     told.do(AddToOrder(part[1], part[0], 2_000))
     told.do(SendBack(told.do(AddPart("ODD2", "x", 1, stock_milli=1_000)).id, 1_000, odd[:300], 5, part[1]))
-    async with told.app().run_test(size=(80, 24), notifications=True) as pilot:
+    async with AtPage(told, "shelf").run_test(size=(80, 24), notifications=True) as pilot:
         await open_page(pilot, "shelf")
         for _ in range(5):
             await keys(pilot, "pagedown", "tab")
