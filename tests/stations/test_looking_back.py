@@ -100,7 +100,7 @@ async def test_what_is_final_is_said_and_passed_over(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("u")
         assert "This cannot be taken back." in here.words()
-        assert "across the counter" in here.words()
+        assert "Reverse it" in here.words()
         await here.press("y")
         assert isinstance(here.app.screen, UndoScreen), "there is nothing yet that y could take back"
         await here.press("u", "y")
