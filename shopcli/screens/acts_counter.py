@@ -31,6 +31,18 @@ COUNTER: tuple[Act, ...] = (
         "Close card",
         "Close the card and write the invoice, once nothing hinders.",
     ),
+    Act("desk_closing.pay", "f9,p", "Take money", "Take a deposit before the card is closed."),
     Act("desk_closing.summary", "f4", "Summary", "Show the summary as it stands."),
     Act("desk_closing.back", "escape", "Back", "Go back; nothing is closed."),
+    # Hand-over
+    Act(
+        "handing.papers",
+        "f2,t",
+        "Papers",
+        "Write invoice and summary, PDF and text, into the papers folder and say where they are.",
+    ),
+    Act("handing.hand", "f3,h", "Hand over", "Hand the car over: who fetches it; shows what is due next."),
+    Act("handing.summary", "f4,y", "Summary", "Show the summary as the customer reads it."),
+    Act("handing.pay", "f9,p", "Take money", "Take a payment; what is due stands in the field."),
+    Act("handing.back", "escape,q", "Back", "Go back."),
 )

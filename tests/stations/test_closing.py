@@ -9,6 +9,7 @@ from shopcli.screens.desk.closing import ClosingScreen
 from shopcli.screens.desk.mending import Now, ways
 from shopcli.screens.desk.station import DeskScreen
 from shopcli.screens.dialogs import Confirm, Pick
+from shopcli.screens.desk.handing import HandingScreen
 from shopcli.screens.summary import SummaryScreen
 from shopcli.shop.commands import (
     AddOutwork,
@@ -182,7 +183,7 @@ async def test_a_held_card_goes_on_from_here(told: Story) -> None:
         assert "Checked by Dora: Adjust the brakes, all wheels." in seen(app)
 
 
-async def test_an_empty_list_closes_after_a_yes_and_shows_the_summary(told: Story) -> None:
+async def test_an_empty_list_closes_after_a_yes_and_goes_on_to_the_hand_over(told: Story) -> None:
     app = told.app()
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         await write(pilot, "J00004")
@@ -193,7 +194,7 @@ async def test_an_empty_list_closes_after_a_yes_and_shows_the_summary(told: Stor
         await press(pilot, "n")
         assert told.state("hallam") == "in hand"
         await press(pilot, "f3", "y")
-        assert isinstance(app.screen, SummaryScreen)
+        assert isinstance(app.screen, HandingScreen)
         assert told.state("hallam") == "closed"
         await press(pilot, "escape")
         assert isinstance(app.screen, DeskScreen)
@@ -289,3 +290,5 @@ async def test_a_void_or_closed_card_says_so(told: Story) -> None:
         assert isinstance(app.screen, SummaryScreen)
         await press(pilot, "escape")
         assert "The card is closed." in seen(app)
+        await press(pilot, "f3")
+        assert isinstance(app.screen, HandingScreen)

@@ -4,7 +4,7 @@ import pytest
 from textual.pilot import Pilot
 
 from shopcli.screens.ahead.screen import AheadScreen
-from shopcli.screens.desk.closing import ClosingScreen
+from shopcli.screens.desk.handing import HandingScreen
 from shopcli.screens.dialogs import AskText
 from shopcli.screens.ringing.station import RingScreen
 from shopcli.shop.commands import ChangeCard, CloseCard, MakeOffer, NoteCall
@@ -105,7 +105,7 @@ async def test_from_the_row_to_where_it_is_mended(told: Story) -> None:
         await press(pilot, "g")
         assert isinstance(app.screen, AheadScreen)
         await press(pilot, "escape", "down", "g")
-        assert isinstance(app.screen, ClosingScreen)
+        assert isinstance(app.screen, HandingScreen)
         await press(pilot, "escape", "down", "g")
         assert type(app.screen).__name__ == "OffersScreen"
 

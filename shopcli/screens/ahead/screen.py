@@ -14,44 +14,16 @@ from shopcli.screens.acts import bindings
 from shopcli.screens.ahead.answering import ask_no, ask_offer, ask_yes
 from shopcli.screens.ahead.looking import Before, Seen, look_at_card, look_before, today
 from shopcli.screens.asks import Asks
+from shopcli.screens.blockspane import BlocksPane
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.doing import Carried, Looked
-from shopcli.screens.whereabouts import TWO_COLUMNS, laid
 from shopcli.screens.widgets.keybar import KeyBar
-from shopcli.screens.widgets.lines import Line, beside
-from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.card_commands import ChangeCard
 from shopcli.shop.command import Command
 from shopcli.shop.offer_commands import MakeOffer
 
 AHEAD, TITLE = "ahead", "Price and promise"
-GAP = 4
-
-
-class AheadPane(LinesPane):
-    """The blocks, in two columns where there is room."""
-
-    def __init__(self, *, id: str) -> None:  # noqa: A002
-        super().__init__(id=id)
-        self._seen: Seen | None = None
-
-    def show(self, seen: Seen) -> None:
-        """Show what is to come."""
-        self._seen = seen
-        self.refresh(layout=True)
-
-    def lay(self, width: int, rows: int) -> list[Line]:
-        """Return the blocks for the room there is."""
-        del rows
-        if self._seen is None:
-            return [(("The queue is being played.", ""),)]
-        if width < TWO_COLUMNS:
-            return laid(self._seen.blocks, width)
-        room = (width - GAP) // 2
-        left = laid(tuple(b for b in self._seen.blocks if not b.side), room)
-        right = laid(tuple(b for b in self._seen.blocks if b.side), width - GAP - room)
-        return beside(left, right, room, GAP)
 
 
 class AheadScreen(Asks):
@@ -72,7 +44,7 @@ class AheadScreen(Asks):
         """Lay out the heading and what is said."""
         yield TopBar(TITLE)
         with VerticalScroll(id="ahead-scroll"):
-            yield AheadPane(id="ahead")
+            yield BlocksPane("The queue is being played.", id="ahead")
         yield KeyBar("ahead", without=("app.desk", "app.bench", "app.week", "app.sheets"))
 
     def on_mount(self) -> None:
@@ -98,7 +70,7 @@ class AheadScreen(Asks):
         if event.what == AHEAD:
             self._seen = event.seen
             self.query_one(TopBar).say(f"{TITLE}  {event.seen.heading}")
-            self.query_one("#ahead", AheadPane).show(event.seen)
+            self.query_one("#ahead", BlocksPane).show(event.seen.blocks)
 
     @on(Carried)
     def carried(self, event: Carried) -> None:

@@ -42,14 +42,16 @@ class Check:
     view: CardView
     hindrances: tuple[Hindrance, ...]
     totals: TotalsView
+    waived: tuple[str, ...]
     clocks: tuple[ClockView, ...]
     at: int
 
 
 def look_at_check(shop: Shop, card_id: int) -> Check:
     """Return what hinders a card, and what it comes to."""
-    totals = summary(shop, card_id).totals
-    return Check(card(shop, card_id), hindrances(shop, card_id), totals, running_clocks(shop), shop.at())
+    paper = summary(shop, card_id)
+    hinder = hindrances(shop, card_id)
+    return Check(card(shop, card_id), hinder, paper.totals, paper.waived, running_clocks(shop), shop.at())
 
 
 class ClosingScreen(Changing[None]):
@@ -74,6 +76,7 @@ class ClosingScreen(Changing[None]):
         yield Static(Content(""), id="count")
         yield MarkedList(id="hindrances", markup=False, compact=True)
         yield Static(Content(""), id="free")
+        yield Static(Content(""), id="aside")
         yield Static(Content(""), id="sum")
         yield KeyBar("desk_closing", without=("app.desk", "app.bench", "app.week", "app.sheets"))
 
@@ -130,6 +133,9 @@ class ClosingScreen(Changing[None]):
         free = self.query_one("#free", Static)
         free.display = not keys
         free.update(_free(view))
+        aside = self.query_one("#aside", Static)
+        aside.display = bool(check.waived)
+        aside.update(_aside(check.waived, width))
         self.query_one("#sum", Static).update(Content(self._sum_words(check)))
         self._show_clock(check)
 
@@ -212,10 +218,20 @@ class ClosingScreen(Changing[None]):
         if self._check is not None:
             self.ask_odometer(self._check.view)
 
+    def action_pay(self) -> None:
+        """Take a deposit before the card is closed."""
+        if self._check is not None:
+            self.ask_money(self._check.view)
+
     def action_close(self) -> None:
         """Close the card, once nothing hinders and somebody says yes."""
         check = self._check
         if check is None:
+            return
+        if check.view.state == "closed":
+            from shopcli.screens.desk.handing import HandingScreen
+
+            self.app.switch_screen(HandingScreen(self._card_id))
             return
         if check.hindrances:
             words = f"{len(check.hindrances)} on the list. Enter mends the chosen one."
@@ -226,12 +242,12 @@ class ClosingScreen(Changing[None]):
 
     @on(Carried)
     def carried(self, event: Carried) -> None:
-        """Show what was done; after closing, the summary."""
+        """Show what was done; after closing, the hand-over."""
         self.tell(event.done.said)
         if isinstance(event.command, CloseCard):
-            from shopcli.screens.summary import SummaryScreen
+            from shopcli.screens.desk.handing import HandingScreen
 
-            self.app.switch_screen(SummaryScreen(self._card_id))
+            self.app.switch_screen(HandingScreen(self._card_id))
         else:
             self.reload()
 
@@ -261,9 +277,16 @@ def _prompt(hindrance: Hindrance, width: int) -> Content:
     return Content("\n").join(Content.assemble((text, style) if style else text) for text, style in lines)
 
 
+def _aside(waived: tuple[str, ...], width: int) -> Content:
+    """Return what was set aside, each with its reason and by whom."""
+    lines = [line for one in waived for line in wrap(f"set aside: {one[:TEXT_MOST]}", width)]
+    return Content("\n").join(Content.assemble((line, "dim")) for line in lines)
+
+
 def _free(view: CardView) -> Content:
     if view.state in {"closed", "void"}:
-        return Content(f"The card is {view.state}. Nothing on it can change; F4 shows its summary.")
+        more = " F3 goes on to the hand-over." if view.state == "closed" else ""
+        return Content(f"The card is {view.state}. Nothing on it can change; F4 shows its summary.{more}")
     return Content.assemble(
         ("✓ Nothing hinders the hand-over.", "bold $text-success"),
         "\n\nF3 closes the card and writes its invoice.",

@@ -148,9 +148,19 @@ class RingScreen(Asks):
             self.dismiss()
             app.open_card(card_id)
         elif row.card_id is not None:
+            self._to_the_counter(row)
+
+    def _to_the_counter(self, row: RingView) -> None:
+        if row.card_id is None:
+            return
+        if row.key.endswith(":checked"):
             from shopcli.screens.desk.closing import ClosingScreen
 
             self.app.push_screen(ClosingScreen(row.card_id))
+        else:
+            from shopcli.screens.desk.handing import HandingScreen
+
+            self.app.push_screen(HandingScreen(row.card_id))
 
     def action_back(self) -> None:
         """Go back."""

@@ -27,6 +27,9 @@ from shopcli.store.reads.bills import bill_of_card
 from shopcli.store.shop import Shop
 from shopcli.units import AS_PRINTED, Limits
 
+# What hinders a card as a whole, where it was waived.
+OF_THE_CARD = {"odometer": "no odometer reading", "authority": "the bill past the authority"}
+
 
 def _done(task: TaskView) -> WorkDone:
     reason = task.left_out_for if task.state == "left out" else task.note
@@ -144,9 +147,10 @@ def _what_waived(shop: Shop, hindrance: str) -> str:
         "owed": "SELECT title FROM owed WHERE id = ?",
         "reading": "SELECT label || ' ' || typed FROM reading WHERE id = ?",
         "finding": "SELECT place || ': ' || what FROM finding WHERE id = ?",
+        "price": "SELECT description || ' without a price' FROM card_part WHERE id = ?",
     }.get(kind)
     rows = shop.fetch(sql, (int(key),)) if sql and key.isdigit() else []
-    return str(rows[0][0]) if rows else hindrance
+    return str(rows[0][0]) if rows else OF_THE_CARD.get(hindrance, hindrance)
 
 
 def _authority(view: CardView, currency: str) -> str:
@@ -154,6 +158,12 @@ def _authority(view: CardView, currency: str) -> str:
         return ""
     by = f", {view.authority_by}" if view.authority_by else ""
     return f"up to {view.authority:.2f} {currency}{by}"
+
+
+def payments(shop: Shop, key: int) -> tuple[PaymentView, ...]:
+    """Return the money taken on a card and given back, oldest first."""
+    rows = shop.fetch(TAKEN, (key, key))
+    return tuple(PaymentView(k, from_minor(a), m, shop.local(at).date()) for k, a, m, at in rows)
 
 
 def summary(shop: Shop, key: int) -> SummaryView:
@@ -167,7 +177,6 @@ def summary(shop: Shop, key: int) -> SummaryView:
     view = card(shop, key)
     issued = shop.fetch("SELECT number FROM invoice WHERE card_id = ?", (key,))
     lines, totals = _price_lines(shop, key, issued=bool(issued))
-    payments = shop.fetch(TAKEN, (key, key))
     odometer = "" if view.odometer is None else f"{view.odometer:,} {view.distance_unit}"
     return SummaryView(
         shop=_shop_party(shop),
@@ -189,7 +198,7 @@ def summary(shop: Shop, key: int) -> SummaryView:
         labour_unit_minutes=shop.settings.labour_unit_minutes,
         lines=lines,
         totals=totals,
-        payments=tuple(PaymentView(k, from_minor(a), m, shop.local(at).date()) for k, a, m, at in payments),
+        payments=payments(shop, key),
         findings=tuple(f for f in view.findings if f.state == "open"),
         owed=tuple(o for o in view.owed if o.state == "owed"),
         waived=_waivers(shop, key),

@@ -1,0 +1,86 @@
+"""A closed card at the counter, in words: what is to pay, what goes back with the car, what is due next."""
+
+from decimal import Decimal
+
+from shopcli.columns import shown
+from shopcli.papers.arrange import due
+from shopcli.present import day, money, severity
+from shopcli.shop.handing_view import Handing
+from shopcli.shop.views import CardView
+from shopcli.where_words import Block, Line
+
+
+def handing_blocks(seen: Handing, currency: str) -> tuple[Block, ...]:
+    """Return what is to pay, whether the car is fetched, what goes back with it, and what comes next."""
+    return (
+        Block("To pay", _to_pay(seen, currency)),
+        Block("The car", _car(seen.view)),
+        Block("Due next", _due_next(seen.view), side=True),
+        Block("Seen and not done", _findings(seen.view), side=True),
+    )
+
+
+def due_words(seen: Handing, currency: str) -> str:
+    """Say in a line what is left to pay.
+
+    Examples
+    --------
+    >>> from types import SimpleNamespace
+    >>> from shopcli.shop.balance import Balance
+    >>> account = Balance(Decimal(72), Decimal(0), Decimal(72))
+    >>> due_words(SimpleNamespace(account=account, invoice="7"), "GBP")
+    'nothing is due on invoice 7'
+    """
+    left = seen.account.due
+    if left > 0:
+        return f"{money(left, currency)} is due on invoice {seen.invoice}"
+    if left < 0:
+        return f"{money(-left, currency)} is in the customer's favour"
+    return f"nothing is due on invoice {seen.invoice}"
+
+
+def _to_pay(seen: Handing, currency: str) -> tuple[Line, ...]:
+    account = seen.account
+    lines: list[Line] = [
+        (shown(due_words(seen, currency)), "next" if account.due <= 0 else "open"),
+        (shown(f"invoice {seen.invoice}: {money(account.invoiced, currency)} with VAT"), ""),
+    ]
+    if account.credited:
+        lines.append((f"{money(account.credited, currency)} credited", ""))
+    lines += [
+        (shown(f"{p.kind} {money(p.amount, currency)}, {p.method}, {day(p.on)}"), "quiet")
+        for p in seen.payments
+    ]
+    if account.due > Decimal(0) and seen.due_by is not None:
+        lines.append((f"to be paid by {day(seen.due_by)} {seen.due_by.year}", "quiet"))
+    return tuple(lines)
+
+
+def _car(view: CardView) -> tuple[Line, ...]:
+    if view.handed is not None:
+        gone: Line = (shown(f"handed over to {view.handed_to}, {day(view.handed.date())}"), "next")
+    else:
+        gone = ("not fetched yet", "open")
+    back = [
+        ("keys", view.car_keys),
+        ("left in it", view.left_with),
+        ("fuel", view.fuel),
+        ("damage", view.damage),
+    ]
+    return (gone, *((shown(f"{name}: {text}"), "") for name, text in back if text))
+
+
+def _due_next(view: CardView) -> tuple[Line, ...]:
+    found = tuple(
+        (shown(f"{o.title}: {due(o, view.distance_unit)}"), "") for o in view.owed if o.state == "owed"
+    )
+    return found or (("nothing was promised", "quiet"),)
+
+
+def _findings(view: CardView) -> tuple[Line, ...]:
+    found = tuple(
+        (shown(f"{severity(f.severity)}: {f.place}, {f.what}"), "bad" if f.severity == "stop" else "")
+        for f in view.findings
+        if f.state == "open"
+    )
+    return found or (("nothing", "quiet"),)

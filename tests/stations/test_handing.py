@@ -1,0 +1,186 @@
+"""From the last hindrance to the car on the road: waivers in sight, papers written, money taken, the car handed over."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from textual.pilot import Pilot
+
+from shopcli.screens.desk.closing import ClosingScreen
+from shopcli.screens.desk.handing import HandingScreen
+from shopcli.screens.dialogs import AskText
+from shopcli.screens.summary import SummaryScreen
+from shopcli.shop.commands import ChangeCard, CloseCard, Waive
+from shopcli.store.reads import bench
+from shopcli.store.shop import Shop
+from tests.stations.build import HOSTILE, Story, press, seen, settle, still, story, write
+from tests.stations.test_carried_over import _owe
+
+SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 50)], ids=lambda s: f"{s[0]}x{s[1]}")
+
+
+@pytest.fixture
+def told(shop: Shop, tmp_path: Path) -> Story:
+    shop.settings = replace(shop.settings, papers_folder=str(tmp_path / "papers"))
+    told = story(shop)
+    card = bench.card(shop, told.cards["hallam"])
+    told.do(ChangeCard(card.id, card.version, car_keys="two", left_with="a rug"), "Dora")
+    return told
+
+
+async def closed(pilot: Pilot[None], told: Story) -> HandingScreen:
+    """Close Clara's card at the screen, as the desk does."""
+    await still(pilot)
+    await write(pilot, "J00004")
+    await press(pilot, "f3", "f3", "y")
+    screen = pilot.app.screen
+    assert isinstance(screen, HandingScreen)
+    assert told.state("hallam") == "closed"
+    return screen
+
+
+async def test_papers_money_and_the_car(told: Story, tmp_path: Path) -> None:
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await closed(pilot, told)
+        picture = seen(app)
+        due = told.shop.fetch("SELECT due_minor FROM invoice ORDER BY id DESC LIMIT 1")[0][0]
+        assert f"£{due / 100:.2f} is due on invoice" in picture
+        assert "not fetched yet" in picture
+        assert "keys: two" in picture
+        app.clear_notifications()
+        await press(pilot, "f2")
+        assert "J00004-invoice.pdf, J00004-invoice.txt, J00004-summary.pdf" in seen(app)
+        assert sorted(p.name for p in (tmp_path / "papers").iterdir()) == [
+            "J00004-invoice.pdf",
+            "J00004-invoice.txt",
+            "J00004-summary.pdf",
+            "J00004-summary.txt",
+        ]
+        await press(pilot, "f9")
+        assert isinstance(app.screen, AskText)
+        await write(pilot, "20")
+        await press(pilot, "enter", "enter")
+        assert f"£{due / 100 - 20:.2f} is due on invoice" in seen(app)
+        await press(pilot, "p", "enter", "down", "enter")
+        assert "nothing is due on invoice" in seen(app)
+        await press(pilot, "f3")
+        assert "nothing is due on invoice" in seen(app)
+        await write(pilot, "her brother [/oops]")
+        await press(pilot, "enter")
+        assert "handed over to her brother [/oops], Wed 25 Nov" in seen(app)
+        await press(pilot, "f3")
+        assert "before" in seen(app)
+        await press(pilot, "y")
+        assert isinstance(app.screen, SummaryScreen)
+    paid = told.shop.fetch("SELECT kind, amount_minor, method FROM payment ORDER BY id")
+    assert paid == [("deposit", 5_000, "cash"), ("payment", 2_000, "cash"), ("payment", due - 2_000, "card")]
+
+
+async def test_what_is_due_next_is_told_and_stands_on_the_summary(told: Story) -> None:
+    _ = told.shop.engine
+    _owe(told, told.task("ben", "brakes:adjust"))
+    told.shop.fetch("SELECT 1")
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        app.push_screen(HandingScreen(told.cards["wipers"]))
+        await settle(pilot)
+        assert "Brakes: adjust again: at 61,200 mi" in seen(app)
+        assert "soon: exhaust, blowing at the joint" in " ".join(seen(app).split())
+        await press(pilot, "f4")
+        assert "Brakes: adjust again" in app.screen._text  # type: ignore[attr-defined]
+
+
+async def test_esc_and_wrong_keys_take_nothing_and_hand_nothing_over(told: Story) -> None:
+    told.do(CloseCard(told.cards["hallam"]), "Dora")
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        app.push_screen(HandingScreen(told.cards["hallam"]))
+        await settle(pilot)
+        await press(pilot, "d", "space", "enter", "f9", "escape", "f9", "enter", "escape", "h", "escape")
+        assert isinstance(app.screen, HandingScreen)
+    assert told.shop.fetch("SELECT COUNT(*) FROM payment WHERE kind = 'payment'") == [(0,)]
+    assert bench.card(told.shop, told.cards["hallam"]).handed is None
+
+
+async def test_a_folder_that_cannot_be_written_is_said(told: Story, tmp_path: Path) -> None:
+    (tmp_path / "papers").write_text("a file, no folder")
+    told.do(CloseCard(told.cards["hallam"]), "Dora")
+    app = told.app()
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        app.push_screen(HandingScreen(told.cards["hallam"]))
+        await settle(pilot)
+        await press(pilot, "f2")
+        assert "cannot be made" in " ".join(seen(app).split())
+        (tmp_path / "papers").unlink()
+        app.clear_notifications()
+        await press(pilot, "f2")
+        assert "J00004-summary.pdf" in " ".join(seen(app).split())
+
+
+async def test_what_was_set_aside_is_shown_with_its_reason_and_by_whom(told: Story) -> None:
+    card = told.cards["ada"]
+    found = next(h for h in bench.hindrances(told.shop, card) if h.key.startswith("finding"))
+    told.do(Waive(card, found.key, "told, will bring a hose"), "Tom")
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        app.push_screen(ClosingScreen(card))
+        await settle(pilot)
+        picture = " ".join(seen(app).split())
+        assert (
+            "set aside: front left: brake hose perished: told, will bring a hose (Tom, 25 Nov 2026)"
+            in picture
+        )
+        await press(pilot, "p")
+        await write(pilot, "25")
+        await press(pilot, "enter", "enter")
+        assert "Deposit of 25.00 taken." in seen(app)
+
+
+async def test_text_of_people_stays_text(told: Story) -> None:
+    card = bench.card(told.shop, told.cards["hallam"])
+    odd = ChangeCard(
+        card.id, card.version, car_keys=HOSTILE[0][:90], left_with=HOSTILE[3][:200], damage=HOSTILE[1]
+    )
+    told.do(odd, "Dora")
+    told.do(CloseCard(card.id), "Dora")
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        app.push_screen(HandingScreen(card.id))
+        await settle(pilot)
+        assert "[/oops]" in seen(app)
+
+
+@SIZES
+def test_hand_over(told: Story, snap_compare, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
+    async def stand(pilot: Pilot[None]) -> None:
+        await closed(pilot, told)
+        pilot.app.clear_notifications()
+        await settle(pilot)
+        await still(pilot)
+
+    assert snap_compare(told.app(), terminal_size=size, run_before=stand)
+
+
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=lambda s: f"{s[0]}x{s[1]}")
+def test_close_out(told: Story, snap_compare, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
+    card = told.cards["ada"]
+    found = next(h for h in bench.hindrances(told.shop, card) if h.key.startswith("finding"))
+    told.do(Waive(card, found.key, "told, will bring a hose"), "Tom")
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await still(pilot)
+        pilot.app.push_screen(ClosingScreen(card))
+        await still(pilot)
+
+    assert snap_compare(told.app(), terminal_size=size, run_before=stand)
+
+
+def test_taking_the_money(told: Story, snap_compare) -> None:  # type: ignore[no-untyped-def]
+    async def stand(pilot: Pilot[None]) -> None:
+        await closed(pilot, told)
+        pilot.app.clear_notifications()
+        await press(pilot, "f9")
+        await still(pilot)
+
+    assert snap_compare(told.app(), terminal_size=(80, 24), run_before=stand)
