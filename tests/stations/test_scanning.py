@@ -210,7 +210,11 @@ def app_of(busy: Busy) -> ShopApp:
     return ShopApp(busy.shop, people.people(busy.shop)[0])
 
 
-async def test_a_code_before_the_first_picture_has_settled(busy: Busy) -> None:
+async def test_a_code_before_the_first_picture_has_settled(
+    busy: Busy, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # A scanner's signs come in one burst; here each waits for the one before, on a machine busy with starting.
+    monkeypatch.setattr("shopcli.screens.scanning.PAUSE_S", 10.0)
     app = app_of(busy)
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
         here = Standing(busy, app, pilot)
