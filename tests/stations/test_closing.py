@@ -6,10 +6,10 @@ from textual.widgets import OptionList
 
 from shopcli.errors import Refused
 from shopcli.screens.desk.closing import ClosingScreen
+from shopcli.screens.desk.handing import HandingScreen
 from shopcli.screens.desk.mending import Now, ways
 from shopcli.screens.desk.station import DeskScreen
 from shopcli.screens.dialogs import Confirm, Pick
-from shopcli.screens.desk.handing import HandingScreen
 from shopcli.screens.summary import SummaryScreen
 from shopcli.shop.commands import (
     AddOutwork,

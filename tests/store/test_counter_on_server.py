@@ -1,0 +1,49 @@
+"""The counter on a server: customers found by the same words, calls noted, cars handed over, whom to ring read alike."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from shopcli.ring_words import call_words
+from shopcli.shop.commands import AddCustomer, ChangeCustomer, CloseCard, HandOver, NoteCall
+from shopcli.store.reads import bench
+from shopcli.store.reads.found import find_customers
+from shopcli.store.reads.handing import handing
+from shopcli.store.reads.ringing import whom_to_ring
+from shopcli.store.reads.story import story
+from shopcli.store.shop import open_shop
+from shopcli.worklists.library import Library
+from tests.conftest import SETTINGS, Busy, Clock, fill
+from tests.shop.test_closing import settle_everything
+
+
+@pytest.fixture
+def busy(cluster: object, library: Library) -> Iterator[Busy]:
+    shop = open_shop(cluster.make("counter"), settings=SETTINGS, now=(clock := Clock()))  # type: ignore[attr-defined]
+    shop.library = library
+    yield fill(shop, clock)
+    shop.close()
+
+
+def test_the_counter_on_a_server(busy: Busy) -> None:
+    shop = busy.shop
+    key = busy.do(AddCustomer("Zoë O'Quick-Field", "+44 (0)20 7946-0018"), "Dora").id  # type: ignore[attr-defined]
+    for text in ("zo", "qui", "FIELD", "79460018", "7946 00", "zoë fi"):
+        assert [c.id for c in find_customers(shop, text)] == [key], text
+    for text in ("lrk", "rk1", "LRK 120", "567"):
+        assert [c.name for c in find_customers(shop, text)] == ["Ada Lark"], text
+    assert find_customers(shop, "%") == find_customers(shop, "a_a") == ()
+    busy.do(ChangeCustomer(key, 1, "Eve Stone"), "Dora")
+    assert find_customers(shop, "quick") == ()
+    settle_everything(busy)
+    busy.do(CloseCard(busy.card), "Dora")
+    (row,) = whom_to_ring(shop)
+    busy.do(NoteCall(row.customer_id, row.key, "", "", "2026-11-26", row.card_id), "Dora")
+    (row,) = whom_to_ring(shop)
+    assert row.last is not None
+    assert "again Thu 26 Nov" in call_words(row.last)
+    assert handing(shop, busy.card).invoice.startswith("INV-")
+    busy.do(HandOver(busy.card), "Dora")
+    assert whom_to_ring(shop) == ()
+    assert bench.card(shop, busy.card).handed_to == "Ada Lark"
+    assert [visit.card for visit in story(shop, busy.vehicle).visits] == ["J00001"]
