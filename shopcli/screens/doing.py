@@ -11,7 +11,9 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual import on, work
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.screen import Screen
+from textual.widget import Widget
 from textual.worker import get_current_worker
 
 from shopcli.columns import shown
@@ -80,6 +82,9 @@ def _fit(text: str) -> str:
 
 class Acting(Screen[AnswerT]):
     """A screen that looks at the shop and acts in it; one that is asked something says what it answers."""
+
+    # The fields show who has the focus; the screen behind them need not be painted anew for it.
+    focused: Reactive[Widget | None] = Reactive(None, repaint=False)
 
     def __init__(self) -> None:
         super().__init__()

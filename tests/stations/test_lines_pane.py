@@ -1,10 +1,13 @@
 """A pane paints the rows that differ and no others, and asks for a new layout only where it needs other room."""
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from textual.app import App, ComposeResult
 from textual.geometry import Region
 from textual.style import Style
 from textual.widgets import Static
 
+from shopcli.screens.bench.worklist import window
 from shopcli.screens.widgets.lines import Line
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.screens.widgets.scrollmark import BACK, BODY, scroll_mark, with_scroll_mark
@@ -81,7 +84,7 @@ async def test_a_pane_of_fixed_height_moves_nothing() -> None:
             pane.says = says
             pane.lay_again()
             await pilot.pause()
-            assert [app.row(y) for y in range(4)] == [*(says + ["", ""])[:3], "below"]
+            assert [app.row(y) for y in range(4)] == [*[*says, "", ""][:3], "below"]
         assert pane.layouts == 0
 
 
@@ -89,10 +92,10 @@ async def test_another_theme_dresses_the_lines_anew() -> None:
     app = Two()
     async with app.run_test(size=(40, 10)) as pilot:
         await pilot.pause()
-        dark = app.query_one(Pane).render_line(0)
+        dark = app.screen._compositor.render_strips()[0]
         app.theme = "textual-light"
         await pilot.pause()
-        light = app.query_one(Pane).render_line(0)
+        light = app.screen._compositor.render_strips()[0]
         assert dark.text == light.text
         assert dark != light
 
@@ -118,3 +121,25 @@ def test_the_mark_begins_on_top_ends_at_the_foot_and_never_goes_back() -> None:
 def test_the_mark_stands_in_the_last_column() -> None:
     lines = with_scroll_mark([(("one", "bold"),), ()], 10, 6, 0)
     assert [sum(len(text) for text, _ in line) for line in lines] == [10, 10]
+
+
+@given(
+    st.lists(st.integers(1, 4), min_size=1, max_size=30),
+    st.data(),
+    st.integers(4, 30),
+)
+@settings(max_examples=40)
+def test_the_list_stays_where_it_is_while_the_chosen_task_has_neighbours_in_sight(
+    heights: list[int], data: st.DataObject, rows: int
+) -> None:
+    first: int | None = None
+    for at in data.draw(st.lists(st.integers(0, len(heights) - 1), min_size=1, max_size=12)):
+        before = first
+        first, last = window(heights, at, rows, before)
+        assert first <= at < last <= len(heights)
+        assert sum(heights[first:last]) <= rows
+        assert last == len(heights) or sum(heights[first : last + 1]) > rows
+        if (first, last) != window(heights, at, rows):
+            assert first == before
+            assert first == 0 or first < at
+            assert last == len(heights) or at < last - 1

@@ -4,7 +4,6 @@ The card is read again after every act and whenever somebody wrote, so that othe
 """
 
 import uuid
-from dataclasses import replace
 from functools import partial
 
 from shopcli.errors import Refused, ShopError
@@ -155,7 +154,7 @@ class AtBench(InView):
         self.said.answer((*said, AGAIN) if isinstance(event.command, TakeBack) else said, "done")
         match event.command:
             case SetUnits(_, units):
-                self.desk_app.who = replace(self.desk_app.who, units=units)
+                self.desk_app.who = self.desk_app.who._replace(units=units)
                 self.paint()
             case FinishTask(task_id) | LeaveOut(task_id):
                 self._settled_here(task_id)

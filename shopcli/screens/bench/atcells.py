@@ -52,20 +52,27 @@ class AtCells(AtBench):
         else:
             self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
             self.said.display = False
-            self.paint()
 
-    @on(ReadingEntry.Left)
-    def _entry_left(self) -> None:
-        self.said.display = not self.entry.is_open
+    @on(ReadingEntry.Another)
+    def _another_asked(self) -> None:
+        self.said.display = False
         self.paint()
 
-    @on(ReadingEntry.Typing)
-    def _entry_typing(self) -> None:
-        self.paint_task()
+    def follow_typing(self) -> None:
+        """Follow the field at once: what it changes is to be seen in the same picture as the letter itself."""
+        self.watch(self.entry, "is_open", self._entry_moved, init=False)
+        self.watch(self.entry.field, "value", self._entry_typing, init=False)
+
+    def _entry_moved(self, is_open: bool) -> None:
+        self.said.display = self.said.display or not is_open
+        self.paint()
+
+    def _entry_typing(self, _text: str) -> None:
+        if self.entry.is_open:
+            self.paint_task()
 
     @on(ReadingEntry.Typed)
     def _entry_typed(self, event: ReadingEntry.Typed) -> None:
-        self.said.display = True
         self.cells.took(event.task_id, event.slot)
         self.take_reading(event.task_id, event.slot, event.text, event.unit)
 

@@ -48,8 +48,10 @@ class Panel(LinesPane):
 
     def show(self, view: CardView | None, task: TaskView | None) -> None:
         """Show what holds for a card and its task in hand."""
-        self._said = self._say(view, task) if view else ()
-        self.lay_again()
+        said = self._say(view, task) if view else ()
+        if said != self._said:
+            self._said = said
+            self.lay_again()
 
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return as many lines as there is room for, and say when there are more."""

@@ -5,17 +5,19 @@ from dataclasses import dataclass
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import Binding
-from textual.containers import Horizontal, Vertical
 from textual.content import Content
 from textual.message import Message
+from textual.reactive import Reactive
 from textual.widgets import Input, Static
 
 from shopcli.errors import Ambiguous, ShopError
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.screens.bench.readingwords import as_typed, preview, slot_label
 from shopcli.screens.bench.wording import refusal
+from shopcli.screens.widgets.clean_input import SteadyInput
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
+from shopcli.screens.widgets.rooms import Column, Row
 from shopcli.shop.views import TaskView
 from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot
@@ -29,8 +31,8 @@ STYLES = {
 }
 
 
-class CellInput(Input):
-    """A field whose arrows leave it at its ends: to the cell on the left or right."""
+class CellInput(SteadyInput, can_focus=False):
+    """A field whose arrows leave it at its ends: to the cell on the left or right. Out of sight it takes no keys."""
 
     def action_cursor_left(self, select: bool = False) -> None:
         """Go back in the text, and from its beginning to the cell on the left."""
@@ -66,7 +68,7 @@ class Words(LinesPane):
         return wrapped(self.says, width, self._style)
 
 
-class ReadingEntry(Vertical):
+class ReadingEntry(Column):
     """A field that stays out of sight until a figure is typed."""
 
     BINDINGS = [
@@ -85,12 +87,8 @@ class ReadingEntry(Vertical):
         unit: str
 
     @dataclass
-    class Left(Message):
-        """The field was left, or another reading was chosen in it."""
-
-    @dataclass
-    class Typing(Message):
-        """What stands in the field changed."""
+    class Another(Message):
+        """Another reading was chosen in the open field."""
 
     @dataclass
     class Beside(Message):
@@ -98,6 +96,8 @@ class ReadingEntry(Vertical):
 
         across: int
         down: int
+
+    is_open: Reactive[bool] = Reactive(False, repaint=False, init=False)  # whether something is being typed
 
     def __init__(self, *, id: str) -> None:  # noqa: A002
         super().__init__(id=id)
@@ -110,17 +110,15 @@ class ReadingEntry(Vertical):
     def compose(self) -> ComposeResult:
         """Lay out question, field and answer."""
         yield Words(id="entry-question")
-        with Horizontal(id="entry-line"):
+        with Row(id="entry-line"):
             yield Static(Content("▸ "), id="entry-mark")
-            yield CellInput(
-                compact=True, max_length=LONGEST, select_on_focus=False, disabled=True, id="entry-field"
-            )
+            yield CellInput(compact=True, max_length=LONGEST, select_on_focus=False, id="entry-field")
         yield Words(id="entry-answer")
 
     @property
-    def is_open(self) -> bool:
-        """Whether something is being typed."""
-        return bool(self.display)
+    def field(self) -> Input:
+        """The field itself."""
+        return self.query_one("#entry-field", Input)
 
     @property
     def slot_key(self) -> str:
@@ -130,17 +128,17 @@ class ReadingEntry(Vertical):
     def open(self, task: TaskView, slot: ReadingSlot, prefs: Preferences, text: str = "") -> None:
         """Ask for a reading, beginning with what was typed already."""
         self.display = True
-        field = self.query_one(Input)
-        field.disabled = False
         self._ask(task, slot, prefs)
-        field.value = text
-        field.cursor_position = len(text)
-        field.focus()
+        self.field.value = text
+        self.field.cursor_position = len(text)
         self._answer(text)
+        self.is_open = True
+        self.field.can_focus = True
+        self.screen.set_focus(self.field, scroll_visible=False)
 
     def add(self, character: str) -> None:
         """Take in a character that was typed before the field had the focus."""
-        self.query_one(Input).insert_text_at_cursor(character)
+        self.field.insert_text_at_cursor(character)
 
     def _ask(self, task: TaskView, slot: ReadingSlot, prefs: Preferences) -> None:
         self._of_task, self._slot = task, slot
@@ -155,14 +153,14 @@ class ReadingEntry(Vertical):
     @property
     def typing(self) -> str:
         """What stands in the field, empty while it is closed."""
-        return self.query_one(Input).value if self.is_open else ""
+        return self.field.value if self.is_open else ""
 
     def ask(self, slot: ReadingSlot, prefs: Preferences) -> None:
         """Ask for another reading of the task, keeping what is typed."""
         if self._of_task is not None:
             self._ask(self._of_task, slot, prefs)
-            self._answer(self.query_one(Input).value)
-            self.post_message(self.Left())
+            self._answer(self.field.value)
+            self.post_message(self.Another())
 
     def action_beside(self, across: int, down: int) -> None:
         """Go to the cell beside; what is typed comes along."""
@@ -170,25 +168,31 @@ class ReadingEntry(Vertical):
 
     def close(self) -> None:
         """Go out of sight, forgetting what was typed."""
-        field = self.query_one(Input)
-        field.disabled = True
-        field.value = ""
+        if not self.is_open:
+            return
         self.display = False
         self._of_task = self._slot = None
+        self.is_open = False
+        self.field.value = ""
         self.screen.set_focus(None)
+        self.field.can_focus = False
 
     def action_leave(self) -> None:
         """Back out; nothing is kept."""
         self.close()
-        self.post_message(self.Left())
+
+    def on_mount(self) -> None:
+        """Say with every letter how it is understood so far: in the same picture, not in one that follows."""
+        self.watch(self.field, "value", self._understand, init=False)
+
+    def _understand(self, text: str) -> None:
+        if self.is_open:
+            self._answer(text)
 
     @on(Input.Changed)
-    def understand(self, event: Input.Changed) -> None:
-        """Say how it is understood so far."""
+    def keep_quiet(self, event: Input.Changed) -> None:
+        """Let nobody else take the letters for theirs."""
         event.stop()
-        if self.is_open:
-            self._answer(event.value)
-            self.post_message(self.Typing())
 
     @on(Input.Submitted)
     def keep(self, event: Input.Submitted) -> None:

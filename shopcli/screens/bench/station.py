@@ -8,7 +8,6 @@ from functools import partial
 
 from textual import events, on
 from textual.app import ComposeResult
-from textual.containers import Container
 
 from shopcli.columns import shown
 from shopcli.screens.acts import bindings
@@ -25,6 +24,7 @@ from shopcli.screens.bench.saidline import SaidLine
 from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.rooms import Room
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.people_commands import SetUnits
 from shopcli.shop.views import TaskView
@@ -46,11 +46,11 @@ class BenchScreen(LookingBack, AtCells):
     def compose(self) -> ComposeResult:
         """Lay out list, task, clock and what lies beneath."""
         yield TopBar("Bench")
-        with Container(id="bench"):
+        with Room(id="bench"):
             yield WorkList(id="list")
             yield TaskPane(id="task")
             yield ClockPane(id="clock")
-            with Container(id="beneath"):
+            with Room(id="beneath"):
                 yield Panel("Tags and owed checks", "t", open_said, id="open")
                 yield Panel("Parts", "f", parts_said, id="parts")
             yield Brief(id="brief")
@@ -62,6 +62,7 @@ class BenchScreen(LookingBack, AtCells):
         """Show the card in hand and keep the picture true."""
         self.set_interval(TICK_S, self._each_second)
         self.set_interval(AGAIN_S, self._each_while)
+        self.follow_typing()
         self._choose_rooms()
         self._show_what_is_in_hand()
 

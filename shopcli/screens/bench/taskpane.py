@@ -4,13 +4,14 @@ Where everything fits it stands in its order: caution, what to do, number, readi
 text scrolls and the number stays.
 """
 
-from functools import cache
+from functools import cache, partial
 from typing import NamedTuple
 
 from textual import events
 
 from shopcli.columns import shown
 from shopcli.screens.bench.inhand import InHand
+from shopcli.screens.bench.kept import Kept
 from shopcli.screens.bench.sharing import Shares, Wishes, share
 from shopcli.screens.bench.taskparts import (
     all_numbers,
@@ -47,6 +48,7 @@ class TaskPane(LinesPane):
         super().__init__(id=id)
         self._hand: InHand | None = None
         self._empty = NO_TASK
+        self._kept = Kept()
         self._text = Text([], 0)
         self._top = 0
 
@@ -83,25 +85,26 @@ class TaskPane(LinesPane):
         if self._hand is None:
             self._text = Text(wrapped(self._empty, width, "bold"), rows)
             return self._text.lines
-        hand = self._hand
+        hand, kept = self._hand, self._kept
+        kept.take(hand)
         wishes = Wishes(
-            cache(lambda tight: len(task_text(hand, width, tight=tight))),
+            lambda tight: len(kept.lay(task_text, width, tight=tight)),
             cache(lambda roomy: readings(hand, width, roomy)),
-            lambda r, least: all_numbers(hand, width, r, least),
-            lambda r, least: few_numbers(hand, width, r, least),
-            lambda r, least: one_number(hand, width, r, least),
+            partial(kept.lay, all_numbers, width),
+            partial(kept.lay, few_numbers, width),
+            partial(kept.lay, one_number, width),
             number_scale(hand, width),
         )
         shares = share(rows, wishes)
         why = wrapped(f"Order: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
         if shares.rows() + len(why) > rows:
             why = []
-        return [*self._in_sight(hand, shares, width), *why, *_beneath(shares)]
+        return [*self._in_sight(shares, width), *why, *_beneath(shares)]
 
-    def _in_sight(self, hand: InHand, shares: Shares, width: int) -> list[Line]:
+    def _in_sight(self, shares: Shares, width: int) -> list[Line]:
         """Return what is in sight of the text; beside one that scrolls there is room for a mark."""
         room = width - 1 if shares.more else width
-        self._text = Text(task_text(hand, room, tight=shares.tight), max(1, shares.text))
+        self._text = Text(self._kept.lay(task_text, room, tight=shares.tight), max(1, shares.text))
         self._top = min(self._top, self._text.last)
         lines = self._text.lines[self._top : self._top + self._text.rows]
         lines += [BLANK] * (self._text.rows - len(lines))

@@ -1,11 +1,19 @@
 """A field to type in that keeps out what would drive the terminal or turn a line round."""
 
+from textual.geometry import Size
+from textual.reactive import Reactive
 from textual.widgets import Input
 
 from shopcli.columns import shown
 
 
-class CleanInput(Input):
+class SteadyInput(Input):
+    """An `Input` that is as wide as its place: a letter more in it moves nothing, and lays out nothing anew."""
+
+    virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)
+
+
+class CleanInput(SteadyInput):
     """An `Input` of one clean line."""
 
     def validate_value(self, value: str) -> str:

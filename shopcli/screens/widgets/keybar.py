@@ -5,13 +5,14 @@ Made from the keys that are in force, so a shop's own choice of keys shows here 
 
 from textual.content import Content
 from textual.geometry import Size
-from textual.screen import Screen
+from textual.reactive import Reactive
 from textual.style import Style
 from textual.widget import Widget
 
 from shopcli.screens.acts import acts_of, key_names
 
 GAP = 2
+Key = tuple[str, str, str]  # the key as it is called, what it does, the action
 
 
 class KeyBar(Widget, can_focus=False):
@@ -23,20 +24,31 @@ class KeyBar(Widget, can_focus=False):
         link-style: none; link-color: $footer-foreground; link-background: $footer-background;
         link-style-hover: bold; link-color-hover: $footer-key-foreground; }
     """
+    virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)  # see rooms.py
 
     def __init__(self, station: str, *, without: tuple[str, ...] = ()) -> None:
         super().__init__()
         self._station = station
         self._without = without
+        self._keys: list[Key] | None = None
 
     def on_mount(self) -> None:
         """Follow the keys in force."""
-        self.screen.bindings_updated_signal.subscribe(self, self._keys_changed)
+        self.screen.bindings_updated_signal.subscribe(self, self._follow)
+        self.watch(self.screen, "focused", self._follow, init=False)  # at once, not in the picture after
 
-    def _keys_changed(self, _screen: Screen[object]) -> None:
-        self.refresh(layout=True)
+    def _follow(self, _changed: object) -> None:
+        keys = self._in_force()
+        if keys != self._keys:
+            self._keys = keys
+            self.refresh(layout=True)
 
-    def _items(self) -> list[tuple[str, str, str]]:
+    def _items(self) -> list[Key]:
+        if self._keys is None:
+            self._keys = self._in_force()
+        return self._keys
+
+    def _in_force(self) -> list[Key]:
         """Return (key, label, action) of everything that can be pressed."""
         keys: dict[str, tuple[str, str]] = {}
         for active in self.screen.active_bindings.values():
@@ -49,8 +61,8 @@ class KeyBar(Widget, can_focus=False):
             if act.id in keys and act.id not in self._without
         ]
 
-    def _rows(self, width: int) -> list[list[tuple[str, str, str]]]:
-        rows: list[list[tuple[str, str, str]]] = [[]]
+    def _rows(self, width: int) -> list[list[Key]]:
+        rows: list[list[Key]] = [[]]
         used = 0
         for item in self._items():
             wide = len(item[0]) + 1 + len(item[1])

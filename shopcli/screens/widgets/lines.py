@@ -4,6 +4,7 @@ Everything is plain text and a style of ours beside it, so no text of a person c
 """
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from textual.content import Content
 
@@ -40,7 +41,13 @@ def wrapped(text: str, width: int, style: str = "", *, first: str = "", rest: st
     [(('! runs rough', ''),), (('  when warm', ''),)]
     """
     room = max(2, width - max(display_width(first), display_width(rest)))
-    return [(((rest if i else first) + one, style),) for i, one in enumerate(wrap(text, room))]
+    return [(((rest if i else first) + one, style),) for i, one in enumerate(_broken(text, room))]
+
+
+@lru_cache(maxsize=4096)
+def _broken(text: str, width: int) -> tuple[str, ...]:
+    """Return a text in lines: the same cautions and titles are laid out at every key."""
+    return tuple(wrap(text, width))
 
 
 def beside(left: Sequence[Line], right: Sequence[Line], width: int, gap: int = 2) -> list[Line]:

@@ -4,6 +4,8 @@ What is laid out is kept, and so is every line once it was dressed in its colour
 a list costs two rows, and the screen is laid out anew only where a pane wants more or fewer rows than it has.
 """
 
+from itertools import zip_longest
+
 from textual.content import Content
 from textual.geometry import Region, Size
 from textual.reactive import Reactive
@@ -30,7 +32,7 @@ class LinesPane(Widget):
     """
     # A pane shows what it has room for and scrolls nothing by itself: being given other room is no reason to lay out
     # the screen a second time.
-    virtual_size = Reactive(Size(0, 0), layout=False)
+    virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)
 
     def __init__(self, *, id: str | None = None, classes: str | None = None) -> None:  # noqa: A002
         super().__init__(id=id, classes=classes)
@@ -45,25 +47,23 @@ class LinesPane(Widget):
 
     def lay_again(self) -> None:
         """Show what changed: the rows that differ, or the whole screen laid out anew where their number does."""
-        if not self.is_mounted or not self.size or self._laid_for != self.size:
+        size = self.size
+        if not self.is_mounted or not self.display or not size:
+            self.refresh()  # it is laid out when it comes into sight
+        elif self.styles.is_auto_height and self._wanted_rows(size) != size.height:
             self.refresh(layout=True)
-        elif not self.display:
+        elif self._laid_for != size:
             self.refresh()
-        elif self.styles.is_auto_height and self._wanted_rows() != self.size.height:
-            self.refresh(layout=True)
         else:
-            self._paint_difference()
+            self._paint_difference(size)
 
-    def _paint_difference(self) -> None:
-        width, rows = self.size
-        before, after = self._laid, self.lay(width, rows)
+    def _paint_difference(self, size: Size) -> None:
+        width, rows = size
+        before, after = self._laid[:rows], self.lay(width, rows)
         self._laid = after
-        common = min(len(before), len(after))
-        rest = range(common, min(rows, max(len(before), len(after))))
-        changed = [y for y in range(min(common, rows)) if before[y] != after[y]]
-        regions = [Region(0, y, width, 1) for y in (*changed, *rest)]
-        if regions:
-            self.refresh(*regions)
+        differ = [y for y, (a, b) in enumerate(zip_longest(before, after[:rows])) if a != b]
+        if differ:
+            self.refresh(*(Region(0, y, width, 1) for y in differ))
 
     def refresh(
         self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
@@ -74,9 +74,9 @@ class LinesPane(Widget):
         super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
         return self
 
-    def _wanted_rows(self) -> int:
+    def _wanted_rows(self, size: Size) -> int:
         """Return the rows the lines need, within what the style sheet allows."""
-        wanted = max(1, len(self.lay(self.size.width, ENDLESS)))
+        wanted = max(1, len(self.lay(size.width, ENDLESS)))
         around = self.styles.gutter.height
         least, most = self.styles.min_height, self.styles.max_height
         if least is not None and least.cells is not None:
@@ -89,25 +89,31 @@ class LinesPane(Widget):
         """Ask for as many rows as the lines need."""
         return max(1, len(self.lay(max(1, width), ENDLESS)))
 
-    def _lines(self) -> list[Line]:
-        if self._laid_for != self.size:
-            width, rows = self.size
-            self._laid = self.lay(width, rows) if width else []
-            self._laid_for = self.size
-        return self._laid
-
-    def render_line(self, y: int) -> Strip:
-        """Return one row in its colours."""
-        lines, dress = self._lines(), (self.visual_style, self.app.theme)
+    def _settle(self) -> None:
+        """Lay out for the room there is now, if that was not done yet."""
+        size = self.size
+        if self._laid_for != size:
+            self._laid = self.lay(*size) if size.width else []
+            self._laid_for = size
+        dress = (self.visual_style, self.app.theme)
         if dress != self._dress or len(self._strips) > MOST_KEPT:
             self._dress = dress
             self._strips.clear()
-        line = lines[y] if y < len(lines) else BLANK
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Return the rows asked for."""
+        self._settle()
+        return super().render_lines(crop)
+
+    def render_line(self, y: int) -> Strip:
+        """Return one row in its colours."""
+        line = self._laid[y] if y < len(self._laid) else BLANK
         strip = self._strips.get(line)
         if strip is None:
-            strip = self._strips[line] = strip_of(line, dress[0])
+            strip = self._strips[line] = strip_of(line, self.visual_style)
         return strip
 
     def render(self) -> Content:
         """Return all of it as one text."""
-        return as_content(self._lines())
+        self._settle()
+        return as_content(self._laid)
