@@ -128,8 +128,7 @@ async def walk(busy: Busy, snapshot: SnapshotAssertion, sizes: tuple[tuple[int, 
             await here.settle()
             for width, height in sizes:
                 await here.pilot.resize_terminal(width, height)
-                here.bench.paint()
-                await here.pilot.pause()
+                await here.settle()
                 lines = [line.rstrip() for line in here.words().split("\n")]
                 assert len(lines) == height
                 assert "\n".join(lines) == snapshot(name=f"{state.__name__} {width}x{height}")

@@ -5,6 +5,9 @@ The running clock ticks without reading anything.
 
 from collections.abc import Collection
 
+from textual import events
+
+from shopcli.columns import display_width
 from shopcli.screens.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
 from shopcli.screens.bench.choosing import task_of
@@ -26,6 +29,7 @@ from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
 
 ONE_MOMENT = "One moment: the order of work is being made."
+SHORT_TITLE = 56  # columns of a title that stands whole in the list of a small terminal
 NOTHING_ON_IT = "Nothing is on this card yet. Jobs are put on it at the desk (F5)."
 NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
 
@@ -99,6 +103,11 @@ class InView(Asks):
             return NO_CARD
         return hint(view, task, pending) if task else "" if view.tasks else NOTHING_ON_IT
 
+    def on_resize(self, _event: events.Resize) -> None:
+        """Show the task anew: its title stands in the list of a small terminal and in the pane of a larger one."""
+        if self.seen is not None:
+            self.paint_task()
+
     def paint_task(self) -> None:
         """Show the task in hand as it is known now."""
         pane, task = self.query_one("#task", TaskPane), self.in_hand
@@ -116,7 +125,7 @@ class InView(Asks):
             preferences(self.desk_app.who.units),
             self.pending_slots(task.id),
             entry.slot_key or state.chosen,
-            titled=not self.has_class("-small"),
+            titled=not self.has_class("-small") or display_width(task.task.title) > SHORT_TITLE,
             tools=self.tools_of(task),
             last=state.last,
             typing=entry.typing,
