@@ -12,7 +12,9 @@ COUNTER: tuple[Act, ...] = (
     ),
     Act("ring.note", "n,enter", "Note call", "Note the call: who was reached, what was said, when again."),
     Act("ring.nobody", "x", "Nobody", "Note that nobody was reached; it comes again tomorrow."),
-    Act("ring.go", "g", "Go there", "Go where it is mended: the price, the hand-over, the bench, the offers."),
+    Act(
+        "ring.go", "g", "Go there", "Go where it is mended: the price, the hand-over, the bench, the offers."
+    ),
     Act("ring.back", "escape,q", "Back", "Go back."),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
