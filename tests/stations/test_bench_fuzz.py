@@ -283,3 +283,21 @@ def test_every_clock_is_told_where_rows_are_few() -> None:
         picture = holds(pane.lay(width, rows), width, "your break", "card 0:03 of 1:00", "Nell on a break")
         assert "more lines" not in picture
         assert picture.count("\n") < rows
+
+
+def test_one_task_never_fills_the_list_and_says_where_its_title_is_cut() -> None:
+    pane, mine = WorkList(id="list"), odd.task("drain plug\n" * 40)
+    pane.show(odd.card("J1", (mine, odd.other(2, "refill"))), 1)
+    lines = pane.lay(40, ENDLESS)
+    assert len(lines) == 5
+    assert "…" in drawn(lines[3:4])
+    assert "refill" in drawn(lines[4:])
+
+
+def test_the_list_hides_nothing_it_has_room_for() -> None:
+    pane = WorkList(id="list")
+    pane.show(odd.card("J1", tuple(odd.other(n, f"step {n}") for n in range(1, 8))), 4)
+    pane.lay(78, 3)
+    assert all(f"step {n}" in drawn(pane.lay(78, 24)) for n in range(1, 8)), (
+        "after a small terminal a large one"
+    )

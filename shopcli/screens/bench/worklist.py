@@ -125,13 +125,18 @@ def window(heights: list[int], at: int, rows: int, before: int | None = None) ->
     ((3, 6), (0, 3), (2, 3))
     >>> window([1] * 10, 5, 4, 3), window([1] * 10, 6, 4, 3)
     ((3, 7), (5, 9))
+
+    Where there is room for more than stands below it, it moves up: nothing is hidden that has room.
+
+    >>> window([1] * 5, 3, 10, 2), window([1] * 10, 6, 4, 5)
+    ((0, 5), (5, 9))
     """
     if before is not None and before < len(heights):
         last = _full_from(heights, before, rows)
         full = before == 0 or sum(heights[before - 1 : last]) > rows
         above = before < at or before == at == 0
-        below = at < last - 1 or (at < last == len(heights) and full)
-        if above and below:
+        below = at < last - 1 or at < last == len(heights)
+        if full and above and below:
             return before, last
     return _around(heights, at, rows)
 
