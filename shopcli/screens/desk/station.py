@@ -108,7 +108,7 @@ class DeskScreen(Changing):
             self.desk_app.orders[order.view.card_id] = order
             row = self.query_one(CardList).chosen
             if row is not None and row.id == order.view.card_id:
-                self.query_one("#left", Static).update(Content(shown(f"{row.number}, left: {words}")))
+                self._say("#left", Content(shown(f"{row.number}, left: {words}")))
             self._look_at_risks()
         elif event.what == RISKS:
             self.query_one(CardList).show_risks(event.seen)
@@ -123,7 +123,7 @@ class DeskScreen(Changing):
         self._painted = True
         row = self.query_one(CardList).chosen
         if row is None:
-            self.query_one("#left", Static).update(Content(""))
+            self._say("#left", Content(""))
         else:
             shop, before = self.desk_app.shop, self.desk_app.orders.get(row.id)
             self.look(LEFT, partial(look_at_order, shop, row.id, before))
@@ -144,18 +144,22 @@ class DeskScreen(Changing):
         empty = not seen.rows
         cards.display = not empty
         self.query_one("#columns").display = not empty
-        self.query_one("#nothing", Static).update(nothing(seen.text) if empty else Content(""))
+        self._say("#nothing", nothing(seen.text) if empty else Content(""))
         self.query_one("#nothing").display = empty
         words = totals(seen.rows, seen.today, narrowed=bool(seen.text.strip()), more=seen.more)
-        self.query_one("#totals", Static).update(Content("" if empty else words))
+        self._say("#totals", Content("" if empty else words))
         clock = seen.clock_of(self.desk_app.who.id)
         since = seen.at - int(clock.since.timestamp()) if clock else 0
         self.query_one(TopBar).show(self.desk_app.who.name, clock, since)
 
+    def _say(self, where: str, words: Content) -> None:
+        """Show words in a line whose height is fixed: nothing else moves for them."""
+        self.query_one(where, Static).update(words, layout=False)
+
     @on(CardList.Planned)
     def name_columns(self, event: CardList.Planned) -> None:
         """Name the columns as they are laid out."""
-        self.query_one("#columns", Static).update(head(event.columns))
+        self._say("#columns", head(event.columns))
 
     @on(Carried)
     def carried(self, event: Carried) -> None:
