@@ -48,3 +48,29 @@ def test_a_new_customer_car_and_card_in_one_burst(tmp_path: Path, go_on: str) ->
     assert (card.fuel, card.damage, card.authority_by) == ("half", "none", "Zoe")
     assert str(card.promised) == "2026-11-28"
     shop.close()
+
+
+@pytest.mark.long
+def test_a_form_half_filled_outlives_a_killed_program(tmp_path: Path) -> None:
+    station = Station(tmp_path)
+    p = station.person
+    p.see("F2 New card")
+    p.press("f2")
+    p.see("Customer")
+    p.process.send(f"Zoe Quick{KEYS['tab']}01234 1{KEYS['tab']}ZOE 1{KEYS['tab']}Lark")
+    p.see("Make +Lark")
+    p.kill()
+    again = station.sit_down()
+    try:
+        again.see("F2 New card")
+        again.press("f2")
+        again.see("Kept: Zoe Quick, ZOE 1, .*F9 takes it up")
+        again.press("f9")
+        again.see("Make +Lark")
+        again.press("f2")
+        again.see("Card J00001 opened")
+        again.leave()
+    finally:
+        if again.process.isalive():
+            again.kill()
+    assert find_customers(station.shop(), "quick")[0].vehicles == ("ZOE 1",)
