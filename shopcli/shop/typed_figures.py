@@ -5,10 +5,12 @@ What was understood is shown beside the field, so a comma taken for a point is s
 
 import re
 from decimal import Decimal
+from typing import TypeAlias
 
 from shopcli.errors import BadInput
 from shopcli.shop.amounts import to_minor
 
+Figure: TypeAlias = Decimal  # a sum or a quantity, for whoever only hands it on
 MOST = Decimal(1_000_000)
 FARTHEST = 2_000_000
 FIRST_YEAR, LAST_YEAR = 1880, 2100
@@ -116,3 +118,24 @@ def read_quantity(text: str, name: str = "quantity") -> int | None:
     if milli > MOST * 1000:
         raise BadInput(f"the {name} is beyond a million", hint="Look at the decimal point again.")
     return int(milli)
+
+
+def sum_to_type(value: Figure | None) -> str:
+    """Return a sum as it would be typed, to stand in a field; nothing where none is known or nothing is due.
+
+    Examples
+    --------
+    >>> sum_to_type(Decimal("1234.5")), sum_to_type(Decimal(-5))
+    ('1234.50', '')
+    """
+    return f"{value:.2f}" if value is not None and value > 0 else ""
+
+
+def in_thousandths(qty: Figure) -> int:
+    """Return a quantity in thousandths."""
+    return round(qty * 1000)
+
+
+def same_sum(minor: int, value: Figure) -> bool:
+    """Return whether a sum in minor units is that amount."""
+    return minor == round(value * 100)

@@ -14,10 +14,9 @@ from shopcli.screens.desk.looking import today
 from shopcli.screens.doing import Acting, Looked
 
 if TYPE_CHECKING:
-    from decimal import Decimal
-
     from shopcli.screens.dialogs import Choice
     from shopcli.shop.listed import CardRow
+    from shopcli.shop.typed_figures import Figure
     from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
@@ -205,9 +204,9 @@ class Changing(Acting[AnswerT]):
             understood=lambda text: _sum_words(text, currency),
         )
 
-    def ask_money(self, view: "CardView", due: "Decimal | None" = None) -> None:
+    def ask_money(self, view: "CardView", due: "Figure | None" = None) -> None:
         """Ask how much is paid and how: a deposit while the card is open, a payment after; `due` is offered."""
-        from shopcli.shop.typed_figures import read_sum
+        from shopcli.shop.typed_figures import read_sum, sum_to_type
 
         currency = self.desk_app.shop.settings.currency
         kind = "payment" if view.state == "closed" else "deposit"
@@ -226,7 +225,7 @@ class Changing(Acting[AnswerT]):
         self.ask(
             f"How much is paid on {view.number} ({kind})?",
             how,
-            value=f"{due:.2f}" if due is not None and due > 0 else "",
+            value=sum_to_type(due),
             check=lambda text: read_sum(text, kind),
             understood=lambda text: _sum_words(text, currency),
         )

@@ -7,6 +7,7 @@ from shopcli.screens.dialogs import Choice, Confirm
 from shopcli.screens.stores.typing import how_many, needed_quantity, what_day, what_sum, why
 from shopcli.shop.buying_commands import CancelOrder, ChangeOrderLine, GoodsIn, NotComing
 from shopcli.shop.stores_views import OrderLineView, PurchaseView
+from shopcli.shop.typed_figures import in_thousandths, same_sum
 from shopcli.store.reads.stock import thousandths
 
 if TYPE_CHECKING:
@@ -20,7 +21,7 @@ async def goods_in(page: "StoresPage", line: OrderLineView) -> None:
     milli = await how_many(page, f"How many came: {line.name}?", line.rest, note=note)
     if milli is None:
         return
-    more = milli > round(line.rest * 1000)
+    more = milli > in_thousandths(line.rest)
     if more:
         question = f"{qty(line.rest)} were to come, {qty(thousandths(milli))} came?"
         sure = await page.app.push_screen_wait(
@@ -32,7 +33,7 @@ async def goods_in(page: "StoresPage", line: OrderLineView) -> None:
         page, f"What did one cost: {line.name}?", line.cost, note="As on their bill, without VAT."
     )
     if cost is not None:
-        page.carry_out(GoodsIn(line.id, milli, None if cost == round(line.cost * 100) else cost, over=more))
+        page.carry_out(GoodsIn(line.id, milli, None if same_sum(cost, line.cost) else cost, over=more))
 
 
 async def all_in(page: "StoresPage", order: PurchaseView) -> None:
@@ -41,7 +42,7 @@ async def all_in(page: "StoresPage", order: PurchaseView) -> None:
     told = ", ".join(f"{qty(line.rest)} {line.unit} {line.name}" for line in lines)
     if await page.app.push_screen_wait(Confirm(f"Is all of order {order.number} here?", note=told)):
         for line in lines:
-            page.carry_out(GoodsIn(line.id, round(line.rest * 1000)))
+            page.carry_out(GoodsIn(line.id, in_thousandths(line.rest)))
 
 
 async def change(page: "StoresPage", order: PurchaseView, line: OrderLineView) -> None:

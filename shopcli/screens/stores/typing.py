@@ -1,14 +1,13 @@
 """Questions every page of the stores asks the same way: how many, at what sum, from whom, until when, why."""
 
 import asyncio
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from shopcli.errors import BadInput
 from shopcli.present import amount, qty
 from shopcli.screens.desk.dates import WAYS, in_words, read_date
 from shopcli.screens.dialogs import Choice
-from shopcli.shop.typed_figures import read_quantity, read_sum
+from shopcli.shop.typed_figures import Figure, read_quantity, read_sum
 from shopcli.store.reads.stock import suppliers
 
 if TYPE_CHECKING:
@@ -32,7 +31,7 @@ def needed_quantity(text: str) -> int:
 
 
 async def how_many(
-    page: "StoresPage", question: str, value: Decimal | None = None, *, note: str = ""
+    page: "StoresPage", question: str, value: Figure | None = None, *, note: str = ""
 ) -> int | None:
     """Ask for a quantity in thousandths; None when it was left."""
     text = await page.ask_text(
@@ -42,7 +41,7 @@ async def how_many(
 
 
 async def what_sum(
-    page: "StoresPage", question: str, value: Decimal | None = None, *, note: str = ""
+    page: "StoresPage", question: str, value: Figure | None = None, *, note: str = ""
 ) -> int | None:
     """Ask for a sum in minor units; an empty answer is 0, None that it was left."""
     text = await page.ask_text(
