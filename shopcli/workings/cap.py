@@ -7,7 +7,8 @@ import math
 from typing import Literal
 
 from shopcli.errors import BadInput
-from shopcli.workings.firing import neighbours, order_text, parse_banks, parse_order
+from shopcli.workings.banks import neighbours, parse_banks
+from shopcli.workings.firing import order_text, parse_order
 from shopcli.workings.frame import Input, Result, Worked, Working
 from shopcli.workings.say import PLAIN_CHARACTERS, listed, plain_picture, trimmed, within
 

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 
 from shopcli.errors import BadInput, OutOfRange
+from shopcli.workings.banks import neighbours, parse_banks
 from shopcli.workings.bars import bar_picture
 from shopcli.workings.compression import CRANKING
-from shopcli.workings.firing import neighbours, parse_banks
 from shopcli.workings.frame import Input, Result, Worked, Working
 from shopcli.workings.say import PLAIN_CHARACTERS, figure, listed, trimmed, within
 from shopcli.workings.spread import LOWEST_OF_HIGHEST, MOST_PSI, checked_readings, judge_spread, low_cylinders
