@@ -1,5 +1,8 @@
 """The tables of what is read, hung, owed and found at the bench, of tools and photos."""
 
+from typing import Any, ClassVar
+
+from sqlalchemy import Index
 from sqlmodel import Field, SQLModel
 
 from shopcli.shop.record_base import Versioned, lock_versions, seconds
@@ -7,6 +10,8 @@ from shopcli.shop.record_base import Versioned, lock_versions, seconds
 
 class Reading(SQLModel, table=True):
     """A reading: as typed, in canonical units, and the limits it was judged by. Struck, never deleted."""
+
+    __table_args__: ClassVar[Any] = (Index("ix_reading_tool_id_at", "tool_id", "at"),)
 
     id: int | None = Field(default=None, primary_key=True)
     card_id: int = Field(foreign_key="card.id", index=True)
