@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from shopcli.errors import BadInput, OutOfRange
 from shopcli.workings import catalogue
 from shopcli.workings.advance import on_curve, parse_curve, total_advance_deg
+from shopcli.workings.banks import parse_banks
 from shopcli.workings.cap import cap_picture, crossfire_pairs, tower_angles_deg, towers_clockwise
 from shopcli.workings.coil import coil_current_a, sparks_per_minute
-from shopcli.workings.firing import parse_banks, parse_order, spark_interval_deg
+from shopcli.workings.firing import parse_order, spark_interval_deg
 from shopcli.workings.gap_dwell import timing_shift_deg
 from shopcli.workings.ignition import dwell_degrees, dwell_ms, dwell_percent, sector_deg
 from shopcli.workings.timing import angle_of_arc_deg, arc_length, chord_length
