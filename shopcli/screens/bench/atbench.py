@@ -145,7 +145,9 @@ class AtBench(InView):
 
     def on_looked(self, event: Looked) -> None:
         """Show what was read."""
-        if event.what == CARD and self.seen is not None and event.seen.view.id == self.seen.view.id:
+        if event.what != CARD or self.seen is None or event.seen is self.seen:
+            return
+        if event.seen.view.id == self.seen.view.id:
             self.take_in(event.seen)
 
     def on_carried(self, event: Carried) -> None:

@@ -5,7 +5,8 @@ from functools import partial
 
 from textual import on
 
-from shopcli.screens.bench.atbench import AtBench
+from shopcli.screens.bench.atbench import CARD, AtBench
+from shopcli.screens.bench.seeing import read_if_changed
 from shopcli.screens.bench.undo import undo
 from shopcli.screens.doing import Looked
 from shopcli.shop.clock_commands import EndBreak, GoOnBreak
@@ -59,8 +60,9 @@ class LookingBack(AtBench):
             self.said.answer((event.seen[1],), "hint")
 
     def records_changed(self) -> None:
-        """Read the card again; the task in hand and what is being typed stay."""
-        self.read_again()
+        """Read the card again, unless it was only what was done here; the task in hand and what is typed stay."""
+        if self.seen is not None:
+            self.look(CARD, partial(read_if_changed, self.desk_app.shop, self.seen))
 
     def action_take_back(self) -> None:
         """Take back the last act, or the settled task in hand."""

@@ -27,6 +27,7 @@ SELECT j.id, j.act, j.at, j.person_id, COALESCE(p.name, ''), j.card_id, j.before
 FROM journal j LEFT JOIN person p ON p.id = j.person_id
 WHERE (j.card_id = ? OR j.act = 'EnterSpec') AND j.undid IS NULL AND {STANDS} ORDER BY j.id DESC LIMIT ?"""
 OUT = "SELECT what, who, due FROM outwork WHERE card_id = ? AND back = '' ORDER BY due, id"
+NEWEST = "SELECT MAX(id) FROM journal"
 LEFT_OFF = "SELECT MAX(at) FROM journal WHERE person_id = ? AND card_id = ?"
 PARTS = frozenset({"PutPart", "MovePart", "PricePart", "AddOutwork", "OutworkBack", "PartArrived", "GoodsIn"})
 CARD = frozenset(
@@ -47,6 +48,11 @@ CLOCK = frozenset({"ClockOn", "ClockOff", "GoOnBreak", "EndBreak", "WorkedUntil"
 MOST_ACTS, LAST_SHOWN = 400, 4
 # Who goes further back than this does better to look at the task itself.
 MOST_BACK = 20
+
+
+def newest_act(shop: Shop) -> int:
+    """Return the number of the last act: where it is the same as before, nothing was done since."""
+    return shop.fetch(NEWEST)[0][0] or 0
 
 
 def _of_vehicle(act: str, after: str, vehicle_id: int) -> bool:
