@@ -81,6 +81,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         self.who = who
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
+        self.when_warm: Callable[[], object] = bool  # called once all is loaded that an act needs
         self.orders: dict[int, Order] = {}  # the order of work of each card, as it was last made
         self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
         self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
@@ -177,7 +178,12 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
 
     def _warm(self) -> None:
         gc.enable()
-        threading.Thread(target=self.shop.warm, name="warm", daemon=True).start()
+
+        def warm() -> None:
+            self.shop.warm()
+            self.when_warm()
+
+        threading.Thread(target=warm, name="warm", daemon=True).start()
 
     def open_card(self, card_id: int, task_id: int | None = None) -> None:
         """Show a card at the bench, at one of its tasks when that is what is meant."""

@@ -9,18 +9,20 @@ from textual.reactive import Reactive
 
 
 class Room(Container):
-    """A container that keeps to the room it is given."""
+    """A container that keeps to the room it is given; it has no edge and no ground of its own."""
 
+    BLANK = True
     virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)
 
 
 class Row(Horizontal):
     """The same, side by side."""
 
+    BLANK = True
     virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)
 
 
 class Column(Vertical):
-    """The same, one below the other."""
+    """One below the other; it may have an edge."""
 
     virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)
