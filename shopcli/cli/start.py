@@ -22,7 +22,8 @@ def _run(shop: Shop, args: "Namespace") -> int:
     from shopcli.screens.app import ShopApp
 
     app = ShopApp(shop, who(shop, args))
-    app.when_warm = gc.freeze  # what is loaded by then stays: a search through it for rubbish would hold up a key
+    # What is loaded by then stays: a search through it for rubbish would hold up a key.
+    app.when_warm = gc.freeze
     app.run()
     shop.close()
     return app.return_code or 0
