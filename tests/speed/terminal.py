@@ -8,6 +8,7 @@ import signal
 import struct
 import termios
 import time
+from pathlib import Path
 
 LONGEST_S = 1.0  # a key that paints nothing for so long paints nothing
 
@@ -58,6 +59,28 @@ class Terminal:
         if not select.select([self.fd], [], [], LONGEST_S)[0]:
             return 0.0
         return max(0.0, self.settled(quiet) - start)
+
+    def key_until(self, key: bytes, marker: bytes, timeout: float = 10.0) -> float:
+        """Return the seconds from a key to the moment `marker` was on its way to the screen.
+
+        Raises
+        ------
+        TimeoutError
+            When it does not come.
+        """
+        start, seen = time.perf_counter(), b""
+        self.press(key)
+        while marker not in seen:
+            left = start + timeout - time.perf_counter()
+            if left <= 0 or not select.select([self.fd], [], [], left)[0]:
+                raise TimeoutError(f"{marker!r} not seen after {key!r}; last: {seen[-300:]!r}")
+            seen += os.read(self.fd, 65536)
+        return time.perf_counter() - start
+
+    def processor_s(self) -> float:
+        """Return the seconds of processor all threads of the command have had; 0.0 where the system does not tell."""
+        threads = Path(f"/proc/{self.pid}/task").glob("*/schedstat")
+        return sum(int(thread.read_text().split()[0]) for thread in threads) / 1e9
 
     def close(self) -> None:
         """End the command."""
