@@ -9,6 +9,7 @@ from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot
 from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.doing import Looked
+from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import TaskView
 from shopcli.store.reads.earlier import memory
@@ -64,7 +65,9 @@ class AtCells(AtBench):
         self.watch(self.entry.field, "value", self._entry_typing, init=False)
 
     def _entry_moved(self, is_open: bool) -> None:
+        # The field stands where the answer and the keys stood: nothing else moves while a reading is typed.
         self.said.display = self.said.display or not is_open
+        self.query_one(KeyBar).display = not is_open
         self.paint()
 
     def _entry_typing(self, _text: str) -> None:

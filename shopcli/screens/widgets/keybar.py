@@ -38,6 +38,8 @@ class KeyBar(Widget, can_focus=False):
         self.watch(self.screen, "focused", self._follow, init=False)  # at once, not in the picture after
 
     def _follow(self, _changed: object) -> None:
+        if not self.display:
+            return
         keys = self._in_force()
         if keys != self._keys:
             self._keys = keys
