@@ -16,7 +16,11 @@ from shopcli.store.shop import Shop
 from tests.stations.build import HOSTILE, Story, press, seen, settle, still, story, write
 from tests.stations.test_carried_over import _owe
 
-SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 50)], ids=lambda s: f"{s[0]}x{s[1]}")
+SIZES = pytest.mark.parametrize(
+    "size",
+    [(80, 24), (120, 40), pytest.param((200, 50), marks=pytest.mark.long)],
+    ids=["80x24", "120x40", "200x50"],
+)
 
 
 @pytest.fixture

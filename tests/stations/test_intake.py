@@ -19,6 +19,23 @@ from shopcli.store.shop import Shop
 from tests.stations.build import Story, press, seen, settle, still, story, write
 
 KEYS_MOST = 25
+FILLED = {
+    "odometer": "61 250",
+    "words": "Squeals when braking",
+    "car_keys": "two",
+    "left_with": "a rug",
+    "fuel": "half",
+    "damage": "wing dented",
+    "authority": "300",
+    "authority_by": "Ben",
+    "authority_how": "p",
+    "promised": "fri",
+}
+SIZES = pytest.mark.parametrize(
+    "size",
+    [(80, 24), (120, 40), pytest.param((200, 50), marks=pytest.mark.long)],
+    ids=["80x24", "120x40", "200x50"],
+)
 
 
 @pytest.fixture
@@ -180,18 +197,20 @@ def test_a_draft_comes_back_as_it_was_kept() -> None:
     assert draft.op_of(card) == "abc"
 
 
-@pytest.mark.parametrize("size", [(80, 24), (120, 40), (200, 50)], ids=lambda s: f"{s[0]}x{s[1]}")
+@SIZES
 def test_intake(told: Story, snap_compare, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
+    FormKeeper(str(told.shop.place.file)).keep(
+        KeptForm("abc", told.shop.at(), "Ada Lark, LRK 120", Draft(customer_id=1, op="abc").to_kept())
+    )
+
     async def stand(pilot: Pilot[None]) -> None:
         await press(pilot, "f2")
-        await say(pilot, "lark", "", "48 300", "Runs rough")
-        await press(pilot, "escape", "f2")
-        await say(
-            pilot, "brw", "", "61 250", "Squeals when braking", "two", "a rug", "half", "wing dented", "300",
-            "Ben", "p", "fri", "", "brak",
-        )  # fmt: skip
-        pilot.app.clear_notifications()
+        await say(pilot, "brw", "")
+        for key, text in FILLED.items():
+            pilot.app.screen.query_one(f"#{key}", Field).input.value = text
+        pilot.app.screen.query_one("#jobs", Field).input.focus()
         await settle(pilot)
+        await say(pilot, "brak")
         await still(pilot)
 
     assert snap_compare(told.app(), terminal_size=size, run_before=stand)
