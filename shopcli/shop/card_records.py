@@ -57,7 +57,10 @@ class CardTemplate(SQLModel, table=True):
 
 
 class Task(Versioned, table=True):
-    """One step of a card; `frozen` keeps the expansion with the numbers it was made with."""
+    """One step of a card; `frozen` keeps the expansion with the numbers it was made with.
+
+    `own_per_mille` is the shop's own factor that is in its `minutes`, in thousandths of what the template lists.
+    """
 
     id: int | None = Field(default=None, primary_key=True)
     card_id: int = Field(foreign_key="card.id", index=True)
@@ -67,6 +70,7 @@ class Task(Versioned, table=True):
     title: str
     state: str
     minutes: int = 0
+    own_per_mille: int = Field(default=1000, sa_column_kwargs={"server_default": "1000"})
     waits: int = 0
     place: str = ""
     second: bool = False

@@ -11,6 +11,7 @@ from shopcli.shop.clock_records import Break, ClockEntry
 from shopcli.shop.journal_records import Counter, Journal
 from shopcli.shop.money_records import BillItem, CreditNote, Discount, Invoice, Payment
 from shopcli.shop.offer_records import Offer, OfferAnswer
+from shopcli.shop.own_time_records import OwnTime
 from shopcli.shop.part_records import CardPart, Outwork, Part
 from shopcli.shop.people_records import Customer, Person, Vehicle
 from shopcli.shop.record_base import Versioned
@@ -37,6 +38,7 @@ __all__ = [
     "OrderLine",
     "Outwork",
     "Owed",
+    "OwnTime",
     "Part",
     "Payment",
     "Person",

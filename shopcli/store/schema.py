@@ -9,7 +9,21 @@ from shopcli.store.place import Place
 from shopcli.store.trouble import told
 
 # The revisions this program knows, oldest first; the last is the one it needs.
-REVISIONS = ("0001", "0002", "0003", "0004", "0005", "0006", "0007", "0008", "0009", "0010", "0011", "0012")
+REVISIONS = (
+    "0001",
+    "0002",
+    "0003",
+    "0004",
+    "0005",
+    "0006",
+    "0007",
+    "0008",
+    "0009",
+    "0010",
+    "0011",
+    "0012",
+    "0013",
+)
 HEAD = REVISIONS[-1]
 
 
