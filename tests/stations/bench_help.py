@@ -17,6 +17,7 @@ from shopcli.store.shop import Shop
 from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
 from tests.conftest import Busy, Clock
+from tests.stations.build import press
 
 KIT = Path(__file__).parent / "bench_kit"
 BENCH_LIBRARY = load_library(KIT, with_shipped=False)
@@ -114,7 +115,5 @@ async def standing(
     app = ShopApp(busy.shop, person, card_id=busy.card if card else None)
     async with app.run_test(size=size, notifications=True) as pilot:
         here = Standing(busy, app, pilot)
-        await pilot.pause()
-        await pilot.press("f6")
-        await here.settle()
+        await press(pilot, "f6")
         yield here

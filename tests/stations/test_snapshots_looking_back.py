@@ -13,7 +13,7 @@ from shopcli.store.reads.people import person
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
 from tests.stations.bench_help import LARGE, MIDDLE, SMALL, bench_shop
-from tests.stations.build import made
+from tests.stations.build import press
 
 SIZES = pytest.mark.parametrize("size", [SMALL, MIDDLE], ids=["80x24", "120x40"])
 THREE = pytest.mark.parametrize("size", [SMALL, MIDDLE, LARGE], ids=["80x24", "120x40", "200x50"])
@@ -44,14 +44,7 @@ def app(busy: Busy, who: str = "Tom") -> ShopApp:
 
 def keys(*pressed: str) -> Callable[[Pilot[None]], object]:
     async def stand(pilot: Pilot[None]) -> None:
-        await made(pilot)
-        for key in pressed:
-            await pilot.press(key)
-            for _ in range(3):
-                busy = [w for w in pilot.app.workers if w.group in {"acts", "looks"}]
-                if busy:
-                    await pilot.app.workers.wait_for_complete(busy)
-                await pilot.pause()
+        await press(pilot, *pressed)
 
     return stand
 
