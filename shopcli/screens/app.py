@@ -191,7 +191,9 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
 
         self.card_id, self.task_id = card_id, task_id
         self.switch_mode("bench")
-        # A summary or a closing check may lie over the bench; the bench itself is always the lowest.
+        # A summary or a closing check, perhaps of another card, may lie over the bench; the bench is always the lowest.
+        while len(self.screen_stack) > 1:
+            self.screen.dismiss(None)
         bench = self.screen_stack[0]
         if isinstance(bench, BenchScreen):
             bench.show_card(card_id)
@@ -213,8 +215,10 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         return [*filters, PlainLines()]
 
     def action_desk(self) -> None:
-        """Go to the desk."""
+        """Go to the list of open cards; what was looked at of one card lies over it no longer."""
         self.switch_mode("desk")
+        while len(self.screen_stack) > 1 and isinstance(self.screen, Acting) and self.screen.OF_ONE_CARD:
+            self.screen.dismiss(None)
 
     def action_bench(self) -> None:
         """Go to the bench."""

@@ -7,7 +7,7 @@ queue, so two quick keys cannot overtake each other; each carries an operation i
 import uuid
 from collections.abc import Callable
 from concurrent.futures import Future
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, ClassVar, TypeVar
 
 from textual import on, work
 from textual.message import Message
@@ -83,6 +83,8 @@ def _fit(text: str) -> str:
 class Acting(Screen[AnswerT]):
     """A screen that looks at the shop and acts in it; one that is asked something says what it answers."""
 
+    # Whether it shows one card and keeps nothing typed: gone to the list of cards, it is done with.
+    OF_ONE_CARD: ClassVar[bool] = False
     # The fields show who has the focus; the screen behind them need not be painted anew for it.
     focused: Reactive[Widget | None] = Reactive(None, repaint=False)
 

@@ -49,6 +49,7 @@ class SummaryScreen(Changing[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("summary")
     AUTO_FOCUS = "#paper"
     HELP_STATION = "summary"
+    OF_ONE_CARD = True
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (100, "-wide")]
     VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
 

@@ -33,6 +33,7 @@ class AheadScreen(Asks):
     BINDINGS: ClassVar[list[BindingType]] = bindings("ahead")
     AUTO_FOCUS = "#ahead-scroll"
     HELP_STATION = "ahead"
+    OF_ONE_CARD = True
 
     def __init__(self, asked: int | Before) -> None:
         super().__init__()

@@ -61,6 +61,7 @@ class ClosingScreen(Changing[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("desk_closing")
     AUTO_FOCUS = "#hindrances"
     HELP_STATION = "desk_closing"
+    OF_ONE_CARD = True
     HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (100, "-wide")]
     VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-low"), (30, "-high")]
 

@@ -49,6 +49,7 @@ class HandingScreen(Changing[None]):
     BINDINGS: ClassVar[list[BindingType]] = bindings("handing")
     AUTO_FOCUS = "#handing-scroll"
     HELP_STATION = "handing"
+    OF_ONE_CARD = True
 
     def __init__(self, card_id: int) -> None:
         super().__init__()
