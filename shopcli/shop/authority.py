@@ -13,6 +13,7 @@ from typing import Any
 from shopcli.shop.amounts import from_minor, rounded
 from shopcli.shop.card_bill import card_bill
 from shopcli.shop.fetching import Fetch
+from shopcli.shop.own_times_now import LISTED_NOW
 from shopcli.shop.settings import Settings
 from shopcli.workings.estimates import MOST, SEED, USUAL, Drawn, Estimator, at
 
@@ -29,7 +30,7 @@ SELECT c.id, c.number, c.authority_minor, c.authority_by, c.authority_how, v.she
 WHERE {{which}} AND c.state IN {OPEN} ORDER BY c.id"""
 TASKS = f"""
 SELECT k.card_id, k.template, SUM(k.minutes), SUM(k.seconds) FROM (
-    SELECT t.card_id, t.template, t.minutes, (
+    SELECT t.card_id, t.template, {LISTED_NOW} AS minutes, (
         SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id
     ) AS seconds
     FROM task t WHERE t.card_id IN (SELECT c.id FROM card c WHERE {{which}} AND c.state IN {OPEN}) AND t.state = 'open'
@@ -146,8 +147,8 @@ def parts_of(settings: Settings, rows: Iterable[tuple[Any, ...]]) -> Mapping[int
     return found
 
 
-STARTING = """
-SELECT c.id, c.authority_minor, t.minutes, t.template, v.sheet,
+STARTING = f"""
+SELECT c.id, c.authority_minor, {LISTED_NOW}, t.template, v.sheet,
     (SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id)
 FROM task t JOIN card c ON c.id = t.card_id JOIN vehicle v ON v.id = c.vehicle_id
 WHERE t.id = ? AND t.state = 'open' AND c.authority_minor IS NOT NULL"""
@@ -160,8 +161,8 @@ def on_starting(fetch: Fetch, settings: Settings, at_s: int, task_id: int) -> tu
     """Return what to tell somebody who starts a task that takes its card past what the customer allowed."""
     from shopcli.shop.past_times import estimator
 
-    for card_id, authority, minutes, template, sheet, seconds in fetch(STARTING, (at_s, task_id)):
-        limit = from_minor(authority)
+    for card_id, authority, listed, template, sheet, seconds in fetch(STARTING, (at_s, task_id)):
+        limit, minutes = from_minor(authority), float(listed)
         spent = card_bill(fetch, card_id, settings, at_s).totals.with_vat
         if spent > limit:
             return (

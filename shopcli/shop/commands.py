@@ -62,6 +62,7 @@ from shopcli.shop.money_commands import (
     TakePayment,
 )
 from shopcli.shop.offer_commands import AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
+from shopcli.shop.own_time_commands import SetOwnTime
 from shopcli.shop.part_commands import (
     AddOutwork,
     AddPart,
@@ -189,6 +190,7 @@ __all__ = [
     "SendOldUnit",
     "SendOrder",
     "SetHands",
+    "SetOwnTime",
     "SetUnits",
     "SettleFinding",
     "SettleOwed",

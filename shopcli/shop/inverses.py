@@ -49,6 +49,7 @@ INVERSES: Mapping[str, Inverse] = {
     "SettleOwed": Inverse("owed check settled"),
     "AddFinding": Inverse("finding"),
     "SettleFinding": Inverse("finding settled"),
+    "SetOwnTime": Inverse("expected time"),
     "EnterSpec": Inverse("number", "readings_judged_by_it"),
     "AddToBill": Inverse("put on the bill"),
     "TakeOffBill": Inverse("taken off the bill"),

@@ -20,13 +20,15 @@ Mark = tuple[object, ...]
 SHEETS = "SELECT id, name, title, under, about, facts, version FROM sheet ORDER BY id"
 MARK = (
     "SELECT COALESCE((SELECT value FROM counter WHERE name = ?), 0), (SELECT SUM(version) FROM sheet),"
+    " (SELECT COUNT(*) FROM own_time WHERE replaced_at IS NULL),"
+    " (SELECT MAX(id) FROM own_time WHERE replaced_at IS NULL),"
     " COUNT(*), MAX(id) FROM sheet_spec WHERE replaced_at IS NULL"
 )
 NUMBERS = "SELECT sheet_id, id, spec FROM sheet_spec WHERE replaced_at IS NULL ORDER BY id"
 
 
 def changes(fetch: Fetch) -> Mark:
-    """Return a mark of the own sheets as they stand: a different mark, and they have to be read again.
+    """Return a mark of own sheets and own times as they stand: a different mark, and they have to be read again.
 
     The counter tells of every act; the rest tells of one that was taken back.
     """

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from math import log
 
 from shopcli.shop.fetching import Fetch
+from shopcli.shop.own_times_now import LISTED_NOW
 from shopcli.workings.estimates import Estimator, Past
 
 # Older work says less of who works here now; a clock that ran an eighth of the listed time or eight times it was
@@ -16,25 +17,28 @@ YEARS, FORGOTTEN = 3, 8
 MOST_CARDS = 1_500  # more teach nothing new, and take longer to read
 YEAR_S = 365 * 24 * 3600
 
-PAST = """
+PAST = f"""
 WITH closed AS (
     SELECT id, vehicle_id, closed_week, closed_at FROM card WHERE state = 'closed' AND closed_at >= ?
     ORDER BY closed_at DESC LIMIT ?
 )
 SELECT k.template, v.sheet, c.closed_week, k.listed, k.clocked FROM (
-    SELECT t.card_id, t.template, SUM(t.minutes) AS listed, SUM(COALESCE(e.seconds, 0)) AS clocked
+    SELECT t.card_id, t.template, SUM({LISTED_NOW}) AS listed, SUM(COALESCE(e.seconds, 0)) AS clocked
     FROM closed d JOIN task t ON t.card_id = d.id LEFT JOIN (
         SELECT x.task_id, SUM(x.ended_at - x.started_at) AS seconds
         FROM clock_entry x WHERE x.card_id IN (SELECT id FROM closed) AND x.ended_at IS NOT NULL GROUP BY x.task_id
     ) e ON e.task_id = t.id
     WHERE t.state = 'done' GROUP BY t.card_id, t.template
 ) k JOIN closed c ON c.id = k.card_id JOIN vehicle v ON v.id = c.vehicle_id
-WHERE k.listed > 0 AND k.clocked > 0 ORDER BY c.closed_at, c.id, k.template"""
+WHERE k.listed >= 0.5 AND k.clocked > 0 ORDER BY c.closed_at, c.id, k.template"""
 
 
 @dataclass(frozen=True, slots=True)
 class PastTime:
-    """A job as it went: its template, the vehicle's spec sheet, the week it was closed in, listed and clocked time."""
+    """A job as it went: its template, the vehicle's spec sheet, the week it was closed in, listed and clocked time.
+
+    Listed is what the same tasks are listed at today: an own expected time taken over since is in it.
+    """
 
     template: str
     sheet: str
@@ -59,7 +63,7 @@ def past_times(fetch: Fetch, at: int) -> tuple[PastTime, ...]:
         Now, in seconds UTC, [s]
     """
     since = at - YEARS * YEAR_S
-    rows = (PastTime(r[0], r[1], r[2], int(r[3]), int(r[4])) for r in fetch(PAST, (since, MOST_CARDS)))
+    rows = (PastTime(r[0], r[1], r[2], round(r[3]), int(r[4])) for r in fetch(PAST, (since, MOST_CARDS)))
     return tuple(row for row in rows if 1 / FORGOTTEN <= row.ratio <= FORGOTTEN)
 
 

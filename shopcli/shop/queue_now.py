@@ -11,13 +11,14 @@ from datetime import date
 from typing import Any
 
 from shopcli.shop.fetching import Fetch
+from shopcli.shop.own_times_now import LISTED_NOW
 
 CARDS = """
 SELECT c.id, c.number, v.registration, k.name, k.phone, v.sheet, c.state, c.held_for, c.promised, c.opened_at, c.hands
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = c.customer_id
 WHERE c.state IN ('booked', 'in hand', 'held') ORDER BY c.opened_at, c.id"""
-TASKS = """
-SELECT t.card_id, t.key, t.template, t.minutes, t.waits,
+TASKS = f"""
+SELECT t.card_id, t.key, t.template, {LISTED_NOW}, t.waits,
        (SELECT COALESCE(SUM(COALESCE(x.ended_at, ?) - x.started_at), 0) FROM clock_entry x WHERE x.task_id = t.id),
        (SELECT COUNT(*) FROM clock_entry x WHERE x.task_id = t.id AND x.ended_at IS NULL),
        CASE WHEN EXISTS (SELECT 1 FROM task w WHERE w.card_id = t.card_id AND w.state = 'open' AND w.waits > 0)
@@ -99,7 +100,7 @@ def cards_left(fetch: Fetch, at: int) -> tuple[CardLeft, ...]:
     for card_id, key, template, minutes, waits, seconds, running, frozen in fetch(TASKS, (at,)):
         card = found.setdefault(card_id, _Gathered())
         job = card.jobs.setdefault(template, [0.0, 0.0])
-        job[0] += minutes
+        job[0] += float(minutes)
         job[1] += int(seconds) / 60
         card.running = card.running or bool(running)
         if frozen:

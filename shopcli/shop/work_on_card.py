@@ -1,6 +1,6 @@
 """The work list of a card in the records: jobs expanded for its vehicle, put on it, and joined to what is there."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from decimal import Decimal
 
 from sqlmodel import Session, col, select
@@ -8,7 +8,9 @@ from sqlmodel import Session, col, select
 from shopcli.errors import ShopError
 from shopcli.shop.act import Act
 from shopcli.shop.common import key_of
+from shopcli.shop.fetch import fetcher
 from shopcli.shop.kit_units import in_stock_unit
+from shopcli.shop.own_times_now import own_times
 from shopcli.shop.part_commands import PutPart
 from shopcli.shop.parts import line_for, part_for_kit
 from shopcli.shop.records import Card, CardTemplate, Task, Vehicle
@@ -18,6 +20,7 @@ from shopcli.worklists.freeze import task_from_json, task_to_json
 from shopcli.worklists.model import KitLine, Standing, WorkList
 from shopcli.worklists.model import Task as Frozen
 from shopcli.worklists.together import together
+from shopcli.worklists.with_times import WHOLE
 
 
 def work_list(
@@ -46,7 +49,7 @@ def standing(session: Session, card: Card) -> Standing:
     return Standing(tuple(tasks), frozenset(settled))
 
 
-def _rows(card_id: int, tasks: Iterable[Frozen], start: int) -> list[Task]:
+def _rows(card_id: int, tasks: Iterable[Frozen], start: int, own: Mapping[str, int]) -> list[Task]:
     return [
         Task(
             card_id=card_id,
@@ -56,6 +59,7 @@ def _rows(card_id: int, tasks: Iterable[Frozen], start: int) -> list[Task]:
             title=task.title,
             state=TaskState.OPEN,
             minutes=task.minutes,
+            own_per_mille=own.get(task.template, WHOLE),
             waits=task.waits,
             place=task.place,
             second=task.second,
@@ -94,9 +98,10 @@ def put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int,
     there = {row.key: row for row in session.exec(select(Task).where(Task.card_id == key))}
     start = max((row.position for row in there.values()), default=0)
     new = [task for task in work.tasks if task.key not in there]
-    for row in _rows(key, new, start + 1):
+    own = own_times(fetcher(session))
+    for row in _rows(key, new, start + 1, own):
         session.add(row)
-    joined = [_joined(there[task.key], task) for task in work.tasks if task.key in there]
+    joined = [_joined(there[task.key], task, own) for task in work.tasks if task.key in there]
     shared = [(row, minutes) for row, minutes in joined if row is not None]
     session.add_all(row for row, _minutes in shared)
     _kit(session, act, key, work.kit)
@@ -116,7 +121,7 @@ def put_on(session: Session, act: Act, card: Card, work: WorkList) -> tuple[int,
     return added, (*work.notes, *said)
 
 
-def _joined(row: Task, task: Frozen) -> tuple[Task | None, int]:
+def _joined(row: Task, task: Frozen, own: Mapping[str, int]) -> tuple[Task | None, int]:
     """Take over what a task of the card shares with the new job now; return it, if it changed, and minutes added."""
     frozen = task_to_json(task)
     if row.state != TaskState.OPEN or row.frozen == frozen:
@@ -124,4 +129,5 @@ def _joined(row: Task, task: Frozen) -> tuple[Task | None, int]:
     more = task.minutes - row.minutes
     row.frozen, row.minutes, row.waits = frozen, task.minutes, task.waits
     row.place, row.second = task.place, task.second
+    row.own_per_mille = own.get(task.template, WHOLE)
     return row, more

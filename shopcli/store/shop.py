@@ -86,14 +86,16 @@ class Shop:
         self._own = None
 
     def _with_own(self, fetch: "Fetch", *, keep: bool) -> "Library":
-        """Return the library with the own sheets `fetch` sees; kept only when they are there for good."""
+        """Return the library with the own sheets and times `fetch` sees; kept only when they are there for good."""
         from shopcli.shop.own_sheets import changes, own_sheets
+        from shopcli.shop.own_times_now import own_times
         from shopcli.worklists.with_sheets import with_sheets
+        from shopcli.worklists.with_times import with_times
 
         mark, known = changes(fetch), self._own
         if known is not None and known[0] == mark:
             return known[1]
-        library = with_sheets(self.files, own_sheets(fetch))
+        library = with_times(with_sheets(self.files, own_sheets(fetch)), own_times(fetch))
         if keep:
             self._own = (mark, library)
         return library
