@@ -4,7 +4,7 @@ from collections.abc import Callable, Coroutine, Sequence
 from typing import Any
 
 from shopcli.errors import ShopError
-from shopcli.screens.dialogs import AskText, Choice, Pick
+from shopcli.screens.dialogs import AskText, Choice, Confirm, Pick
 from shopcli.screens.doing import Acting
 
 
@@ -60,3 +60,7 @@ class Asks(Acting[None]):
     async def ask_pick(self, question: str, choices: Sequence[Choice], *, note: str = "") -> str | None:
         """Ask which one; None when it was left."""
         return await self.app.push_screen_wait(Pick(question, choices, note=note))
+
+    async def ask_yes(self, question: str, *, note: str = "") -> bool:
+        """Ask yes or no; only ``y`` is yes."""
+        return await self.app.push_screen_wait(Confirm(question, note=note))

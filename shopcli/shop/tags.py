@@ -5,7 +5,8 @@ from sqlmodel import Session, select
 from shopcli.errors import Barred
 from shopcli.shop.act import Act, Change
 from shopcli.shop.bench_commands import LiftTag
-from shopcli.shop.common import get, key_of, open_for_work, person_name, reason_given
+from shopcli.shop.common import get, key_of, open_for_work, person_name
+from shopcli.shop.reasons import reason_in_words
 from shopcli.shop.records import Card, Tag, Task
 from shopcli.shop.states import TaskState
 from shopcli.shop.tagrules import barring
@@ -109,12 +110,18 @@ def _asked_since(session: Session, tag: Tag, task: Task) -> Task | None:
 
 
 def lift_tag(session: Session, act: Act, cmd: LiftTag) -> Change:
-    """Lift a tag by hand, with a reason that stays readable."""
+    """Lift a tag by hand, with a reason that stays readable.
+
+    Raises
+    ------
+    BadInput
+        When the reason is empty or only a figure.
+    """
     tag = get(session, Tag, cmd.tag_id, "tag")
     open_for_work(session, tag.card_id)
     if tag.lifted_at is not None:
         return Change("tag", cmd.tag_id, tag.card_id, said=(f"{tag.name} was already lifted.",))
-    tag.lifted_for = reason_given(cmd.reason, f"lifting '{tag.name}' by hand")
+    tag.lifted_for = reason_in_words(cmd.reason, f"lifting '{tag.name}' by hand")
     tag.lifted_at, tag.lifted_by = act.at, act.by
     session.add(tag)
     return Change("tag", cmd.tag_id, tag.card_id, said=(f"Tag lifted by hand: {tag.name}.",))

@@ -95,8 +95,9 @@ def test_a_tag_is_never_waived_and_lifted_only_by_name_with_a_reason(busy_shop: 
     assert "lift it by hand with a reason" in caught.value.hint
     assert busy_shop.shop.fetch("SELECT * FROM waiver") == []
     number = int(key.partition(":")[2])
-    with pytest.raises(BadInput, match="needs a reason"):
-        busy_shop.do(LiftTag(number, "  "))
+    for none in ("  ", "5", "6 thou", "40 ft-lb", '.006"', "?!", "1 2 3"):
+        with pytest.raises(BadInput, match="needs a reason"):
+            busy_shop.do(LiftTag(number, none))
     with pytest.raises(Refused, match=NUTS):
         busy_shop.do(CloseCard(card))
     busy_shop.do(LiftTag(number, "torqued by Nell with the long wrench, seen"))

@@ -8,7 +8,7 @@ from textual.widgets import Input
 from shopcli.screens.acts import ACTS
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.bench.station import BenchScreen
-from shopcli.screens.dialogs import AskText, Pick
+from shopcli.screens.dialogs import AskText, Confirm, Pick
 from shopcli.shop.commands import ClockOn, FinishTask, MoveCard, TakeReading
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
@@ -243,6 +243,13 @@ async def test_lift_a_tag_by_hand(busy: Busy) -> None:
         await here.press("d", "t")
         assert "hung by Tom Wed 25 Nov 10:15" in here.words()
         await here.press("enter")
+        await here.press("enter")
+        assert isinstance(here.app.screen, Confirm), "only a plain y"
+        await here.press("y")
+        await here.type("6 thou")
+        assert isinstance(here.app.screen, AskText), "a figure is no reason"
+        assert "'6 thou' is none" in here.words()
+        here.app.screen.query_one(Input).value = ""
         await here.type("cover is on, seen")
         assert not busy.view().tags
         assert here.rows("SELECT lifted_for FROM tag") == [("cover is on, seen",)]
@@ -294,7 +301,26 @@ async def test_a_click_chooses_a_task(busy: Busy) -> None:
 
 async def test_without_a_card_the_way_is_shown(busy: Busy) -> None:
     async with standing(busy, card=False) as here:
-        for key in ("d", "c", "5", "r", "o", "f", "s", "v", "u", "n", "t", "y", "k", "j", "i", "pagedown"):
+        for key in (
+            "d",
+            "c",
+            "5",
+            "t",
+            "escape",
+            "r",
+            "o",
+            "f",
+            "s",
+            "v",
+            "u",
+            "n",
+            "t",
+            "y",
+            "k",
+            "j",
+            "i",
+            "pagedown",
+        ):
             await here.press(key)
         assert isinstance(here.app.screen, BenchScreen)
         await here.press("j")

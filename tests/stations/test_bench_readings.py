@@ -156,10 +156,31 @@ async def test_a_second_reading_takes_the_place_of_the_first(busy: Busy) -> None
 
 async def test_a_task_without_readings_says_so(busy: Busy) -> None:
     async with standing(busy) as here:
-        await here.press("7")
-        assert here.says == "'Take the cover off' asks for no reading."
-        await here.press("d", "i", "7")
-        assert "is done: no reading is asked" in here.says
+        await here.press("r")
+        assert here.says.startswith("'Take the cover off' takes no reading. d says it is done")
+        await here.press("d", "i")
+        await here.type("7 thou")
+        assert "is done and takes no reading. u takes it back. Nothing was put down." in here.says
+
+
+async def test_a_figure_typed_where_none_is_taken_is_swallowed_whole(busy: Busy) -> None:
+    """`5 thou` opened the tags with its t, and the next figure became the reason for lifting one by hand."""
+    busy.do(FinishTask(busy.task("bench-test:open-up").id))  # hangs the tag
+    async with standing(busy) as here:
+        await here.go("close-up")
+        await here.type("5 thou", enter=False)
+        assert here.app.screen is here.bench
+        assert here.bench.query_one(Input).value == "5 thou"
+        assert "takes no reading" in here.words()
+        await here.press("enter")
+        assert not here.bench.entry.is_open
+        assert here.says.startswith("'Refit the cover' takes no reading. d says it is done, c is the clock")
+        assert here.says.endswith("Nothing was put down.")
+        await here.type("7 thou", enter=False)
+        await here.press("escape")
+        assert busy.view().tags
+        assert not kept(here)
+        assert busy.task("bench-test:close-up").state == "open"
 
 
 async def test_practice_cannot_judge_until_confirmed(busy: Busy) -> None:

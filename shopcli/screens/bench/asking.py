@@ -21,6 +21,7 @@ from shopcli.shop.bench_commands import (
     SecondCheck,
     SettleOwed,
 )
+from shopcli.shop.reasons import reason_in_words
 from shopcli.shop.views import OwedView, TagView, TaskView
 from shopcli.store.reads import offers
 
@@ -156,8 +157,13 @@ async def tags_and_owed(bench: "BenchScreen") -> None:
 
 
 async def _lift(bench: "BenchScreen", tag: TagView) -> None:
+    note = f"{tag.says} The task that lifts it is the usual way. By hand it wants a reason in words."
+    if not await bench.ask_yes(f"Lift by hand: {tag.name}?", note=note):
+        return
     reason = await bench.ask_text(
-        f"Lift by hand: {tag.name}", note=f"{tag.says} The task that lifts it is the usual way. Why by hand?"
+        f"Lift by hand: {tag.name}",
+        note="Why by hand?",
+        check=lambda text: reason_in_words(text, "lifting it by hand"),
     )
     if reason is not None:
         bench.carry_out(LiftTag(tag.id, reason))

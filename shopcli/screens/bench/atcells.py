@@ -8,6 +8,7 @@ from shopcli.screens.bench.atbench import AtBench
 from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot_named
 from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.readingwords import no_reading
 from shopcli.screens.doing import Looked
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.shop.earlier import Memory
@@ -43,16 +44,19 @@ class AtCells(AtBench):
     def begin_reading(self, text: str, key: str = "") -> None:
         """Ask for a reading, beginning with what was typed already; say why where none can be taken."""
         task = self.in_hand
-        slot = slot_named(task, key or self.key_in_hand(task)) if task else None
-        if task is None:
-            self.refuse("There is no task to take a reading for.")
-        elif task.state != "open":
-            self.refuse(f"'{task.task.title}' is {task.state}: no reading is asked. u takes it back.")
-        elif slot is None:
-            self.refuse(f"'{task.task.title}' asks for no reading.")
-        else:
+        slot = slot_named(task, key or self.key_in_hand(task)) if task and task.state == "open" else None
+        if task is not None and slot is not None:
             self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
             self.said.display = False
+        elif text:  # the letters of its unit must not fall through to the keys
+            self.entry.swallow(no_reading(task), text)
+            self.said.display = False
+        else:
+            self.refuse(no_reading(task))
+
+    @on(ReadingEntry.Nothing)
+    def _nothing_put_down(self, event: ReadingEntry.Nothing) -> None:
+        self.refuse(f"{event.why} Nothing was put down.")
 
     @on(ReadingEntry.Another)
     def _another_asked(self) -> None:

@@ -23,6 +23,7 @@ from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot
 
 LONGEST = 60
+TITLE, NO_TITLE = "Reading: Enter keeps it, Esc goes back", "No reading here: Esc goes back"
 STYLES = {
     "fine": "bold $text-success",
     "refused": "bold $text-error",
@@ -87,6 +88,12 @@ class ReadingEntry(Column):
         unit: str
 
     @dataclass
+    class Nothing(Message):
+        """What was typed was sent off where no reading is taken: nothing was put down."""
+
+        why: str
+
+    @dataclass
     class Another(Message):
         """Another reading was chosen in the open field."""
 
@@ -101,11 +108,12 @@ class ReadingEntry(Column):
 
     def __init__(self, *, id: str) -> None:  # noqa: A002
         super().__init__(id=id)
-        self.border_title = "Reading: Enter keeps it, Esc goes back"
+        self.border_title = TITLE
         self.display = False
         self._of_task: TaskView | None = None
         self._slot: ReadingSlot | None = None
         self._unit = ""
+        self._why_none = ""
 
     def compose(self) -> ComposeResult:
         """Lay out question, field and answer."""
@@ -127,8 +135,18 @@ class ReadingEntry(Column):
 
     def open(self, task: TaskView, slot: ReadingSlot, prefs: Preferences, text: str = "") -> None:
         """Ask for a reading, beginning with what was typed already."""
-        self.display = True
         self._ask(task, slot, prefs)
+        self._open(text)
+
+    def swallow(self, why: str, text: str) -> None:
+        """Take in what is typed where no reading is taken: left to the keys, its letters would act."""
+        self._why_none, self._unit = why, ""
+        self.query_one("#entry-question", Words).show(why, "bold $text-warning")
+        self._open(text)
+
+    def _open(self, text: str) -> None:
+        self.border_title = NO_TITLE if self._why_none else TITLE
+        self.display = True
         self.field.value = text
         self.field.cursor_position = len(text)
         self._answer(text)
@@ -172,6 +190,7 @@ class ReadingEntry(Column):
             return
         self.display = False
         self._of_task = self._slot = None
+        self._why_none = ""
         self.is_open = False
         self.field.value = ""
         self.screen.set_focus(None)
@@ -198,6 +217,11 @@ class ReadingEntry(Column):
     def keep(self, event: Input.Submitted) -> None:
         """Hand the reading over when it can be read; else it stays in the field with the reason below it."""
         event.stop()
+        if self._why_none:
+            nothing = self.Nothing(self._why_none)
+            self.close()
+            self.post_message(nothing)
+            return
         if self._of_task is None or self._slot is None:
             return
         text = event.value.strip()
@@ -214,6 +238,9 @@ class ReadingEntry(Column):
         self.post_message(said)
 
     def _answer(self, text: str) -> None:
+        if self._why_none:
+            self._say("What is typed here is put down nowhere. Esc or Enter goes back.", "unclear")
+            return
         if self._of_task is None or self._slot is None:
             return
         if not text.strip():

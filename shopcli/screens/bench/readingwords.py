@@ -43,6 +43,17 @@ def slot_label(task: Task, slot: ReadingSlot) -> str:
     return one_line(slot.label if one_name else f"{slot.name}, {slot.label}")
 
 
+def no_reading(task: TaskView | None) -> str:
+    """Say that no reading is taken, and which keys apply instead."""
+    if task is None:
+        return "There is no task to take a reading for."
+    if task.state != "open":
+        return shown(f"'{task.task.title}' is {task.state} and takes no reading. u takes it back.")
+    return shown(
+        f"'{task.task.title}' takes no reading. d says it is done, c is the clock, s writes down what is seen."
+    )
+
+
 def as_typed(reading: ReadingView) -> str:
     """Return a reading as typed; a bare figure gets the unit it was taken in."""
     if _BARE.fullmatch(reading.typed):
