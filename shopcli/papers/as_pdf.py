@@ -17,7 +17,9 @@ from unicodedata import east_asian_width
 
 from shopcli.columns import shown
 from shopcli.errors import StoreTrouble
-from shopcli.papers.blocks import Block, Fields, Paper
+from shopcli.papers.blocks import Block, Fields, Paper, Picture
+from shopcli.papers.chart_svg import chart_svg
+from shopcli.papers.charts import alt
 from shopcli.papers.sheet_data import breakable
 
 if TYPE_CHECKING:
@@ -105,6 +107,8 @@ def _data(paper: Paper) -> dict[str, Any]:
 def _block(block: Block) -> dict[str, Any]:
     if isinstance(block, Fields):
         return {"is": block.IS, "pairs": _fields(block)}
+    if isinstance(block, Picture):
+        return {"is": block.IS, "svg": chart_svg(block.chart), "alt": _clean(alt(block.chart))}
     return {"is": block.IS, **_clean(asdict(block))}
 
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable
 
-from shopcli.papers.blocks import Block, Fields, Heading, Paper, Para, Row, SignHere, Sums, Table
+from shopcli.papers.blocks import Block, Fields, Heading, Paper, Para, Picture, Row, SignHere, Sums, Table
+from shopcli.papers.charts import chart_text
 from shopcli.papers.layout import (
     WIDTH,
     Column,
@@ -70,6 +71,8 @@ def _set(block: Block, width: int, point: str) -> list[str]:
             return _table(block, width, point)
         case Sums():
             return _sums(block, width)
+        case Picture():
+            return chart_text(block.chart, width)
         case SignHere():
             words = [line for text in block.words for line in para(text, width, first="  ")]
             return [

@@ -8,6 +8,8 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import ClassVar
 
+from shopcli.papers.charts import Chart
+
 
 @dataclass(frozen=True, slots=True)
 class Heading:
@@ -90,7 +92,15 @@ class SignHere:
     words: tuple[str, ...] = ()
 
 
-Block = Heading | Para | Fields | Table | Sums | SignHere
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A picture of figures."""
+
+    IS: ClassVar[str] = "picture"
+    chart: Chart
+
+
+Block = Heading | Para | Fields | Table | Sums | SignHere | Picture
 
 
 @dataclass(frozen=True, slots=True)
