@@ -55,14 +55,16 @@ def _urn(weeks: int, ahead: int, plays: int) -> tuple[tuple[int, ...], ...]:
     return tuple(drawn)
 
 
-def _looked_at(past: Sequence[Sequence[int]]) -> list[Sequence[int]]:
+def _looked_at(past: Sequence[Sequence[int]], begun: int) -> list[Sequence[int]]:
+    if not 0 <= begun <= WEEK:
+        raise OutOfRange("begun", begun, "0 to 7 days")
     for days in past:
         if len(days) != WEEK or min(days) < 0:
             raise OutOfRange("days of a week", len(days), "seven counts, 0 or more")
     return list(past[-WINDOW:])
 
 
-def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS) -> Ahead | None:
+def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS, begun: int = 0) -> Ahead | None:
     """Return when as many cards as stand here now will have gone out; None while too few weeks are known.
 
     Parameters
@@ -73,6 +75,8 @@ def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS) -> Ahe
         How many cards stand here, [-]
     plays : int, optional
         How often it is played, always from the same seed.
+    begun : int, optional
+        Days of the first week ahead that are over: nothing more goes out on these, 0 to 7, [day]
 
     Raises
     ------
@@ -84,7 +88,8 @@ def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS) -> Ahe
     >>> even = [(1, 1, 1, 1, 1, 0, 0)] * 10
     >>> clears(even, 7)
     Ahead(cards=7, usual_day=9, sure_day=9, weeks=10)
-    >>> clears(even[:7], 7)
+    >>> clears(even, 7, begun=4).sure_day, clears(even[:7], 7)
+    (15, None)
 
     Notes
     -----
@@ -99,7 +104,7 @@ def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS) -> Ahe
     """
     if cards < 0:
         raise OutOfRange("cards", cards, "0 or more")
-    weeks = _looked_at(past)
+    weeks = _looked_at(past, begun)
     if len(weeks) < FEWEST:
         return None
     if not cards:
@@ -107,7 +112,11 @@ def clears(past: Sequence[Sequence[int]], cards: int, plays: int = PLAYS) -> Ahe
     totals = [sum(days) for days in weeks]
     far = FARTHEST * WEEK + 1
     ahead = _far_enough(totals, cards)
-    days = sorted(_day(weeks, totals, drawn, cards, far) for drawn in _urn(len(weeks), ahead, plays))
+    # What the days that are over would have brought has to be done besides.
+    days = sorted(
+        _day(weeks, totals, drawn, cards + sum(weeks[drawn[0]][:begun]), far)
+        for drawn in _urn(len(weeks), ahead, plays)
+    )
     usual, sure = (days[_place(part, plays)] for part in (USUAL, SURE))
     return Ahead(cards, usual if usual < far else None, sure if sure < far else None, len(weeks))
 
@@ -139,7 +148,9 @@ def _place(part: float, plays: int) -> int:
     return min(plays - 1, max(0, -int(-part * plays // 1) - 1))
 
 
-def by_week(past: Sequence[Sequence[int]], ahead: int, plays: int = PLAYS) -> tuple[ByWeek, ...]:
+def by_week(
+    past: Sequence[Sequence[int]], ahead: int, plays: int = PLAYS, begun: int = 0
+) -> tuple[ByWeek, ...]:
     """Return how many cards go out within one week, two weeks and so on; nothing while too few weeks are known.
 
     Parameters
@@ -150,6 +161,8 @@ def by_week(past: Sequence[Sequence[int]], ahead: int, plays: int = PLAYS) -> tu
         How many weeks are looked ahead, 1 to 104.
     plays : int, optional
         How often it is played, always from the same seed.
+    begun : int, optional
+        Days of the first week ahead that are over, 0 to 7, [day]
 
     Raises
     ------
@@ -167,12 +180,12 @@ def by_week(past: Sequence[Sequence[int]], ahead: int, plays: int = PLAYS) -> tu
     """
     if not 1 <= ahead <= FARTHEST:
         raise OutOfRange("ahead", ahead, f"1 to {FARTHEST} weeks")
-    weeks = _looked_at(past)
+    weeks = _looked_at(past, begun)
     if len(weeks) < FEWEST:
         return ()
     totals = [sum(days) for days in weeks]
-    sums = [0] * plays
     urn, found = _urn(len(weeks), ahead, plays), []
+    sums = [-sum(weeks[drawn[0]][:begun]) for drawn in urn]
     for k in range(ahead):
         sums = [s + totals[drawn[k]] for s, drawn in zip(sums, urn, strict=True)]
         ordered = sorted(sums, reverse=True)

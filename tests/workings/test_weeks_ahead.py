@@ -142,3 +142,14 @@ def test_of_two_hundred_shops_85_of_100_statements_come_true():
     print(queue, queue.sure_part, queue.usual_part, cards, cards.sure_part, cards.usual_part)
     assert 0.80 <= queue.sure_part <= 0.90
     assert 0.80 <= cards.sure_part <= 0.90
+
+
+@given(pasts, st.integers(1, 30), st.integers(0, 7))
+@settings(max_examples=40, deadline=None)
+def test_days_that_are_over_bring_nothing_more(past, cards, begun):
+    said, whole = clears(past, cards, PLAYS, begun=begun), clears(past, cards, PLAYS)
+    far = 10**6
+    assert (said.usual_day or far) >= (whole.usual_day or far)
+    assert said.usual_day is None or said.usual_day > begun
+    for less, more in zip(by_week(past, 4, PLAYS, begun=begun), by_week(past, 4, PLAYS), strict=True):
+        assert 0 <= less.sure <= more.sure

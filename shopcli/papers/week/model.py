@@ -1,0 +1,91 @@
+"""What the report of a week is made of: pages of tables whose every figure has its value, its text and the key of its rows."""
+
+from dataclasses import dataclass, field
+from datetime import date
+from decimal import Decimal
+
+from shopcli.papers.charts import Chart
+from shopcli.shop.week_views import Period
+
+Value = str | int | float | Decimal | date | None
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A figure or a text of a table: as it is written, as it is exported, and the key that opens its rows."""
+
+    said: str
+    value: Value
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Head:
+    """A column: its name on the screen and in exports, its side, and how wide it is where room is short."""
+
+    name: str
+    field: str
+    right: bool = True
+    fills: bool = False
+    least: int = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A row of cells. `strong` ones are sums; `note` goes below it on paper and behind it where there is room.
+
+    `take` is what may be taken over here with one key, empty where nothing is.
+    """
+
+    cells: tuple[Cell, ...]
+    strong: bool = False
+    note: str = ""
+    take: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A table with its title, what its figures mean, and the picture that goes with it.
+
+    `name` is that of the file it is exported to; `on_paper` how many of its rows a paper takes, the rest are counted.
+    """
+
+    name: str
+    title: str
+    heads: tuple[Head, ...]
+    lines: tuple[Line, ...]
+    words: tuple[str, ...] = ()
+    chart: Chart | None = None
+    on_paper: int = 40
+    empty: str = "Nothing."
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """Tables on one subject, under one key."""
+
+    name: str
+    title: str
+    sheets: tuple[Sheet, ...]
+    chart: Chart | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """The whole report; `todo` are the lines of the Monday list, worst first."""
+
+    shop: str
+    period: Period
+    made: str
+    dated: date
+    pages: tuple[Page, ...]
+    todo: tuple[Line, ...] = field(default=())
+
+    def page(self, name: str) -> Page | None:
+        """Return a page by its name, None where who asked does not see it."""
+        return next((page for page in self.pages if page.name == name), None)
+
+    @property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """Every table of it, in order."""
+        return tuple(sheet for page in self.pages for sheet in page.sheets)

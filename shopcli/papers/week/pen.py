@@ -1,0 +1,119 @@
+"""How the figures of the report are written: by the same hand everywhere, on paper in the shop's locale."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+
+from shopcli import present
+from shopcli.marks import NOTHING
+from shopcli.papers.week.model import Cell
+from shopcli.shop.week_views import DAY_S
+
+SPARKS = "▁▂▃▄▅▆▇█"
+SPARKS_PLAIN = "_.:-=+*#"
+HUNDRED = 100
+
+
+@dataclass(frozen=True, slots=True)
+class Pen:
+    """Writes cells. `sum_of` writes an amount with its currency; `plain` asks for ASCII."""
+
+    sum_of: Callable[[Decimal], str]
+    day_of: Callable[[date], str]
+    plain: bool = False
+
+    def text(self, text: str, key: str = "") -> Cell:
+        """Write a text."""
+        return Cell(text, text, key)
+
+    def count(self, count: int, key: str = "") -> Cell:
+        """Write a count; none is a dash."""
+        return Cell(f"{count:,}" if count else NOTHING, count, key)
+
+    def hours(self, seconds: int | None, key: str = "") -> Cell:
+        """Write a duration in hours and minutes."""
+        return Cell(NOTHING if not seconds else present.h_mm(seconds), seconds, key)
+
+    def days(self, days: float | None, key: str = "") -> Cell:
+        """Write days: a decimal below ten of them.
+
+        Examples
+        --------
+        >>> pen = screen_pen("GBP")
+        >>> pen.days(3.25).said, pen.days(12.4).said, pen.days(None).said
+        ('3.2', '12', '-')
+        """
+        if days is None:
+            return Cell(NOTHING, None, key)
+        return Cell(f"{days:.1f}" if days < 10 else f"{days:.0f}", round(days, 2), key)  # noqa: PLR2004
+
+    def since(self, seconds: int, key: str = "") -> Cell:
+        """Write how many days something lasts."""
+        return self.days(max(0, seconds) / DAY_S, key)
+
+    def money(self, amount: Decimal | None, key: str = "") -> Cell:
+        """Write a sum; none is a dash."""
+        return Cell(NOTHING if not amount else self.sum_of(amount), amount, key)
+
+    def part(self, part: float | None, key: str = "") -> Cell:
+        """Write a part as a percentage.
+
+        Examples
+        --------
+        >>> screen_pen("GBP").part(0.854).said
+        '85 %'
+        """
+        if part is None:
+            return Cell(NOTHING, None, key)
+        return Cell(f"{round(part * HUNDRED)} %", round(part, 4), key)
+
+    def times(self, factor: float | None, key: str = "") -> Cell:
+        """Write a factor.
+
+        Examples
+        --------
+        >>> screen_pen("GBP").times(1.4).said
+        '1.40'
+        """
+        return Cell(
+            NOTHING if factor is None else f"{factor:.2f}", None if factor is None else round(factor, 4), key
+        )
+
+    def date(self, day: date | None, key: str = "") -> Cell:
+        """Write a day."""
+        return Cell(NOTHING if day is None else self.day_of(day), day, key)
+
+    def spark(self, values: tuple[float, ...]) -> str:
+        """Write a row of values as one small picture, from nothing to the greatest.
+
+        Examples
+        --------
+        >>> screen_pen("GBP").spark((0, 1, 2, 4)), screen_pen("GBP").spark(())
+        ('▁▃▅█', '')
+        """
+        signs = SPARKS_PLAIN if self.plain else SPARKS
+        most = max((0.0, *values))
+        last = len(signs) - 1
+        return "".join(signs[round(max(0.0, v) / most * last) if most else 0] for v in values)
+
+    def change(self, now: float, before: float) -> str:
+        """Write how a figure changed, by its sign and not by a colour.
+
+        Examples
+        --------
+        >>> pen = screen_pen("GBP")
+        >>> pen.change(12, 10), pen.change(5, 10), pen.change(5, 5), pen.change(5, 0)
+        ('+20 %', '-50 %', 'as before', 'new')
+        """
+        if now == before:
+            return "as before"
+        if not before:
+            return "new"
+        by = round((now - before) / abs(before) * HUNDRED)
+        return f"{by:+d} %" if by else "as before"
+
+
+def screen_pen(currency: str, *, plain: bool = False) -> Pen:
+    """Return the pen of screens and shell."""
+    return Pen(lambda d: present.money(d, currency, plain=plain), present.day, plain)
