@@ -5,7 +5,9 @@ from decimal import Decimal
 from shopcli.columns import shown
 from shopcli.papers.arrange import due
 from shopcli.present import day, money, severity
-from shopcli.shop.handing_view import Handing
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.balance import over_due
+from shopcli.shop.handing_view import Handing, MoneyNow
 from shopcli.shop.views import CardView
 from shopcli.where_words import Block, Line
 
@@ -20,6 +22,28 @@ def handing_blocks(seen: Handing, currency: str) -> tuple[Block, ...]:
     )
 
 
+def money_words(now: MoneyNow, currency: str) -> str:
+    """Say in a line what is due before money is taken: on the invoice, or as the card stands so far."""
+    if now.invoice:
+        return _left_words(now.due, now.invoice, currency)
+    paid = f", {money(now.paid, currency)} paid" if now.paid else ""
+    return f"so far {money(now.with_vat, currency)} with VAT{paid}: {money(now.due, currency)} as it stands"
+
+
+def over_words(now: MoneyNow, given_minor: int, currency: str) -> str:
+    """Say how much of a sum is more than is due on the invoice; nothing when it is not, or there is none yet.
+
+    Examples
+    --------
+    >>> from types import SimpleNamespace
+    >>> now = SimpleNamespace(invoice="7", due=Decimal(36))
+    >>> over_words(now, 4_800, "GBP"), over_words(now, 3_600, "GBP")
+    ('£12.00', '')
+    """
+    over = over_due(now.due, from_minor(given_minor)) if now.invoice else Decimal(0)
+    return money(over, currency) if over else ""
+
+
 def due_words(seen: Handing, currency: str) -> str:
     """Say in a line what is left to pay.
 
@@ -31,12 +55,15 @@ def due_words(seen: Handing, currency: str) -> str:
     >>> due_words(SimpleNamespace(account=account, invoice="7"), "GBP")
     'nothing is due on invoice 7'
     """
-    left = seen.account.due
+    return _left_words(seen.account.due, seen.invoice, currency)
+
+
+def _left_words(left: Decimal, invoice: str, currency: str) -> str:
     if left > 0:
-        return f"{money(left, currency)} is due on invoice {seen.invoice}"
+        return f"{money(left, currency)} is due on invoice {invoice}"
     if left < 0:
         return f"{money(-left, currency)} is in the customer's favour"
-    return f"nothing is due on invoice {seen.invoice}"
+    return f"nothing is due on invoice {invoice}"
 
 
 def _to_pay(seen: Handing, currency: str) -> tuple[Line, ...]:

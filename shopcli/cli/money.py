@@ -27,7 +27,7 @@ def pay(args: Namespace) -> int:
     shop = shop_of(args)
     card = card_of(shop, args)
     kind = "payment" if card.state == "closed" else "deposit"
-    act(args, TakePayment(card.id, minor(args.amount, "amount"), kind, args.method), shop)
+    act(args, TakePayment(card.id, minor(args.amount, "amount"), kind, args.method, over=args.over), shop)
     return 0
 
 

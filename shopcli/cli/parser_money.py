@@ -24,6 +24,12 @@ def add_money(c: "Commands") -> None:
     pay = c.add("pay", "money:pay", "take a deposit (card open) or a payment (card closed)", card=True)
     pay.add_argument("amount", help="like 100.00")
     pay.add_argument("--method", default="cash")
+    pay.add_argument(
+        "--over",
+        default="",
+        choices=("change", "kept"),
+        help="of more than is due: change given back, or kept in the customer's favour",
+    )
     refund = c.add("refund", "money:refund", "give back what is in the customer's favour", card=True)
     refund.add_argument("amount")
     refund.add_argument("reason")

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
 from textual.containers import Vertical
@@ -224,3 +224,41 @@ class Confirm(ModalScreen[bool]):
     def action_no(self) -> None:
         """Say no."""
         self.dismiss(False)
+
+
+class AskKey(ModalScreen[str | None]):
+    """Ask which of a few ways, each by a letter of its own; Enter takes none, so a key too many decides nothing."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS = [Binding("escape", "cancel", "Back")]
+
+    def __init__(self, question: str, choices: Sequence[Choice], *, note: str = "", back: str = "") -> None:
+        super().__init__()
+        self._question = question
+        self._choices = tuple(choices)
+        self._note = note
+        self._back = back or "goes back"
+
+    def compose(self) -> ComposeResult:
+        with Vertical(classes="dialog"):
+            yield Static(_told(self._question), classes="dialog-question")
+            if self._note:
+                yield Static(_told(self._note), classes="dialog-note")
+            yield Static(Content("\n").join(map(_lettered, self._choices)), classes="dialog-letters")
+            yield Static(Content(f"The letter takes it, Esc {self._back}"), classes="dialog-keys")
+
+    def on_key(self, event: events.Key) -> None:
+        """Take the way whose letter was pressed."""
+        sign = (event.character or "").casefold()
+        if any(c.key == sign for c in self._choices):
+            event.stop()
+            self.dismiss(sign)
+
+    def action_cancel(self) -> None:
+        """Go back without an answer."""
+        self.dismiss(None)
+
+
+def _lettered(choice: Choice) -> Content:
+    note = [("\n   ", ""), (cut(choice.note, CHOICE_MOST), "dim")] if choice.note else []
+    return Content.assemble((f"{choice.key}  ", "bold"), cut(choice.label, CHOICE_MOST), *note)

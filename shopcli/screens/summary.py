@@ -103,8 +103,6 @@ class SummaryScreen(Changing[None]):
             self.call_after_refresh(self._say_place)
         elif event.what == "saved":
             self.notify(f"Saved: {event.seen}", timeout=12, markup=False)
-        elif event.what == "card to pay":
-            self.ask_money(event.seen)
 
     @on(Carried)
     def carried(self, event: Carried) -> None:
@@ -147,8 +145,7 @@ class SummaryScreen(Changing[None]):
 
     def action_pay(self) -> None:
         """Take money for the card."""
-        shop, card_id = self.desk_app.shop, self._card_id
-        self.look("card to pay", lambda: card(shop, card_id))
+        self.take_money(self._card_id)
 
     def action_back(self) -> None:
         """Go back."""

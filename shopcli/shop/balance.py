@@ -29,3 +29,14 @@ def balance(fetch: Fetch, card_id: int) -> Balance:
     """Return the account of a card; before the invoice everything paid is in the customer's favour."""
     invoiced = from_minor(int(fetch(INVOICED_SQL, (card_id,))[0][0]))
     return Balance(invoiced, credited(fetch, card_id), paid(fetch, card_id))
+
+
+def over_due(due: Decimal, given: Decimal) -> Decimal:
+    """Return how much of a sum given is more than is due; nothing where the customer is in favour is due.
+
+    Examples
+    --------
+    >>> over_due(Decimal(36), Decimal(48)), over_due(Decimal(36), Decimal(20)), over_due(Decimal(-5), Decimal(8))
+    (Decimal('12'), Decimal('0'), Decimal('8'))
+    """
+    return max(given - max(due, Decimal(0)), Decimal(0))

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from shopcli.shop.balance import Balance
 from shopcli.shop.views import CardView, PaymentView
@@ -16,3 +17,14 @@ class Handing:
     due_by: date | None
     account: Balance
     payments: tuple[PaymentView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MoneyNow:
+    """What a card comes to at the moment money is taken on it; `invoice` is empty while it has none."""
+
+    view: CardView
+    invoice: str
+    with_vat: Decimal
+    paid: Decimal
+    due: Decimal

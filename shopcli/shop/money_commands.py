@@ -53,7 +53,10 @@ class DropDiscount(Command):
 
 @dataclass(frozen=True, slots=True)
 class TakePayment(Command):
-    """Take money: ``deposit`` while the card is open, ``payment`` after."""
+    """Take money: ``deposit`` while the card is open, ``payment`` after.
+
+    A payment of more than is due says what becomes of what is `over`: ``change`` given back, or ``kept``.
+    """
 
     rule: ClassVar[str] = "payments:take_payment"
     card_id: int
@@ -61,6 +64,7 @@ class TakePayment(Command):
     kind: str = "deposit"
     method: str = "cash"
     extra: tuple[str, ...] = field(default=())
+    over: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,8 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.amounts import from_minor
-from shopcli.shop.balance import balance
+from shopcli.shop.amounts import from_minor, to_minor
+from shopcli.shop.balance import balance, over_due
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.money_commands import Refund, ReversePayment, TakePayment
@@ -15,6 +15,7 @@ from shopcli.shop.records import Card, Payment
 from shopcli.shop.roles import COUNTER, only
 
 KINDS = ("deposit", "payment")
+CHANGE, KEPT = "change", "kept"  # what becomes of what is paid over
 
 
 def _method(act: Act, text: str) -> str:
@@ -26,14 +27,17 @@ def _method(act: Act, text: str) -> str:
 
 
 def take_payment(session: Session, act: Act, cmd: TakePayment) -> Change:
-    """Take money on a card; more than is due is taken and said.
+    """Take money on a card; of more than is due it has to be said what becomes of it.
+
+    Of change given back only what was due is taken, and the row says what was given; what is kept stands in the
+    customer's favour.
 
     Raises
     ------
     BadInput
         On another kind or method, or an amount that is not above zero.
     Refused
-        A deposit on a closed card, a payment before the invoice.
+        A deposit on a closed card, a payment before the invoice, more than is due without a word about the rest.
     """
     card = get(session, Card, cmd.card_id, "card")
     if cmd.kind not in KINDS:
@@ -46,28 +50,48 @@ def take_payment(session: Session, act: Act, cmd: TakePayment) -> Change:
         raise Refused(
             f"card {card.number} has no invoice yet", hint="Take a deposit, or close the card first."
         )
+    given = sane_money(cmd.amount_minor, "amount")
+    change = _change(session, cmd) if cmd.kind == "payment" else 0
+    reason = f"{from_minor(given)} given, {from_minor(change)} change" if change else ""
     row = saved(
         session,
         Payment(
             card_id=cmd.card_id,
             kind=cmd.kind,
-            amount_minor=sane_money(cmd.amount_minor, "amount"),
+            amount_minor=given - change,
             method=_method(act, cmd.method),
             at=act.at,
             taken_by=act.by,
+            reason=reason,
         ),
     )
-    said = [f"{cmd.kind.capitalize()} of {from_minor(cmd.amount_minor)} taken."]
+    said = [f"{cmd.kind.capitalize()} of {from_minor(row.amount_minor)} taken."]
+    if change:
+        said.append(f"{reason}.")
     if cmd.kind == "payment":
         due = balance(fetcher(session), cmd.card_id).due
         said.append(
             f"Left to pay: {due}."
             if due > 0
-            else f"Overpaid by {-due}: give it back."
+            else f"{-due} is kept in the customer's favour."
             if due
             else "Paid in full."
         )
     return Change("payment", key_of(row), cmd.card_id, said=tuple(said))
+
+
+def _change(session: Session, cmd: TakePayment) -> int:
+    """Return the change to give back, in minor units; refuse more than is due when nothing is said of it."""
+    due = balance(fetcher(session), cmd.card_id).due
+    over = to_minor(over_due(due, from_minor(cmd.amount_minor)))
+    if not over or cmd.over == KEPT:
+        return 0
+    if cmd.over != CHANGE:
+        said = f"{from_minor(cmd.amount_minor)} is {from_minor(over)} more than the {max(due, from_minor(0))} due"
+        raise Refused(said, hint="Say whether it is change given back, or kept in the customer's favour.")
+    if over >= cmd.amount_minor:
+        raise Refused("nothing is due: all of it would be change", hint="Take nothing, or keep it for them.")
+    return over
 
 
 def refund(session: Session, act: Act, cmd: Refund) -> Change:

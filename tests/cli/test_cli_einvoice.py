@@ -49,7 +49,7 @@ def test_a_statement_and_a_receipt_over_all_of_it(run: Run, busy_shop: Busy) -> 
         "In your favour £50.00",
     ):
         assert words in flat
-    busy_shop.do(TakePayment(busy_shop.card, 500, "payment", "cash"), by="Dora")
+    busy_shop.do(TakePayment(busy_shop.card, 500, "payment", "cash", over="kept"), by="Dora")
     last = " ".join(run("paper", "receipt", "1")[1].split())
     assert f"Credited -£{whole}" in last
     assert "In your favour £55.00" in last

@@ -164,7 +164,7 @@ def test_money_before_and_after_the_invoice(busy_shop: Busy) -> None:
     busy_shop.do(CloseCard(busy_shop.card))
     with pytest.raises(Refused, match="deposit"):
         busy_shop.do(TakePayment(busy_shop.card, 100, "deposit"))
-    busy_shop.do(TakePayment(busy_shop.card, 100, "payment"))
+    busy_shop.do(TakePayment(busy_shop.card, 100, "payment", over="kept"))
 
 
 def test_a_part_fitted_without_a_price_is_not_given_away_unseen(busy_shop: Busy) -> None:

@@ -145,17 +145,41 @@ def test_the_database_itself_refuses_to_change_what_is_issued(billed: Busy, sql:
 
 def test_a_payment_entered_wrongly_is_answered_by_its_opposite(billed: Busy) -> None:
     before = due(billed)
-    paid = billed.do(TakePayment(billed.card, 9_999, "payment", "card"), "Dora")
+    paid = billed.do(TakePayment(billed.card, 4_999, "payment", "card"), "Dora")
     billed.do(ReversePayment(paid.id, "another card's"), "Dora")  # type: ignore[attr-defined]
     assert due(billed) == before
     with pytest.raises(Refused, match="already"):
         billed.do(ReversePayment(paid.id, "again"), "Dora")  # type: ignore[attr-defined]
 
 
-def test_what_is_paid_over_is_said(billed: Busy) -> None:
+def test_more_than_is_due_is_not_taken_without_a_word_about_the_rest(billed: Busy) -> None:
+    owed = int(due(billed) * 100)
+    with pytest.raises(Refused, match=r"is 5\.00 more than the .* due") as refused:
+        billed.do(TakePayment(billed.card, owed + 500, "payment", "card"), "Dora")
+    assert "change given back" in refused.value.hint
+    with pytest.raises(Refused):
+        billed.do(TakePayment(billed.card, owed + 500, "payment", "card", over="perhaps"), "Dora")
+    assert due(billed) * 100 == owed
+
+
+def test_what_is_kept_over_stands_in_the_customers_favour(billed: Busy) -> None:
     over = int(due(billed) * 100) + 500
-    said = billed.do(TakePayment(billed.card, over, "payment", "card"), "Dora").said  # type: ignore[attr-defined]
-    assert said[-1] == "Overpaid by 5.00: give it back."
+    said = billed.do(TakePayment(billed.card, over, "payment", "card", over="kept"), "Dora").said  # type: ignore[attr-defined]
+    assert said[-1] == "5.00 is kept in the customer's favour."
+    assert due(billed) == D("-5.00")
+    with pytest.raises(Refused, match="nothing is due"):
+        billed.do(TakePayment(billed.card, 100, "payment", over="change"), "Dora")
+    billed.do(Refund(billed.card, 500, "wanted it after all", "cash"), "Dora")
+    assert due(billed) == 0
+
+
+def test_of_change_given_back_only_what_was_due_is_taken_and_the_row_says_so(billed: Busy) -> None:
+    owed = int(due(billed) * 100)
+    done = billed.do(TakePayment(billed.card, owed + 500, "payment", "cash", over="change"), "Dora")
+    assert done.said[1:] == (f"{(owed + 500) / 100:.2f} given, 5.00 change.", "Paid in full.")  # type: ignore[attr-defined]
+    row = billed.shop.fetch("SELECT amount_minor, reason FROM payment ORDER BY id DESC LIMIT 1")
+    assert row == [(owed, f"{(owed + 500) / 100:.2f} given, 5.00 change")]
+    assert due(billed) == 0
 
 
 def test_discounts_are_reasoned_and_the_last_on_a_line_counts(busy_shop: Busy) -> None:

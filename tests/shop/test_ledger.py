@@ -83,7 +83,7 @@ def test_an_invoice_and_what_was_paid_before_it(billed: Busy) -> None:
 def test_credit_notes_refunds_and_reversals_are_booked_the_other_way(billed: Busy) -> None:
     billed.do(CreditInvoice(billed.card, "wrong customer"), "Dora")
     billed.do(Refund(billed.card, 2_000, "credited"), "Dora")
-    wrong = billed.do(TakePayment(billed.card, 999, "payment", "card"), "Dora").id  # type: ignore[attr-defined]
+    wrong = billed.do(TakePayment(billed.card, 999, "payment", "card", over="kept"), "Dora").id  # type: ignore[attr-defined]
     billed.do(ReversePayment(wrong, "another card's"), "Dora")
     books = ledger(billed.shop, *NOVEMBER)
     by_document: dict[str, Decimal] = {}

@@ -8,7 +8,7 @@ from textual.pilot import Pilot
 
 from shopcli.screens.desk.closing import ClosingScreen
 from shopcli.screens.desk.handing import HandingScreen
-from shopcli.screens.dialogs import AskText
+from shopcli.screens.dialogs import AskKey, AskText
 from shopcli.screens.summary import SummaryScreen
 from shopcli.shop.commands import ChangeCard, CloseCard, Waive
 from shopcli.store.reads import bench
@@ -180,11 +180,72 @@ def test_close_out(told: Story, snap_compare, size: tuple[int, int]) -> None:  #
     assert snap_compare(told.app(), terminal_size=size, run_before=stand)
 
 
-def test_taking_the_money(told: Story, snap_compare) -> None:  # type: ignore[no-untyped-def]
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=lambda s: f"{s[0]}x{s[1]}")
+def test_taking_the_money(told: Story, snap_compare, size: tuple[int, int]) -> None:  # type: ignore[no-untyped-def]
     async def stand(pilot: Pilot[None]) -> None:
         await closed(pilot, told)
         pilot.app.clear_notifications()
         await press(pilot, "f9")
         await still(pilot)
 
+    assert snap_compare(told.app(), terminal_size=size, run_before=stand)
+
+
+def test_more_than_is_due(told: Story, snap_compare) -> None:  # type: ignore[no-untyped-def]
+    async def stand(pilot: Pilot[None]) -> None:
+        await closed(pilot, told)
+        pilot.app.clear_notifications()
+        await press(pilot, "f9")
+        await write(pilot, "500")
+        await press(pilot, "enter")
+        await still(pilot)
+
     assert snap_compare(told.app(), terminal_size=(80, 24), run_before=stand)
+
+
+async def test_more_than_is_due_is_asked_about_and_a_slip_is_typed_again(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await closed(pilot, told)
+        due = told.shop.fetch("SELECT due_minor FROM invoice ORDER BY id DESC LIMIT 1")[0][0]
+        app.clear_notifications()
+        await press(pilot, "f9")
+        assert f"£{due / 100:.2f} is due on invoice" in seen(app)
+        await write(pilot, f"{(due + 1_200) / 100:.2f}")
+        await press(pilot, "enter")
+        assert isinstance(app.screen, AskKey)
+        assert "£12.00 more than is due. Is that right?" in " ".join(seen(app).split())
+        await press(pilot, "enter", "x")  # neither is an answer
+        assert isinstance(app.screen, AskKey)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, AskText)
+        await press(pilot, "enter", "y", "enter")
+        assert "£12.00" not in seen(app)
+        assert "12.00 change" in " ".join(seen(app).split())
+        assert "nothing is due on invoice" in seen(app)
+        # Nothing being due, there is no change; what is kept can be given back at the same key.
+        await press(pilot, "f9")
+        await write(pilot, "5")
+        await press(pilot, "enter")
+        assert "change given back" not in seen(app)
+        await press(pilot, "y", "k", "enter")
+        assert "£5.00 is in the customer's favour" in seen(app)
+        await press(pilot, "f9", "g")
+        await write(pilot, "wanted it in the hand")
+        await press(pilot, "enter", "enter")
+        assert "nothing is due on invoice" in seen(app)
+    rows = told.shop.fetch("SELECT kind, amount_minor FROM payment ORDER BY id")
+    assert rows == [("deposit", 5_000), ("payment", due), ("payment", 500), ("refund", -500)]
+
+
+async def test_a_deposit_is_asked_for_under_what_the_card_comes_to_so_far(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await still(pilot)
+        await write(pilot, "J00004")
+        await press(pilot, "f3", "f9")
+        assert isinstance(app.screen, AskText)
+        picture = " ".join(seen(app).split())
+        assert "£50.00 paid: £" in picture
+        assert "as it stands" in picture
+        assert app.screen.query_one("Input").value == ""  # type: ignore[attr-defined]

@@ -85,7 +85,7 @@ def a_day(busy: Busy) -> None:
     busy.do(CloseCard(busy.card), "Dora")
     wrong = busy.do(TakePayment(busy.card, 1_000, "payment", "cash"), "Dora").id
     busy.do(ReversePayment(wrong, "was the other card's"), "Dora")
-    busy.do(TakePayment(busy.card, 9_000, "payment", "transfer"), "Dora")
+    busy.do(TakePayment(busy.card, 9_000, "payment", "transfer", over="kept"), "Dora")
     busy.do(CreditInvoice(busy.card, "not skimmed after all", lines=((f"O{outwork}", 0),)), "Dora")
     busy.do(Refund(busy.card, 500, "not skimmed after all"), "Dora")
     busy.do(OpenCard(busy.vehicle, ("points",), authority_minor=9_000, promised="2026-11-26"), "Dora")

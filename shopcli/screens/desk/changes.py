@@ -3,20 +3,20 @@
 Every question says what it understood while it is typed, and starts from what is on the card now.
 """
 
-from collections.abc import Callable, Sequence
-from types import ModuleType
+from collections.abc import Callable
 from typing import TYPE_CHECKING, TypeVar
 
 from textual import on
 
 from shopcli.present import day, money, odometer
 from shopcli.screens.desk.looking import today
-from shopcli.screens.doing import Acting, Looked
+from shopcli.screens.desk.questions import commands, sum_words
+from shopcli.screens.desk.taking_money import TakingMoney
+from shopcli.screens.doing import Looked
 
 if TYPE_CHECKING:
     from shopcli.screens.dialogs import Choice
     from shopcli.shop.listed import CardRow
-    from shopcli.shop.typed_figures import Figure
     from shopcli.shop.views import CardView
 
 AnswerT = TypeVar("AnswerT")
@@ -24,55 +24,8 @@ AnswerT = TypeVar("AnswerT")
 KEPT = (("car_keys", "Keys"), ("left_with", "Left in the car"), ("fuel", "Fuel"), ("damage", "Damage"))
 
 
-def commands() -> ModuleType:
-    """Return what may be asked of the shop: loaded with the first question, not before the first picture."""
-    from shopcli.shop import commands as loaded
-
-    return loaded
-
-
-class Changing(Acting[AnswerT]):
+class Changing(TakingMoney[AnswerT]):
     """A screen from which a card's particulars can be changed."""
-
-    def ask(
-        self,
-        question: str,
-        then: Callable[[str], None],
-        *,
-        note: str = "",
-        value: str = "",
-        check: Callable[[str], object] | None = None,
-        understood: Callable[[str], str] | None = None,
-        placeholder: str = "",
-        allow_empty: bool = False,
-    ) -> None:
-        """Ask for a line and go on with it; going back does nothing."""
-        from shopcli.screens.dialogs import AskText
-
-        dialog = AskText(
-            question,
-            note=note,
-            value=value,
-            check=check,
-            understood=understood,
-            placeholder=placeholder,
-            allow_empty=allow_empty,
-        )
-        self.app.push_screen(dialog, lambda text: None if text is None else then(text))
-
-    def ask_reason(self, question: str, note: str, then: Callable[[str], None]) -> None:
-        """Ask for a reason in a few words."""
-        self.ask(question, then, note=note, placeholder="in a few words")
-
-    def pick(
-        self, question: str, choices: Sequence["Choice"], then: Callable[[str], None], *, note: str = ""
-    ) -> None:
-        """Ask which one and go on with it; going back does nothing."""
-        from shopcli.screens.dialogs import Pick
-
-        self.app.push_screen(
-            Pick(question, choices, note=note), lambda key: None if key is None else then(key)
-        )
 
     def ask_why_held(self, row: "CardRow") -> None:
         """Ask why a card is held; one with parts on order may go on by itself when they are here."""
@@ -113,7 +66,7 @@ class Changing(Acting[AnswerT]):
         asked: dict[str, Callable[[CardView], None]] = {
             "promised": self.ask_promise,
             "authority": self.ask_authority,
-            "money": self.ask_money,
+            "money": lambda view: self.take_money(view.id),
             "odometer": self.ask_odometer,
             "words": self.ask_words,
             "car_keys": lambda view: self._ask_kept(view, "car_keys", "Which keys are here?"),
@@ -133,7 +86,7 @@ class Changing(Acting[AnswerT]):
         return (
             Choice("promised", "Promise date", day(view.promised) if view.promised else "none yet"),
             Choice("authority", "Authority", f"{authority} {view.authority_by}".strip()),
-            Choice("money", "Take a deposit", "money paid before the invoice"),
+            Choice("money", "Take a deposit", "money paid before the invoice; says what is due"),
             Choice("odometer", "Odometer", odometer(view.odometer, view.distance_unit)),
             Choice("words", "What the customer said", view.words or "nothing written"),
             *(Choice(key, label, getattr(view, key) or "nothing written") for key, label in KEPT),
@@ -174,7 +127,7 @@ class Changing(Acting[AnswerT]):
 
         def who(text: str) -> None:
             self.ask(
-                f"Who authorised {_sum_words(text, currency)}?",
+                f"Who authorised {sum_words(text, currency)}?",
                 lambda by: how(text, by),
                 value=view.authority_by,
                 placeholder="name",
@@ -186,7 +139,7 @@ class Changing(Acting[AnswerT]):
 
             sum_now = read_sum(text, "authority")
             self.pick(
-                f"{by}, {_sum_words(text, currency)}: how was it said?",
+                f"{by}, {sum_words(text, currency)}: how was it said?",
                 [Choice(way, way) for way in HOWS],
                 lambda way: self.carry_out(
                     commands().ChangeCard(
@@ -201,33 +154,7 @@ class Changing(Acting[AnswerT]):
             who,
             note=f"now: {now}",
             check=lambda text: read_sum(text, "authority"),
-            understood=lambda text: _sum_words(text, currency),
-        )
-
-    def ask_money(self, view: "CardView", due: "Figure | None" = None) -> None:
-        """Ask how much is paid and how: a deposit while the card is open, a payment after; `due` is offered."""
-        from shopcli.shop.typed_figures import read_sum, sum_to_type
-
-        currency = self.desk_app.shop.settings.currency
-        kind = "payment" if view.state == "closed" else "deposit"
-
-        def how(text: str) -> None:
-            amount = read_sum(text, kind) or 0
-            from shopcli.screens.dialogs import Choice
-
-            choices = [Choice(m, m) for m in self.desk_app.shop.settings.payment_methods]
-            self.pick(
-                f"{_sum_words(text, currency)}: how is it paid?",
-                choices,
-                lambda method: self.carry_out(commands().TakePayment(view.id, amount, kind, method)),
-            )
-
-        self.ask(
-            f"How much is paid on {view.number} ({kind})?",
-            how,
-            value=sum_to_type(due),
-            check=lambda text: read_sum(text, kind),
-            understood=lambda text: _sum_words(text, currency),
+            understood=lambda text: sum_words(text, currency),
         )
 
     def ask_odometer(self, view: "CardView") -> None:
@@ -269,14 +196,6 @@ class Changing(Acting[AnswerT]):
             note,
             lambda why: self.carry_out(commands().MoveCard(view.id, "void", why)),
         )
-
-
-def _sum_words(text: str, currency: str) -> str:
-    from shopcli.shop.amounts import from_minor
-    from shopcli.shop.typed_figures import read_sum
-
-    minor = read_sum(text)
-    return "" if minor is None else money(from_minor(minor), currency)
 
 
 def _one_line(text: str) -> str:

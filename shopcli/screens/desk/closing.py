@@ -222,7 +222,7 @@ class ClosingScreen(Changing[None]):
     def action_pay(self) -> None:
         """Take a deposit before the card is closed."""
         if self._check is not None:
-            self.ask_money(self._check.view)
+            self.take_money(self._card_id)
 
     def action_close(self) -> None:
         """Close the card, once nothing hinders and somebody says yes."""

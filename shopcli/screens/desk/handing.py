@@ -119,9 +119,8 @@ class HandingScreen(Changing[None]):
             self.look(PAPERS, partial(write_papers, self.desk_app.shop, self._card_id))
 
     def action_pay(self) -> None:
-        """Take money; what is due stands in the field."""
-        if self._seen is not None:
-            self.ask_money(self._seen.view, due=self._seen.account.due)
+        """Take money, what is due standing in the field; or give back what is in the customer's favour."""
+        self.take_money(self._card_id)
 
     def action_hand(self) -> None:
         """Hand the car over to whoever fetches it."""
