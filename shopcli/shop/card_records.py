@@ -38,7 +38,7 @@ class Card(Versioned, table=True):
     closed_week: str = Field(default="", index=True)
     expected_minutes: int = 0
     hands: int | None = None
-    handed_at: int | None = seconds(nullable=True)
+    handed_at: int | None = seconds(nullable=True, index=True)
     handed_by: int | None = Field(default=None, foreign_key="person.id")
     handed_to: str = Field(default="", sa_column_kwargs={"server_default": ""})
     waits_for_parts: bool = False

@@ -17,18 +17,22 @@ from shopcli.shop.people_records import Customer, Person, Vehicle
 from shopcli.shop.record_base import Versioned
 from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
 from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
+from shopcli.shop.week_records import Absence, CardStay, DayHours, SoldHours, TakenOff, WeekZone
 
 __all__ = [
+    "Absence",
     "BillItem",
     "Break",
     "CallNote",
     "Card",
     "CardPart",
+    "CardStay",
     "CardTemplate",
     "ClockEntry",
     "Counter",
     "CreditNote",
     "Customer",
+    "DayHours",
     "Discount",
     "Finding",
     "Invoice",
@@ -49,14 +53,17 @@ __all__ = [
     "SentBack",
     "Sheet",
     "SheetSpec",
+    "SoldHours",
     "StockMove",
     "Supplier",
     "Tag",
+    "TakenOff",
     "Task",
     "Tool",
     "Vehicle",
     "VehicleSpec",
     "Versioned",
     "Waiver",
+    "WeekZone",
     "Wish",
 ]
