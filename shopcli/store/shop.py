@@ -155,7 +155,7 @@ class Shop:
 
         A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used.
         """
-        from shopcli.shop import journal
+        from shopcli.shop import journal, week_keeping
         from shopcli.shop.act import Act, Done
         from shopcli.shop.touched import watching
 
@@ -171,8 +171,10 @@ class Shop:
         with watching(session) as touched:
             change = rule(session, act, command)
             session.flush()
-        journal.write(session, act, command, change, touched.rows())
+        rows = touched.rows()
+        journal.write(session, act, command, change, rows)
         session.flush()
+        week_keeping.keep(session, rows, act.at, self.settings.tz())
         return Done(change.id, tuple(change.said))
 
     def _library_in(self, session: "Session") -> "Library":
@@ -208,6 +210,13 @@ class Shop:
             for seen in ("pending_to_persistent", "loaded_as_persistent"):
                 event.listen(session, seen, lambda _session, record: kept.append(record))
             yield Run(self, session)
+
+    def reckon_weeks(self) -> None:
+        """Write what the week is read from anew, for the zone of the settings; the first opening does, and another zone."""
+        from shopcli.shop.week_keeping import reckon_anew
+
+        with self._session() as session:
+            reckon_anew(session, self.settings.zone, self.settings.tz())
 
     def close(self) -> None:
         """Let go of every connection."""
@@ -250,6 +259,8 @@ def open_shop(
     shop = Shop(place, chosen, now)
     if not shop.fetch("SELECT 1 FROM person LIMIT 1"):
         _first_people(shop)
+    if shop.fetch("SELECT zone FROM week_zone") != [(chosen.zone,)]:
+        shop.reckon_weeks()
     return shop
 
 

@@ -1,0 +1,152 @@
+"""Keeps the tables of the week in step: in the same transaction as the act that changed what they rest on.
+
+Rules do not know of it. Whatever rows an act touched is seen anyway (`shopcli.shop.touched`), and from these it follows which
+entries, cards and invoices are to be reckoned anew. What is kept here never goes into the journal: it is nobody's act.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import tzinfo
+
+from sqlmodel import Session
+
+from shopcli.shop.fetch import fetcher
+from shopcli.shop.fetching import Fetch
+from shopcli.shop.touched import Row
+from shopcli.shop.week_parts import (
+    Entry,
+    Stand,
+    Stay,
+    days_of,
+    moved,
+    off_of,
+    read_body,
+    sold_of,
+    stand_of,
+)
+from shopcli.shop.week_stays import told_stays
+
+Write = Callable[[str, Sequence[Sequence[object]]], None]
+
+ENTRY = """
+SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at, e.ended_at
+FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NOT NULL"""
+INVOICE = "SELECT i.id, i.card_id, i.week, i.body FROM invoice i"
+CLOCKED = "SELECT task_id, person_id, ended_at - started_at FROM clock_entry WHERE card_id = ? AND ended_at IS NOT NULL"
+TEMPLATES = "SELECT id, template FROM task WHERE card_id = ?"
+CARD = "SELECT state, held_for, waits_for_parts, handed_at, opened_at FROM card WHERE id = ?"
+STAYS = "SELECT nth, state, waits, why, started_at, ended_at FROM card_stay WHERE card_id = ? ORDER BY nth"
+
+DAY_IN = "INSERT INTO day_hours (entry_id, day, week, person_id, card_id, task_id, template, seconds) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+SOLD_IN = "INSERT INTO sold_hours (invoice_id, task_id, person_id, week, card_id, template, seconds, minor) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+OFF_IN = "INSERT INTO taken_off (invoice_id, week, minor) VALUES (?, ?, ?)"
+STAY_IN = "INSERT INTO card_stay (card_id, nth, state, waits, why, started_at, ended_at) VALUES (?, ?, ?, ?, ?, ?, ?)"
+TABLES = ("day_hours", "sold_hours", "taken_off", "week_zone")
+STANDING = frozenset({"state", "held_for", "waits_for_parts", "handed_at"})
+
+
+def writer(session: Session) -> Write:
+    """Return ``write(sql, rows)`` on the transaction that is open; parameters are written ``?``."""
+
+    def write(sql: str, rows: Sequence[Sequence[object]]) -> None:
+        if not rows:
+            return
+        connection = session.connection()
+        if connection.dialect.paramstyle != "qmark":
+            sql = sql.replace("?", "%s")
+        connection.exec_driver_sql(sql, [tuple(row) for row in rows])
+
+    return write
+
+
+def keep(session: Session, rows: Iterable[Row], at: int, zone: tzinfo) -> None:
+    """Bring the tables into step with what an act touched.
+
+    Parameters
+    ----------
+    session : Session
+        With the act flushed.
+    rows : iterable of Row
+        What it touched.
+    at : int
+        When, in seconds UTC, [s]
+    zone : tzinfo
+        Where the shop is.
+    """
+    entries, cards, invoices = set(), set(), set()
+    for row in rows:
+        if row.table == "clock_entry":
+            entries.add(row.key)
+        elif row.table == "invoice" and row.made:
+            invoices.add(row.key)
+        elif row.table == "card" and (row.now is None or STANDING & set(row.now)):
+            cards.add(row.key)
+    if not (entries or cards or invoices):
+        return
+    fetch, write = fetcher(session), writer(session)
+    if entries:
+        write("DELETE FROM day_hours WHERE entry_id = ?", [(key,) for key in sorted(entries)])
+        for key in sorted(entries):
+            write(DAY_IN, list(_days(fetch(f"{ENTRY} AND e.id = ?", (key,)), zone)))
+    for key in sorted(invoices):
+        _invoiced(fetch, write, fetch(f"{INVOICE} WHERE i.id = ?", (key,)))
+    for key in sorted(cards):
+        _stood(fetch, write, key, at)
+
+
+def _days(rows: Iterable[Sequence[object]], zone: tzinfo) -> Iterator[tuple[object, ...]]:
+    for row in rows:
+        yield from days_of(Entry(*row), zone)  # type: ignore[arg-type]
+
+
+def _invoiced(fetch: Fetch, write: Write, rows: Iterable[Sequence[object]]) -> None:
+    for key, card_id, week, body in rows:
+        sold, off = sold_rows(fetch, int(str(key)), int(str(card_id)), str(week), str(body))
+        write(SOLD_IN, sold)
+        write(OFF_IN, off)
+
+
+def sold_rows(
+    fetch: Fetch, invoice_id: int, card_id: int, week: str, body: str
+) -> tuple[list[tuple[object, ...]], list[tuple[object, ...]]]:
+    """Return the rows of `sold_hours` and of `taken_off` of an invoice."""
+    bill = read_body(body)
+    templates: dict[int, str] = dict(fetch(TEMPLATES, (card_id,)))
+    sold: list[tuple[object, ...]] = [
+        (invoice_id, s.task_id, s.person_id, week, card_id, templates[s.task_id], s.seconds, s.minor)
+        for s in sold_of(bill, fetch(CLOCKED, (card_id,)))
+    ]
+    off = off_of(bill)
+    return sold, [(invoice_id, week, off)] if off else []
+
+
+def _stood(fetch: Fetch, write: Write, card_id: int, at: int) -> None:
+    rows = fetch(CARD, (card_id,))
+    now = stand_of(*rows[0][:4]) if rows else Stand("")
+    before = [Stay(r[0], Stand(*r[1:4]), r[4], r[5]) for r in fetch(STAYS, (card_id,))]
+    after = moved(before, at if before else (rows[0][4] if rows else at), now)
+    for old, new in zip(before, after, strict=False):
+        if old != new:
+            ended = (new.ended_at, card_id, new.nth)
+            write("UPDATE card_stay SET ended_at = ? WHERE card_id = ? AND nth = ?", [ended])
+    write(STAY_IN, [stay_row(card_id, stay) for stay in after[len(before) :]])
+
+
+def stay_row(card_id: int, stay: Stay) -> tuple[object, ...]:
+    """Return a stay as its table has it."""
+    stand = stay.stand
+    return (card_id, stay.nth, stand.state, stand.waits, stand.why, stay.started_at, stay.ended_at)
+
+
+def reckon_anew(session: Session, zone_name: str, zone: tzinfo) -> None:
+    """Write what is kept of hours and invoices from nothing, for a zone; stays are added where a card has none.
+
+    How long a card stood in a state is told nowhere else in full, so what was kept of it stays.
+    """
+    fetch, write = fetcher(session), writer(session)
+    for table in TABLES:
+        session.connection().exec_driver_sql(f"DELETE FROM {table}")
+    write(DAY_IN, list(_days(fetch(ENTRY), zone)))
+    _invoiced(fetch, write, fetch(f"{INVOICE} ORDER BY i.id"))
+    for card_id, stays in told_stays(fetch).items():
+        write(STAY_IN, [stay_row(card_id, stay) for stay in stays])
+    write("INSERT INTO week_zone (zone) VALUES (?)", [(zone_name,)])
