@@ -50,8 +50,12 @@ class Settings:
     a tool is due for calibration after `tool_months` or `tool_cycles`; new photos are looked for in `photo_folder`;
     papers are put into `papers_folder`, else into the documents of whoever works here.
     Papers write figures and dates as in `locale` and carry the `logo`, a PNG or SVG file.
+    The records are copied into `backup_folder` (else `backups` beside them) when the newest copy is older than
+    `backup_hours` (0: never by itself); `backups_kept` of the copies stay.
     `work_share` is how many in 100 of the open minutes go into cars (75: common practice, no source), `holidays` the
     country or part of one by ISO 3166 whose public holidays are kept; an offer holds for `offer_days`.
+    Of the shop's hours `unpaid_break_minutes` a day are not paid; an hour paid costs the shop `hour_cost_minor` with all that
+    belongs to it, 0 while nobody said so.
     """
 
     shop_name: str = "The shop"
@@ -82,12 +86,17 @@ class Settings:
     photos_kept: str = ""
     papers_folder: str = ""
     photo_most_mb: int = 20
+    backup_folder: str = ""
+    backup_hours: int = 24
+    backups_kept: int = 14
     locale: str = "en_GB"
     logo: str = ""
     holidays: str = "none"
     closed_days: tuple[str, ...] = ()
     work_share: int = 75
     offer_days: int = 30
+    unpaid_break_minutes: int = 0
+    hour_cost_minor: int = 0
     city: str = ""
     post_code: str = ""
     country: str = "GB"
@@ -243,6 +252,11 @@ def _see_billing(settings: Settings, name: str) -> None:
         raise BadInput(f"{name}: invoice_prefix and credit_prefix must differ")
 
 
+def _see_paid(settings: Settings, name: str) -> None:
+    if not 0 <= settings.unpaid_break_minutes <= 240 or settings.hour_cost_minor < 0:  # noqa: PLR2004 - four hours
+        raise BadInput(f"{name}: unpaid_break_minutes is 0 to 240, hour_cost_minor 0 (not told) or more")
+
+
 def _checked(settings: Settings, name: str) -> Settings:
     try:
         settings.tz()
@@ -268,6 +282,7 @@ def _checked(settings: Settings, name: str) -> Settings:
     for text in settings.closed_days:
         day_span(text)
     _see_billing(settings, name)
+    _see_paid(settings, name)
     settings.vat(settings.labour_vat)
     return settings
 
