@@ -3,6 +3,7 @@
 Who needs one subject imports from its file (`shopcli.shop.card_commands` …), which loads nothing else.
 """
 
+from shopcli.shop.absence_commands import NoteAbsence, WithdrawAbsence
 from shopcli.shop.bench_commands import (
     AddFinding,
     FinishTask,
@@ -167,6 +168,7 @@ __all__ = [
     "MoveCard",
     "MovePart",
     "NotComing",
+    "NoteAbsence",
     "NoteCalibration",
     "NoteCall",
     "NoteOnTask",
@@ -202,6 +204,7 @@ __all__ = [
     "TakePayment",
     "TakeReading",
     "Waive",
+    "WithdrawAbsence",
     "WithdrawNumber",
     "WorkedUntil",
 ]

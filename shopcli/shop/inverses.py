@@ -50,6 +50,8 @@ INVERSES: Mapping[str, Inverse] = {
     "AddFinding": Inverse("finding"),
     "SettleFinding": Inverse("finding settled"),
     "SetOwnTime": Inverse("expected time"),
+    "NoteAbsence": Inverse("absence"),
+    "WithdrawAbsence": Inverse("absence withdrawn"),
     "EnterSpec": Inverse("number", "readings_judged_by_it"),
     "AddToBill": Inverse("put on the bill"),
     "TakeOffBill": Inverse("taken off the bill"),
