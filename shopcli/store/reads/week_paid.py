@@ -1,0 +1,65 @@
+"""Who is paid for which days: the mechanics, from the day they came, less what they were away."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from shopcli.shop.paid_hours import Away, Paid, PaidDays
+from shopcli.shop.week_views import Period
+from shopcli.store.reads.week_bounds import day_of
+from shopcli.store.shop import Shop
+
+PEOPLE = "SELECT id, name, role, active FROM person ORDER BY id"
+CAME = "SELECT subject_id, MIN(at) FROM journal WHERE act = 'AddPerson' GROUP BY subject_id"
+CLOCKED = "SELECT MIN(day), MAX(day) FROM day_hours WHERE person_id = ?"
+AWAY = """
+SELECT person_id, first, last, minutes FROM absence WHERE withdrawn_at IS NULL AND first <= ? AND last >= ?
+ORDER BY person_id, first"""
+
+
+@dataclass(frozen=True, slots=True)
+class Worker:
+    """Somebody, and what they are paid for on each day of the period up to today; None for who is not paid by the hour."""
+
+    id: int
+    name: str
+    days: Mapping[date, Paid] | None
+
+    @property
+    def paid(self) -> Paid:
+        """All days together."""
+        return sum((self.days or {}).values(), Paid())
+
+
+def workers(shop: Shop, period: Period) -> tuple[Worker, ...]:
+    """Return everybody with what they are paid for in a period, up to the end of today.
+
+    A mechanic is paid from the day they were taken on, or first clocked; one who left, up to the day they last clocked.
+    """
+    last = min(period.last, day_of(shop, shop.at()))
+    came = {key: day_of(shop, at) for key, at in shop.fetch(CAME) if key is not None}
+    away: dict[int, list[Away]] = {}
+    for person_id, first, until, minutes in shop.fetch(AWAY, (last.isoformat(), period.monday.isoformat())):
+        one = Away(date.fromisoformat(first), date.fromisoformat(until), minutes)
+        away.setdefault(person_id, []).append(one)
+    reckoned, found = PaidDays(shop.settings), []
+    for key, name, role, active in shop.fetch(PEOPLE):
+        if role != "mechanic":
+            found.append(Worker(key, name, None))
+            continue
+        first_day, last_day = (date.fromisoformat(d) if d else None for d in shop.fetch(CLOCKED, (key,))[0])
+        begins = min((d for d in (came.get(key), first_day) if d), default=date.max)
+        ends = last if active else min(last, last_day or date.min)
+        first = max(period.monday, begins)
+        days = reckoned.between(first, ends, away.get(key, ())) if first <= ends else {}
+        found.append(Worker(key, name, days))
+    return tuple(found)
+
+
+def by_week(worker: Worker) -> dict[date, int]:
+    """Return what somebody is paid for by the Monday of each week, [s]."""
+    found: dict[date, int] = {}
+    for day, paid in (worker.days or {}).items():
+        monday = day - timedelta(days=day.weekday())
+        found[monday] = found.get(monday, 0) + paid.paid_s
+    return found
