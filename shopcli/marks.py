@@ -116,7 +116,7 @@ def card_state(state: str, *, plain: bool = False) -> str:
 
 
 def task_state(state: str, *, running: bool = False, barred: bool = False, plain: bool = False) -> str:
-    """Write the state of a task; an open one may be running or barred, and running is what one sees first.
+    """Write the state of a task; an open one may be barred or running, and barred is what one sees first.
 
     Examples
     --------
@@ -124,7 +124,7 @@ def task_state(state: str, *, running: bool = False, barred: bool = False, plain
     ('✓ done', '▸ running', '# barred')
     """
     if state == "open":
-        state = "running" if running else "barred" if barred else state
+        state = "barred" if barred else "running" if running else state
     return _mark(TASK_MARKS, state, plain=plain)
 
 

@@ -7,12 +7,15 @@ cannot start two clocks for one pair of hands.
 from sqlmodel import Session, select
 
 from shopcli.errors import Refused
+from shopcli.shop import tags
 from shopcli.shop.act import Act, Change
 from shopcli.shop.authority import on_starting
 from shopcli.shop.clock_commands import ClockOff, ClockOn
 from shopcli.shop.common import get, key_of, saved, task_for_work
 from shopcli.shop.fetch import fetcher
-from shopcli.shop.records import ClockEntry, Person, Task
+from shopcli.shop.records import Card, ClockEntry, Person, Task
+from shopcli.shop.states import CardState, TaskState
+from shopcli.worklists.freeze import task_from_json
 
 
 def running(session: Session, person_id: int) -> ClockEntry | None:
@@ -33,12 +36,23 @@ def stop(session: Session, act: Act, entry: ClockEntry) -> str:
 
 
 def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
-    """Start the acting person's clock on a task, stopping theirs on any other at the same second; a break ends."""
+    """Start the acting person's clock on a task, stopping theirs on any other at the same second; a break ends.
+
+    Raises
+    ------
+    Barred
+        When a tag on the vehicle bars the task; the task that lifts the tag is not barred by it.
+    Refused
+        When the task was left out.
+    """
     from shopcli.shop.breaks import end_any
 
+    was = get(session, Card, get(session, Task, cmd.task_id, "task").card_id, "card").state
     task, card = task_for_work(session, cmd.task_id)
-    if task.state == "left out":
+    if task.state == TaskState.LEFT_OUT:
         raise Refused(f"'{task.title}' was left out", hint="Take it back first.")
+    if task.state == TaskState.OPEN:
+        tags.see_not_barred(session, act, card.vehicle_id, task_from_json(task.frozen))
     get(session, Person, act.by, "person")
     said = end_any(session, act, act.by)
     entry = running(session, act.by)
@@ -51,6 +65,8 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
     )
     warned = on_starting(fetcher(session), act.settings, act.at, cmd.task_id)
     said = (*said, f"Clock running on '{task.title}'.", *warned)
+    if was == CardState.CHECKED:
+        said = (*said, f"Card {card.number} was checked; it is in hand again.")
     return Change("clock", key_of(started), card.id, said=said)
 
 

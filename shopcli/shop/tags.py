@@ -38,7 +38,7 @@ def see_not_barred(session: Session, act: Act, vehicle_id: int, task: Frozen) ->
         raise Barred(
             f"'{task.title}' is barred: {tag.name}. {tag.says}",
             hint=f"Hung by {person_name(session, tag.hung_by)} on {when:%a %d %b %H:%M} with '{by}'."
-            " Do the task that lifts it.",
+            " Do the task that lifts it, or lift the tag by hand with a reason.",
         )
 
 

@@ -152,13 +152,26 @@ class Planner:
         Small steps are clocked on the big one they lead to, as people do, so that the bill reads by jobs and
         not by minutes. Finishing that task stops the clock, so no clocking off is asked for at its end.
         """
-        for group in _groups(steps):
+        for group in (part for run in _groups(steps) for part in self._unbarred(run)):
             main = group[-1].task
             yield group[0].begin, main
             lunch = self.days.same_day(group[0].begin, LUNCH)
             if group[0].begin < lunch < group[-1].end:
                 yield lunch, None
                 yield self.days.begin(lunch), main
+
+    def _unbarred(self, run: list[Step]) -> Iterator[list[Step]]:
+        """Cut a run behind the step that lifts what bars its big one: no clock starts on a barred task."""
+        main = run[-1].task
+        lifting = (
+            place
+            for place, step in enumerate(run[:-1], 1)
+            if any(barring(name, self._bars(name), main) for name in step.task.lifts)
+        )
+        cut = max(lifting, default=0)
+        if cut:
+            yield from self._unbarred(run[:cut])
+        yield run[cut:]
 
 
 def _groups(steps: Sequence[Step]) -> Iterator[list[Step]]:

@@ -165,12 +165,17 @@ class Player:
 
     def work(self, card: OnCard, who: str, steps: tuple[Step, ...]) -> None:
         """Put a planned stretch on the list: clocks, readings, parts, and each task done."""
-        for at, task in self.planner.clocks(steps):
-            command = ClockOff() if task is None else ClockOn(card.bench.id_of(task.key))
-            self.later(command, who, at)
+        clocks = list(self.planner.clocks(steps))
+        for at, task in clocks:
+            if task is None:
+                self.later(ClockOff(), who, at)
         for step in steps:
             silent = self._readings(card, who, step)
             self.at(step.end, partial(self._finish, card, who, step, silent))
+        # What ends at the same instant goes first: it may lift the tag that bars what begins then.
+        for at, task in clocks:
+            if task is not None:
+                self.later(ClockOn(card.bench.id_of(task.key)), who, at)
 
     def later(self, command: Command, who: str, at: datetime) -> None:
         """Put one command on the list."""

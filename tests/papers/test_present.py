@@ -125,7 +125,7 @@ def test_an_unknown_state_is_shown_and_not_hidden():
 
 
 def test_running_is_seen_before_barred_and_a_done_task_is_neither():
-    assert present.task_state("open", running=True, barred=True, plain=True) == "> running"
+    assert present.task_state("open", running=True, barred=True, plain=True) == "# barred"
     assert present.task_state("done", running=True) == "✓ done"
 
 

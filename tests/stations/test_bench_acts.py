@@ -67,6 +67,30 @@ async def test_a_barred_task_is_refused_in_words(busy: Busy) -> None:
         assert "Hung by Tom on" not in here.says
 
 
+async def test_no_clock_starts_on_a_barred_task(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("d")
+        await here.go("run")
+        await here.press("c")
+        assert not here.rows("SELECT id FROM clock_entry")
+        assert here.says.startswith("Barred: 'Run the engine and look for leaks' is barred: test cover off.")
+        assert "lift the tag by hand with a reason" in here.says
+        await here.go("close-up")
+        await here.press("c")
+        assert here.rows("SELECT task_id FROM clock_entry") == [(busy.task("bench-test:close-up").id,)], (
+            "the task that lifts it is the way out"
+        )
+
+
+async def test_barred_is_said_whatever_the_clock_does(busy: Busy) -> None:
+    busy.do(ClockOn(busy.task("bench-test:run").id))
+    busy.do(FinishTask(busy.task("bench-test:open-up").id), by="Nell")
+    async with standing(busy) as here:
+        assert "⊠ barred" in here.words()
+        listed = [line.lstrip("│▌ ◦").split("│")[0].strip() for line in here.words().splitlines()]
+        assert "(test cover off, clock runs)" in " ".join(listed), listed
+
+
 async def test_done_without_its_reading_asks_for_a_note(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.go("torque")

@@ -24,10 +24,10 @@ STATE_STYLE = {
 
 
 def task_state_name(task: TaskView) -> str:
-    """Return the state as it is shown: an open task may be running or barred."""
+    """Return the state as it is shown: an open task may be barred, whatever the clock does, or running."""
     if task.state != "open":
         return task.state
-    return "running" if task.running else "barred" if task.barred_by else "open"
+    return "barred" if task.barred_by else "running" if task.running else "open"
 
 
 def task_mark(task: TaskView) -> Mark:

@@ -68,7 +68,8 @@ class WorkList(LinesPane):
 
     def _task_lines(self, task: TaskView, width: int) -> list[Line]:
         name = task_state_name(task)
-        barred = f" ({', '.join(task.barred_by)})" if name == "barred" else ""
+        clock = ["clock runs"] if task.running else []
+        barred = f" ({', '.join([*task.barred_by, *clock])})" if name == "barred" else ""
         said = (task_mark(task).text(), one_line(f"{task.task.title}{barred}"), minutes(task.task.minutes))
         word = "" if task.state == "open" else "$foreground-muted"
         return _entry(said, STATE_STYLE.get(name, ""), word, width, chosen=task.id == self._chosen)
