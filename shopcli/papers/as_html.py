@@ -16,8 +16,8 @@ def paper_html(paper: Paper) -> str:
     return template.render(paper=paper, logo=_address(paper.logo), picture=_picture, alt=alt)
 
 
-def _picture(chart: Chart) -> str:
-    return f"data:image/svg+xml;base64,{b64encode(chart_svg(chart).encode()).decode()}"
+def _picture(chart: Chart, of: int) -> str:
+    return f"data:image/svg+xml;base64,{b64encode(chart_svg(chart, of).encode()).decode()}"
 
 
 def _address(logo: Logo | None) -> str:

@@ -99,6 +99,7 @@ def _data(paper: Paper) -> dict[str, Any]:
         "facts": _fields(paper.facts),
         "dated": [paper.dated.year, paper.dated.month, paper.dated.day],
         "lang": "en",  # of the words; figures and dates are written before they come here
+        "dense": paper.dense,
         "logo": f"logo.{paper.logo.kind}" if paper.logo else "",
         "blocks": [_block(b) for b in paper.blocks],
     }
@@ -108,7 +109,11 @@ def _block(block: Block) -> dict[str, Any]:
     if isinstance(block, Fields):
         return {"is": block.IS, "pairs": _fields(block)}
     if isinstance(block, Picture):
-        return {"is": block.IS, "svg": chart_svg(block.chart), "alt": _clean(alt(block.chart))}
+        of = len(block.charts)
+        return {
+            "is": block.IS,
+            "charts": [{"svg": chart_svg(c, of), "alt": _clean(alt(c))} for c in block.charts],
+        }
     return {"is": block.IS, **_clean(asdict(block))}
 
 

@@ -72,7 +72,7 @@ def _set(block: Block, width: int, point: str) -> list[str]:
         case Sums():
             return _sums(block, width)
         case Picture():
-            return chart_text(block.chart, width)
+            return [line for chart in block.charts for line in ("", *chart_text(chart, width))][1:]
         case SignHere():
             words = [line for text in block.words for line in para(text, width, first="  ")]
             return [

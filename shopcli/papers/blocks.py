@@ -94,10 +94,16 @@ class SignHere:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A picture of figures."""
+    """A picture of figures, or two `beside` each other where the page has room."""
 
     IS: ClassVar[str] = "picture"
     chart: Chart
+    beside: Chart | None = None
+
+    @property
+    def charts(self) -> tuple[Chart, ...]:
+        """Both, or the one."""
+        return (self.chart,) if self.beside is None else (self.chart, self.beside)
 
 
 Block = Heading | Para | Fields | Table | Sums | SignHere | Picture
@@ -116,7 +122,7 @@ class Paper:
     """A whole paper.
 
     `sender` is the shop line by line, its name first; `to` whom it is for; `facts` stand beside that. `dated`
-    is the day the file says it was made, so that the same paper is the same file.
+    is the day the file says it was made, so that the same paper is the same file. A `dense` one is set small, to go on one page.
     """
 
     title: str
@@ -128,3 +134,4 @@ class Paper:
     dated: date
     language: str = "en-GB"
     logo: Logo | None = field(default=None, repr=False)
+    dense: bool = False

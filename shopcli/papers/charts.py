@@ -15,6 +15,7 @@ SIGNS = "#="
 LEAST_TOP = 4
 STEPS = (2, 4, 6, 8, 10)
 NAME_MOST = 30
+LEAST_SLOT = 3  # two bars and the room between
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,10 +114,11 @@ def chart_text(chart: Chart, width: int) -> list[str]:
 
 
 def _bars_text(chart: Bars, width: int) -> list[str]:
+    label = len(str(top_of_bars(chart))) + 1
+    chart = _last_of(chart, (width - 4 - label) // LEAST_SLOT)
     if not chart.names:
         return []
     top = top_of_bars(chart)
-    label = len(str(top)) + 1
     slot = min(8, (width - 4 - label) // len(chart.names))
     bar = max(1, (slot - 1) // max(1, len(chart.series)))
     key = "   ".join(f"{sign}{sign} {one.name}" for sign, one in zip(SIGNS, chart.series, strict=False))
@@ -126,10 +128,14 @@ def _bars_text(chart: Bars, width: int) -> list[str]:
         cells = [_slot(chart, nth, row, top, bar, slot) for nth in range(len(chart.names))]
         lines.append(f"  {tick:>{label - 1}} {''.join(cells)}".rstrip())
     short = max(map(len, chart.names)) >= slot
-    names = [
-        pad(cut(name[-2:] if short else name, max(1, slot - 1), plain=True), slot) for name in chart.names
-    ]
+    names = [pad(name[-(LEAST_SLOT - 1) :] if short else name, slot) for name in chart.names]
     return [*lines, f"  {'0':>{label - 1}} {''.join(names)}".rstrip()]
+
+
+def _last_of(chart: Bars, most: int) -> Bars:
+    """Return a chart with no more than its last names."""
+    series = tuple(Series(one.name, one.values[-most:], one.said[-most:]) for one in chart.series)
+    return Bars(chart.title, chart.names[-most:], series)
 
 
 def _slot(chart: Bars, nth: int, row: int, top: int, bar: int, slot: int) -> str:

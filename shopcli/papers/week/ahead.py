@@ -1,0 +1,88 @@
+"""The page of what is ahead: when the queue clears, how many cards go out by when, and how often that was right."""
+
+from shopcli.papers.charts import Bars, Series
+from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.pen import Pen
+from shopcli.shop.week_ahead import AheadView
+from shopcli.workings.weeks_ahead import FEWEST, Held
+
+METHOD = (
+    (
+        "Played a thousand times from the shop's own last {known} weeks, as they went; as many cards as are open now have to be "
+        "closed, in whatever order, from tomorrow on."
+    ),
+)
+
+
+def ahead_page(view: AheadView, pen: Pen) -> Page:
+    """Return the page."""
+    sheets = (queue_sheet(view, pen), weeks_sheet(view, pen))
+    return Page("ahead", "Ahead", sheets, ahead_chart(view))
+
+
+def queue_sheet(view: AheadView, pen: Pen) -> Sheet:
+    """Return the day the queue clears."""
+    heads = (Head("the queue", "figure", right=False, fills=True), Head("", "value", right=False))
+    lines = [Line((pen.text("cards open now"), pen.count(view.cards, "queue")))]
+    if view.ahead is None:
+        return Sheet("queue", "When the queue clears", heads, tuple(lines), (too_few(),))
+    lines += [
+        Line((pen.text("gone by, one time of two"), pen.date(view.usual, "queue"))),
+        Line((pen.text("gone by, 85 times of 100"), pen.date(view.sure, "queue"))),
+    ]
+    words = [METHOD[0].format(known=view.known)]
+    if view.sure is None:
+        words.append("A dash: not within two years at this pace.")
+    words.append(tried_words("the day named for the queue", view.tried_queue))
+    return Sheet("queue", "When the queue clears", heads, tuple(lines), tuple(words))
+
+
+def too_few() -> str:
+    """Return why there is no forecast."""
+    return f"A forecast wants {FEWEST} whole weeks of the shop's own; there are not so many yet."
+
+
+def tried_words(what: str, held: Held) -> str:
+    """Return how often a statement came true over the past year."""
+    if not held.tries or held.sure_part is None or held.usual_part is None:
+        return f"Not tried yet: {what} has to have passed before it can be held against what came."
+    return (
+        f"Tried on the past year: {what} was kept {held.sure} of {held.tries} times ({held.sure_part * 100:.0f} %; it should be "
+        f"about 85), the even one {held.usual} ({held.usual_part * 100:.0f} %; 50 or a little more)."
+    )
+
+
+def weeks_sheet(view: AheadView, pen: Pen) -> Sheet:
+    """Return how many cards go out by the end of each week ahead."""
+    heads = (
+        Head("by the end of", "until", right=False),
+        Head("weeks on", "weeks"),
+        Head("one time of two", "usual"),
+        Head("85 times of 100", "sure"),
+    )
+    lines = tuple(
+        Line((pen.date(view.last_day(one)), pen.count(one.ahead), pen.count(one.usual), pen.count(one.sure)))
+        for one in view.weeks
+    )
+    words = ()
+    if lines:
+        words = (
+            "So many cards or more will be closed by then.",
+            tried_words(f"the number named for {view.tried_weeks} weeks on", view.tried_cards),
+        )
+    return Sheet(
+        "cards-ahead", "How many go out by when", heads, lines, words, ahead_chart(view), empty=too_few()
+    )
+
+
+def ahead_chart(view: AheadView) -> Bars:
+    """Return the cards closed by the end of each week ahead."""
+    rows = (
+        ("one time of two", [w.usual for w in view.weeks]),
+        ("85 times of 100", [w.sure for w in view.weeks]),
+    )
+    return Bars(
+        "Cards closed by the end of each week ahead",
+        tuple(f"+{one.ahead - 1}" if one.ahead > 1 else "this" for one in view.weeks),
+        tuple(Series(name, tuple(map(float, row)), tuple(map(str, row))) for name, row in rows),
+    )

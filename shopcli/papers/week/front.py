@@ -1,0 +1,155 @@
+"""The first page: what to do on Monday, and the week in a dozen figures beside the period before."""
+
+from dataclasses import dataclass
+
+from shopcli.papers.week.flow import flow_chart
+from shopcli.papers.week.model import Cell, Head, Line, Page, Sheet, Value
+from shopcli.papers.week.pen import Pen
+from shopcli.papers.week.seen import Seen
+from shopcli.papers.week.todo import todo_sheet
+
+FRONT = "front"
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A line of the first page: now, before, and by week."""
+
+    name: str
+    now: Cell
+    before: Cell
+    trend: tuple[float, ...] = ()
+
+
+def front_page(seen: Seen, pen: Pen) -> Page:
+    """Return the page."""
+    return Page(FRONT, "Week", (todo_sheet(seen, pen), figures_sheet(seen, pen)), flow_chart(seen.trend.flow))
+
+
+def figures_sheet(seen: Seen, pen: Pen) -> Sheet:
+    """Return the figures of the period."""
+    heads = (
+        Head("the period", "figure", right=False, fills=True),
+        Head("", "value"),
+        Head("before", "before"),
+        Head("change", "change"),
+        Head("13 weeks", "weeks", right=False, least=13),
+    )
+    rows = [*_flow(seen, pen), *_hours(seen, pen), *_money(seen, pen), *_rest(seen, pen)]
+    lines = tuple(Line(_cells(row, pen)) for row in rows)
+    return Sheet("figures", "In figures", heads, lines)
+
+
+def _cells(row: Figure, pen: Pen) -> tuple[Cell, ...]:
+    now, before = _number(row.now.value), _number(row.before.value)
+    change = pen.change(now, before) if now is not None and before is not None else ""
+    spark = pen.spark(row.trend)
+    return (Cell(row.name, row.name, row.now.key), row.now, row.before, pen.text(change), pen.text(spark))
+
+
+def _number(value: Value) -> float | None:
+    return None if value is None or isinstance(value, str) or hasattr(value, "year") else float(value)  # type: ignore[arg-type]
+
+
+def _flow(seen: Seen, pen: Pen) -> list[Figure]:
+    now, was, weeks = seen.flow, seen.flow_before, seen.trend.flow
+    return [
+        Figure(
+            "cards handed over",
+            pen.count(now.left, "left"),
+            pen.count(was.left),
+            tuple(float(w.left) for w in weeks),
+        ),
+        Figure(
+            "cards closed",
+            pen.count(now.closed, "closed"),
+            pen.count(was.closed),
+            tuple(float(w.closed) for w in weeks),
+        ),
+        Figure(
+            "cards opened",
+            pen.count(now.opened, "opened"),
+            pen.count(was.opened),
+            tuple(float(w.opened) for w in weeks),
+        ),
+        Figure(
+            "in the shop at its end",
+            pen.count(
+                weeks[-1].in_shop if weeks else now.in_shop,
+                f"in-shop:{weeks[-1].week}" if weeks else "in-shop",
+            ),
+            pen.count(was.weeks[-1].in_shop if was.weeks else 0),
+            tuple(float(w.in_shop) for w in weeks),
+        ),
+        Figure(
+            "days from intake to hand-over, half",
+            pen.days(now.median_days, "stays"),
+            pen.days(was.median_days),
+        ),
+    ]
+
+
+def _hours(seen: Seen, pen: Pen) -> list[Figure]:
+    if seen.hours is None or seen.hours_before is None:
+        return []
+    now, was, weeks = seen.hours.total, seen.hours_before.total, seen.trend.hours
+    return [
+        Figure(
+            "hours clocked on cards",
+            pen.hours(now.clocked_s, "clocked"),
+            pen.hours(was.clocked_s),
+            tuple(float(w.clocked_s) for w in weeks),
+        ),
+        Figure(
+            "clocked of paid",
+            pen.part(now.clocked_of_paid, "paid"),
+            pen.part(was.clocked_of_paid),
+            tuple(w.clocked_of_paid or 0 for w in weeks),
+        ),
+        Figure(
+            "sold of clocked",
+            pen.part(now.sold_of_clocked, "sold"),
+            pen.part(was.sold_of_clocked),
+            tuple(w.sold_of_clocked or 0 for w in weeks),
+        ),
+        Figure(
+            "sold of paid",
+            pen.part(now.sold_of_paid, "sold"),
+            pen.part(was.sold_of_paid),
+            tuple(w.sold_of_paid or 0 for w in weeks),
+        ),
+    ]
+
+
+def _money(seen: Seen, pen: Pen) -> list[Figure]:
+    if seen.money is None or seen.money_before is None:
+        return []
+    now, was, weeks = seen.money, seen.money_before, seen.trend.money
+    found = [
+        Figure(
+            "invoiced, without VAT",
+            pen.money(now.net, "invoiced"),
+            pen.money(was.net),
+            tuple(float(w.net) for w in weeks),
+        ),
+        Figure(
+            "margin of parts",
+            pen.money(now.parts_margin, "invoiced"),
+            pen.money(was.parts_margin),
+            tuple(float(w.parts - w.parts_cost) for w in weeks),
+        ),
+    ]
+    if now.labour_margin is not None:
+        found.append(
+            Figure("margin of labour", pen.money(now.labour_margin, "invoiced"), pen.money(was.labour_margin))
+        )
+    return found
+
+
+def _rest(seen: Seen, pen: Pen) -> list[Figure]:
+    found = []
+    if seen.quality is not None and seen.quality_before is not None:
+        now, was = (len({c.card_id for c in view.comebacks}) for view in (seen.quality, seen.quality_before))
+        found.append(Figure("cars that came back", pen.count(now, "comebacks"), pen.count(was)))
+    found.append(Figure("the queue clears by (85 of 100)", pen.date(seen.ahead.sure, "queue"), pen.text("")))
+    return found

@@ -1,0 +1,149 @@
+"""The report on paper: one page for five minutes on a Friday, or all of it."""
+
+from collections.abc import Iterator
+
+from shopcli.papers.blocks import Block, Col, Fields, Heading, Logo, Paper, Para, Picture, Row, Section, Table
+from shopcli.papers.week.model import Line, Report, Sheet
+from shopcli.papers.week.pen import Pen
+from shopcli.papers.week.report import period_words
+from shopcli.papers.writing import Writing
+
+TOP = 3  # lines of the Monday list that stand out
+# What one page holds of the other pages: the table and how many of its rows; and what it says in a sentence a row.
+ONE_PAGE = (("waits", 4), ("cards", 5))
+SAID_MOST = 3
+CHARTS = ("flow", "hours")
+SIGN = "!"
+
+
+def paper_pen(w: Writing) -> Pen:
+    """Return the pen of papers, in the shop's locale."""
+    return Pen(w.money, w.day, w.plain)
+
+
+def week_paper(report: Report, w: Writing, logo: Logo | None = None, *, full: bool = False) -> Paper:
+    """Return the paper.
+
+    Parameters
+    ----------
+    report : Report
+        Built with `paper_pen` of the same writing.
+    w : Writing
+        The shop's locale.
+    logo : Logo, optional
+        The shop's sign.
+    full : bool, optional
+        All tables instead of one page.
+    """
+    facts = (("Days", f"{w.day(report.period.monday)} to {w.day(report.period.last)}"),)
+    return Paper(
+        title="The week",
+        number=period_words(report),
+        sender=(report.shop,),
+        to=Fields((("Made", report.made),)),
+        facts=Fields(facts),
+        blocks=tuple(_full(report) if full else _one_page(report)),
+        dated=report.dated,
+        dense=not full,
+        language=w.language,
+        logo=logo,
+    )
+
+
+def _todo(report: Report) -> Iterator[Block]:
+    yield Heading("On Monday")
+    if not report.todo:
+        yield Para("Nothing stands out.")
+    for nth, line in enumerate(report.todo, 1):
+        yield Para(line.cells[-1].said, mark=f"{nth}.", strong=nth <= TOP)
+
+
+def _one_page(report: Report) -> Iterator[Block]:
+    yield from _todo(report)
+    figures = _sheet(report, "figures")
+    if figures is not None:
+        yield from _table(figures, len(figures.lines), words=False)
+    charts = [
+        page.chart for name in CHARTS if (page := report.page(name)) is not None and page.chart is not None
+    ]
+    if charts:
+        yield Picture(*charts)
+    for name, most in ONE_PAGE:
+        sheet = _sheet(report, name)
+        if sheet is not None and sheet.lines:
+            yield from _table(sheet, most, words=False, notes=False)
+    said = tuple(_said(report))
+    if said:
+        yield Heading("What we keep getting wrong")
+        yield from (Para(text, mark="-") for text in said)
+    ahead = _sheet(report, "queue")
+    if ahead is not None:
+        yield Heading(ahead.title)
+        figures = (f"{line.cells[0].said}: {line.cells[1].said}" for line in ahead.lines)
+        text = "; ".join(figures)
+        yield Para(f"{text[:1].upper()}{text[1:]}.", strong=True)
+        yield from (Para(text, small=True) for text in ahead.words)
+
+
+def _said(report: Report) -> Iterator[str]:
+    """Yield what went wrong, a sentence a row, the worst of each kind."""
+    for line in _worth(report, "earns"):
+        job, cards, margin = (line.cells[n].said for n in (0, 1, 6))
+        yield f"Loses money: {job} ({cards} of the cards billed), margin {margin}."
+    for line in _worth(report, "times"):
+        job, cases, middle, what = (line.cells[n].said for n in (0, 1, 3, 7))
+        yield f"{job}: takes {middle} times what is listed ({cases} cases); {what.removeprefix(SIGN).strip()}."
+    comebacks = _sheet(report, "comebacks")
+    for line in comebacks.lines[:SAID_MOST] if comebacks else ():
+        card, car, system, now, before, number, days, _miles = (cell.said for cell in line.cells)
+        yield f"Came back: {car}, {system}: {now} ({card}), {days} days after {before} ({number})."
+    unclocked = _sheet(report, "unclocked")
+    if unclocked is not None and unclocked.lines:
+        names = ", ".join(f"{line.cells[0].said} {line.cells[-1].said}" for line in unclocked.lines)
+        yield f"Paid time no card knows of: {names}."
+
+
+def _worth(report: Report, name: str) -> tuple[Line, ...]:
+    """Return the lines of a table that say of themselves that something is to be done."""
+    sheet = _sheet(report, name)
+    lines = () if sheet is None else sheet.lines
+    return tuple(line for line in lines if line.cells[-1].said.startswith(SIGN))[:SAID_MOST]
+
+
+def _full(report: Report) -> Iterator[Block]:
+    yield from _todo(report)
+    for page in report.pages:
+        for sheet in page.sheets:
+            if sheet.name != "todo":
+                yield from _table(sheet, sheet.on_paper)
+                if sheet.chart is not None and sheet.lines:
+                    yield Picture(sheet.chart)
+
+
+def _sheet(report: Report, name: str) -> Sheet | None:
+    return next((sheet for sheet in report.sheets if sheet.name == name), None)
+
+
+def _table(sheet: Sheet, most: int, *, words: bool = True, notes: bool = True) -> Iterator[Block]:
+    yield Heading(sheet.title)
+    if words:
+        yield from (Para(text, small=True) for text in sheet.words)
+    if not sheet.lines:
+        yield Para(sheet.empty)
+        return
+    columns = tuple(
+        Col(head.name, right=head.right, fills=head.fills, most=26, least=min(head.least, 6))
+        for head in sheet.heads
+    )
+    rows = tuple(
+        Row(
+            tuple(cell.said for cell in line.cells),
+            below=(line.note,) if line.note and notes else (),
+            strong=line.strong,
+        )
+        for line in sheet.lines[:most]
+    )
+    yield Table(columns, (Section("", rows),))
+    left = len(sheet.lines) - most
+    if left > 0:
+        yield Para(f"{left} more.", small=True)

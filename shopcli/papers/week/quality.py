@@ -1,0 +1,74 @@
+"""The page of what went wrong: cars that came back, readings left out of limits, checks waived, tools past their day."""
+
+from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.pen import Pen
+from shopcli.shop.week_views import Noticed, QualityView
+
+COMEBACK = "A card opened for a system that an earlier card of the same car was closed for within 90 days and 3,000 miles."
+NOTICED = (
+    ("limits", "Left out of limits", "On a card closed in the period, the last reading of its kind."),
+    ("waived", "Checks and hindrances waived", "Set aside by name and with a reason, in the period."),
+    (
+        "practice",
+        "Practice numbers confirmed",
+        "Common practice without a source, confirmed for a car in the period.",
+    ),
+    ("tools", "Tools past their calibration", "As of now; what they read since is as good as they are."),
+)
+
+
+def quality_page(view: QualityView, pen: Pen) -> Page:
+    """Return the page."""
+    rest = (noticed_sheet(name, title, words, getattr(view, name), pen) for name, title, words in NOTICED)
+    return Page("quality", "Quality", (comebacks_sheet(view, pen), *rest))
+
+
+def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
+    """Return the cars that came back."""
+    heads = (
+        Head("card", "card", right=False, least=6),
+        Head("car", "registration", right=False, least=7),
+        Head("system", "system", right=False),
+        Head("job now", "job", right=False, fills=True),
+        Head("job before", "job_before", right=False),
+        Head("on", "before", right=False, least=6),
+        Head("days", "days"),
+        Head("miles", "miles"),
+    )
+    lines = []
+    for one in view.comebacks:
+        key = f"card:{one.card_id}"
+        cells = (
+            pen.text(one.number, key),
+            pen.text(one.registration, key),
+            pen.text(one.system),
+            pen.text(one.title, key),
+            pen.text(one.before_title, f"card:{one.before_id}"),
+            pen.text(one.before, f"card:{one.before_id}"),
+            pen.days(one.days),
+            pen.text("-") if one.miles is None else pen.count(one.miles),
+        )
+        lines.append(Line(cells))
+    cards = len({one.card_id for one in view.comebacks})
+    counted = f"{cards} of the period's cards; {view.finished} were finished in it."
+    return Sheet(
+        "comebacks", "Cars that came back", heads, tuple(lines), (COMEBACK, counted), empty="None came back."
+    )
+
+
+def noticed_sheet(name: str, title: str, words: str, rows: tuple[Noticed, ...], pen: Pen) -> Sheet:
+    """Return rows worth a look."""
+    heads = (
+        Head("card", "card", right=False, least=6),
+        Head("car", "registration", right=False, least=7),
+        Head("what", "what", right=False, fills=True),
+        Head("how", "detail", right=False),
+        Head("who", "person", right=False),
+        Head("day", "day", right=False),
+    )
+    lines = []
+    for one in rows:
+        key = f"card:{one.card_id}" if one.card_id is not None else name
+        texts = (one.card or "-", one.registration or "-", one.what, one.detail, one.person or "-")
+        lines.append(Line((*(pen.text(text, key) for text in texts), pen.date(one.on, key))))
+    return Sheet(name, title, heads, tuple(lines), (words,), on_paper=10, empty="None.")
