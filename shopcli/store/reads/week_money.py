@@ -1,0 +1,155 @@
+"""Money of the week: invoiced and what was left of it, what each template earned, and what lies unbilled, unpaid or on the shelf."""
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+
+from shopcli.shop.amounts import ZERO, from_minor, rounded
+from shopcli.shop.labour_pricing import labour_quantity, labour_units
+from shopcli.shop.settings import Settings
+from shopcli.shop.week_views import AgeBand, Earning, MoneyView, MoneyWeek, Period
+from shopcli.store.reads.accounts import Unsettled, unsettled
+from shopcli.store.reads.week_bounds import day_of, weeks_sql
+from shopcli.store.reads.week_jobs import jobs
+from shopcli.store.reads.week_paid import workers
+from shopcli.store.shop import Shop
+
+INVOICED = """
+SELECT week, SUM(net_minor), SUM(labour_minor), SUM(parts_minor), SUM(parts_cost_minor) FROM invoice
+WHERE {weeks} GROUP BY week"""
+CREDITED = "SELECT week, SUM(net_minor) FROM credit_note WHERE {weeks} GROUP BY week"
+OFF = "SELECT week, SUM(minor) FROM taken_off WHERE {weeks} GROUP BY week"
+EARNED = """
+SELECT template, COUNT(DISTINCT card_id), SUM(seconds), SUM(minor) FROM sold_hours WHERE {weeks} GROUP BY template"""
+# What the labour sold in a period took, whenever it was clocked.
+TOOK = """
+SELECT d.template, SUM(d.seconds) FROM day_hours d
+WHERE d.card_id IN (SELECT DISTINCT card_id FROM sold_hours WHERE {weeks}) GROUP BY d.template"""
+OPEN_STATES = "('booked', 'in hand', 'held', 'checked')"
+OPEN_LABOUR = f"""
+SELECT c.id, e.task_id, SUM(COALESCE(e.ended_at, ?) - e.started_at) FROM card c JOIN clock_entry e ON e.card_id = c.id
+WHERE c.state IN {OPEN_STATES} GROUP BY c.id, e.task_id"""
+OPEN_PARTS = f"""
+SELECT c.id, l.qty_milli, l.price_minor, CASE WHEN l.old_unit_back_at IS NULL THEN l.surcharge_minor ELSE 0 END
+FROM card c JOIN card_part l ON l.card_id = c.id WHERE c.state IN {OPEN_STATES} AND l.state = 'fitted'"""
+OPEN_OUTWORK = f"""
+SELECT c.id, 1000, o.price_minor, 0 FROM card c JOIN outwork o ON o.card_id = c.id WHERE c.state IN {OPEN_STATES}
+UNION ALL
+SELECT c.id, b.qty_milli, b.price_minor, 0 FROM card c JOIN bill_item b ON b.card_id = c.id
+WHERE c.state IN {OPEN_STATES} AND b.removed_at IS NULL"""
+STOCK = "SELECT COALESCE(SUM(stock_milli * CAST(cost_minor AS BIGINT)), 0) FROM part WHERE stock_milli > 0"
+SURCHARGES = """
+SELECT l.card_id, l.description, CASE WHEN b.id IS NULL THEN l.qty_milli * l.surcharge_minor / 1000 ELSE b.credit_minor END,
+       CASE WHEN b.id IS NOT NULL THEN 'sent back, no credit yet' WHEN l.old_unit_back_at IS NULL
+            THEN 'the customer has the old unit' ELSE 'the old unit is here' END, COALESCE(b.at, l.old_unit_back_at, l.fitted_at)
+FROM card_part l JOIN card c ON c.id = l.card_id LEFT JOIN sent_back b ON b.card_part_id = l.id
+WHERE l.surcharge_minor > 0 AND l.state = 'fitted' AND NOT l.customers_own AND c.state <> 'void'
+AND (b.id IS NULL OR b.credited_at IS NULL) ORDER BY l.id"""
+# By how long an invoice is past the day it was due.
+NOT_DUE, OLDEST = "not due", "over 90"
+BANDS = ((0, NOT_DUE), (30, "1 to 30"), (60, "31 to 60"), (90, "61 to 90"))
+
+
+def money(shop: Shop, period: Period) -> MoneyView:
+    """Return the money of a period, and what stands now."""
+    weeks = money_weeks(shop, period)
+    paid_s = sum(worker.paid.paid_s for worker in workers(shop, period))
+    unbilled = unbilled_by_card(shop)
+    owed = shop.fetch(SURCHARGES)
+    return MoneyView(
+        period=period,
+        weeks=weeks,
+        net=sum((w.net for w in weeks), ZERO),
+        labour=sum((w.labour for w in weeks), ZERO),
+        parts=sum((w.parts for w in weeks), ZERO),
+        parts_cost=sum((w.parts_cost for w in weeks), ZERO),
+        discount=sum((w.discount for w in weeks), ZERO),
+        credited=sum((w.credited for w in weeks), ZERO),
+        labour_cost=cost_of(shop.settings, paid_s),
+        earnings=earnings(shop, period),
+        unbilled_cards=len(unbilled),
+        unbilled=sum(unbilled.values(), ZERO),
+        unpaid=ages(unsettled(shop), shop),
+        stock=rounded(Decimal(int(shop.fetch(STOCK)[0][0])) / 1000 / 100),
+        surcharge_count=len(owed),
+        surcharges=sum((from_minor(int(row[2])) for row in owed), ZERO),
+    )
+
+
+def cost_of(settings: Settings, seconds: int) -> Decimal | None:
+    """Return what so much paid time costs the shop, None while the settings do not say."""
+    if not settings.hour_cost_minor:
+        return None
+    return rounded(Decimal(seconds) * settings.hour_cost_minor / 3600 / 100)
+
+
+def money_weeks(shop: Shop, period: Period) -> tuple[MoneyWeek, ...]:
+    """Return what was invoiced in each week."""
+    where, params = weeks_sql(period)
+    net, credited, off = (
+        {row[0]: row[1:] for row in shop.fetch(sql.format(weeks=where), params)}
+        for sql in (INVOICED, CREDITED, OFF)
+    )
+    found = []
+    for monday, name in zip(period.mondays, period.names, strict=True):
+        sums = [from_minor(int(m)) for m in net.get(name, (0, 0, 0, 0))]
+        taken = from_minor(int(off.get(name, (0,))[0]))
+        back = from_minor(int(credited.get(name, (0,))[0]))
+        found.append(MoneyWeek(name, monday, *sums, taken, back))
+    return tuple(found)
+
+
+def earnings(shop: Shop, period: Period) -> tuple[Earning, ...]:
+    """Return what each template earned on the invoices of a period, the most first."""
+    where, params = weeks_sql(period)
+    rows = shop.fetch(EARNED.format(weeks=where), params)
+    took = {row[0]: int(row[1]) for row in shop.fetch(TOOK.format(weeks=where), params)}
+    called = jobs(shop, [row[0] for row in rows])
+    found = []
+    for template, cards, seconds, minor in rows:
+        clocked, labour = took.get(template, 0), from_minor(int(minor))
+        cost = cost_of(shop.settings, clocked)
+        margin = None if cost is None else labour - cost
+        head = called[template]
+        found.append(
+            Earning(template, head.title, head.system, cards, clocked, int(seconds), labour, cost, margin)
+        )
+    return tuple(sorted(found, key=lambda e: (-(e.labour if e.margin is None else e.margin), e.title)))
+
+
+def unbilled_by_card(shop: Shop) -> dict[int, Decimal]:
+    """Return what each open card would be billed for now, without VAT, sundries and discounts; what is nothing is left out."""
+    settings, found = shop.settings, dict[int, Decimal]()
+    for card_id, _task, seconds in shop.fetch(OPEN_LABOUR, (shop.at(),)):
+        found[card_id] = found.get(card_id, ZERO) + labour_price(settings, int(seconds))
+    for sql in (OPEN_PARTS, OPEN_OUTWORK):
+        for card_id, qty, price, surcharge in shop.fetch(sql):
+            amount = Decimal(qty) / 1000
+            net = rounded(amount * from_minor(price)) + rounded(amount * from_minor(surcharge))
+            found[card_id] = found.get(card_id, ZERO) + net
+    return {key: amount for key, amount in found.items() if amount}
+
+
+def labour_price(settings: Settings, seconds: int) -> Decimal:
+    """Return what a task's time is billed at, rounded as the bill rounds it."""
+    units = labour_units(seconds, settings.labour_unit_minutes, settings.labour_rounding)
+    qty, unit = labour_quantity(units, settings.labour_unit_minutes)
+    return rounded(qty * from_minor(settings.labour_minor) / (1 if unit == "h" else 60))
+
+
+def band_of(one: Unsettled, shop: Shop) -> str:
+    """Return the age of an unpaid invoice in words."""
+    past = one.days_past(day_of(shop, shop.at()))
+    return next((words for days, words in BANDS if past <= days), OLDEST)
+
+
+def ages(open_now: Sequence[Unsettled], shop: Shop) -> tuple[AgeBand, ...]:
+    """Return what customers owe by how long it is past its day; what is in their favour is left out."""
+    sums: dict[str, list[Decimal]] = {words: [] for words in (*(words for _days, words in BANDS), OLDEST)}
+    for one in owing(open_now):
+        sums[band_of(one, shop)].append(one.due)
+    return tuple(AgeBand(words, len(found), sum(found, ZERO)) for words, found in sums.items())
+
+
+def owing(open_now: Iterable[Unsettled]) -> list[Unsettled]:
+    """Return the invoices on which something is owed to the shop."""
+    return [one for one in open_now if one.due > 0]
