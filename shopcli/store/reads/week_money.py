@@ -94,7 +94,7 @@ def money_weeks(shop: Shop, period: Period) -> tuple[MoneyWeek, ...]:
         sums = [from_minor(int(m)) for m in net.get(name, (0, 0, 0, 0))]
         taken = from_minor(int(off.get(name, (0,))[0]))
         back = from_minor(int(credited.get(name, (0,))[0]))
-        found.append(MoneyWeek(name, monday, *sums, taken, back))
+        found.append(MoneyWeek(name, monday, *(*sums, taken, back)))
     return tuple(found)
 
 
