@@ -135,3 +135,8 @@ class Paper:
     language: str = "en-GB"
     logo: Logo | None = field(default=None, repr=False)
     dense: bool = False
+
+    @property
+    def pictures(self) -> bool:
+        """Whether there is a picture in it."""
+        return any(isinstance(block, Picture) for block in self.blocks)

@@ -111,7 +111,8 @@ def _ranges(chart: Ranges, width: float) -> tuple[str, float]:
     def across(value: float) -> float:
         return left + (right - left) * (value - low) / (high - low)
 
-    parts = [_words(0, 12, chart.title, more=' font-weight="bold"')]
+    title = f"{chart.title}: the bar holds half of them, its stroke is the middle one"
+    parts = [_words(0, 12, title, more=' font-weight="bold"')]
     mark = across(chart.mark)
     parts += [_words(mark, 24, chart.marked, anchor="middle", size=SMALL)]
     parts += [_line(mark, TOP - 6, mark, height - 4, 0.8, ' stroke-dasharray="3 2"')]

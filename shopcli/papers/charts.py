@@ -122,7 +122,7 @@ def _bars_text(chart: Bars, width: int) -> list[str]:
     slot = min(8, (width - 4 - label) // len(chart.names))
     bar = max(1, (slot - 1) // max(1, len(chart.series)))
     key = "   ".join(f"{sign}{sign} {one.name}" for sign, one in zip(SIGNS, chart.series, strict=False))
-    lines = [f"  {chart.title}: {key}"]
+    lines = _under(chart.title, key, width)
     for row in range(HEIGHT, 0, -1):
         tick = str(top) if row == HEIGHT else str(top // 2) if row == HEIGHT // 2 else ""
         cells = [_slot(chart, nth, row, top, bar, slot) for nth in range(len(chart.names))]
@@ -130,6 +130,16 @@ def _bars_text(chart: Bars, width: int) -> list[str]:
     short = max(map(len, chart.names)) >= slot
     names = [pad(name[-(LEAST_SLOT - 1) :] if short else name, slot) for name in chart.names]
     return [*lines, f"  {'0':>{label - 1}} {''.join(names)}".rstrip()]
+
+
+def _under(title: str, key: str, width: int) -> list[str]:
+    """Return the title with what the signs mean, in one line or two."""
+    one = f"  {title}: {key}".rstrip()
+    return (
+        [one]
+        if len(one) <= width
+        else [f"  {cut(title, width - 2, plain=True)}", f"  {cut(key, width - 2, plain=True)}"]
+    )
 
 
 def _last_of(chart: Bars, most: int) -> Bars:
@@ -154,7 +164,7 @@ def _ranges_text(chart: Ranges, width: int) -> list[str]:
     said = max(len(row.said) for row in chart.rows)
     room = width - 4 - names - said - 2
     low, high = ends_of(chart)
-    lines = [f"  {chart.title}: half of them from [ to ], * the middle one, | {chart.marked}".rstrip()]
+    lines = _under(chart.title, f"half of them from [ to ], * the middle one, | {chart.marked}", width)
     for row in chart.rows:
         at = [
             min(room - 1, max(0, round((v - low) / (high - low) * (room - 1))))

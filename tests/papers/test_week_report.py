@@ -25,8 +25,8 @@ from shopcli.papers.writing import Writing
 from shopcli.shop.week_times import held_against, new_factor
 from shopcli.shop.week_views import Actuals, Case
 from shopcli.workings.weeks_ahead import Held
-from tests.stations.build import HOSTILE
 from tests.papers.week_seen import cards, flow, seen
+from tests.stations.build import HOSTILE
 
 W = Writing("GBP", "en_GB")
 PLAIN = Writing("GBP", "en_GB", plain=True)

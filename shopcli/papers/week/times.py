@@ -48,7 +48,7 @@ def times_chart(seen: Seen) -> Ranges:
         if said.cases >= ENOUGH
     ]
     return Ranges(
-        "Clocked over listed time: half of the cases, and the middle", tuple(rows[:SHOWN]), 1.0, "as listed"
+        "Clocked over listed time", tuple(rows[:SHOWN]), 1.0, "as listed"
     )
 
 
