@@ -58,6 +58,19 @@ def due_words(seen: Handing, currency: str) -> str:
     return _left_words(seen.account.due, seen.invoice, currency)
 
 
+def left_short(left: Decimal, currency: str) -> str:
+    """Say in a word or two what is left to pay.
+
+    Examples
+    --------
+    >>> left_short(Decimal(12), "GBP"), left_short(Decimal(0), "GBP"), left_short(Decimal(-3), "GBP")
+    ('£12.00 is due', 'paid', "£3.00 in the customer's favour")
+    """
+    if left > 0:
+        return f"{money(left, currency)} is due"
+    return f"{money(-left, currency)} in the customer's favour" if left else "paid"
+
+
 def _left_words(left: Decimal, invoice: str, currency: str) -> str:
     if left > 0:
         return f"{money(left, currency)} is due on invoice {invoice}"

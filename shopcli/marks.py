@@ -39,6 +39,7 @@ TASK_MARKS = _marks(
     ("running", "▸", ">", "running"),
     ("barred", "⊠", "#", "barred"),
     ("done", "✓", "v", "done"),
+    ("done out of limits", "!", "!", "done, out of limits"),
     ("left out", "⊘", "x", "left out"),
 )
 STANDING_MARKS = _marks(
@@ -115,16 +116,29 @@ def card_state(state: str, *, plain: bool = False) -> str:
     return _mark(CARD_MARKS, state, plain=plain)
 
 
-def task_state(state: str, *, running: bool = False, barred: bool = False, plain: bool = False) -> str:
+def task_state(
+    state: str,
+    *,
+    running: bool = False,
+    barred: bool = False,
+    out_of_limits: bool = False,
+    plain: bool = False,
+) -> str:
     """Write the state of a task; an open one may be barred or running, and barred is what one sees first.
+
+    One that is done with a reading left `out_of_limits` has no tick.
 
     Examples
     --------
+    >>> task_state("done", out_of_limits=True)
+    '! done, out of limits'
     >>> task_state("done"), task_state("open", running=True), task_state("open", barred=True, plain=True)
     ('✓ done', '▸ running', '# barred')
     """
     if state == "open":
         state = "barred" if barred else "running" if running else state
+    elif state == "done" and out_of_limits:
+        state = "done out of limits"
     return _mark(TASK_MARKS, state, plain=plain)
 
 

@@ -5,7 +5,7 @@ from argparse import Namespace
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of, task_id_of, task_of
 from shopcli.errors import BadInput, Refused
 from shopcli.present import moment
-from shopcli.shop.settings import MOST_HANDS
+from shopcli.shop.settings_seen import MOST_HANDS
 from shopcli.shop.views import CardView
 from shopcli.shop.wish_commands import GiveBack, PinTask, SetHands
 from shopcli.store.reads import orders, people

@@ -12,6 +12,7 @@ from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_counter import add_counter
 from shopcli.cli.parser_intake import add_intake
+from shopcli.cli.parser_keeping import add_keeping
 from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_money import add_money
 from shopcli.cli.parser_order import add_order
@@ -171,6 +172,7 @@ def _parser(only: str | None) -> tuple[argparse.ArgumentParser, Sequence[str]]:
     add_photos(commands, TASK_HELP)
     add_sheet(commands)
     add_sheets(commands)
+    add_keeping(commands)
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
     add_papers(commands)

@@ -114,7 +114,13 @@ def task_lines(
 ) -> list[str]:
     """Return the lines of one step: cautions first, then what to do, its numbers, readings and promises."""
     task = view.task
-    mark = task_state(view.state, running=bool(view.running), barred=bool(view.barred_by), plain=plain)
+    mark = task_state(
+        view.state,
+        running=bool(view.running),
+        barred=bool(view.barred_by),
+        out_of_limits=bool(view.left_out_of_limits),
+        plain=plain,
+    )
     about = about_task(task)
     title = f"{task.title} ({about})" if about else task.title
     lines = para(f"{title} [{mark}]", width, first=f"{number:>4}.  ", indent=len(STEP))

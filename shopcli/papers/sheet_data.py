@@ -71,7 +71,12 @@ def _step(view: TaskView, prefs: Preferences) -> dict[str, Any]:
         "title": task.title,
         "about": about_task(task),
         "settled": view.state != "open",
-        "state": task_state(view.state, running=bool(view.running), barred=bool(view.barred_by)),
+        "state": task_state(
+            view.state,
+            running=bool(view.running),
+            barred=bool(view.barred_by),
+            out_of_limits=bool(view.left_out_of_limits),
+        ),
         "barred": ", ".join(view.barred_by),
         "cautions": [caution.text for caution in task.cautions],
         "car": [

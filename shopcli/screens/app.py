@@ -14,6 +14,7 @@ from textual.app import SystemCommand
 from textual.screen import ModalScreen, Screen
 
 from shopcli.codes import Code
+from shopcli.errors import ShopError
 from shopcli.screens.acts import bindings
 from shopcli.screens.doing import Acting, RecordsChanged
 from shopcli.screens.going import GoingApp
@@ -73,6 +74,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
     COMMANDS = ScanningApp.COMMANDS | {_finder}
+    BACKUP_LOOK_S = 60.0  # once in a while it is seen whether a copy of the records is due
     IDLE_S = 600  # whoever presses a key after that long has come back, and is asked about a forgotten clock
 
     def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
@@ -86,6 +88,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
         self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
         self._last_key_at: int | None = None
+        self._copy_trouble = ""
         self._choose_theme()
 
     def get_default_screen(self) -> Screen[None]:
@@ -104,6 +107,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         self.add_mode("desk", _desk)
         self._take_choices()
         self.set_timer(0.2, self._warm)
+        self.set_interval(self.BACKUP_LOOK_S, self._back_up)
         self._watcher.start()
 
     def _choose_theme(self) -> None:
@@ -184,6 +188,22 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
             self.when_warm()
 
         threading.Thread(target=warm, name="warm", daemon=True).start()
+
+    def _back_up(self) -> None:
+        """Copy the records when that is due, behind what is being done; say so only when it cannot be done."""
+
+        def copy() -> None:
+            from shopcli.store.whole.backups import keep_up
+
+            try:
+                keep_up(self.shop)
+            except ShopError as error:
+                said = f"No copy of the records was made: {error.message}."
+                if said != self._copy_trouble:  # once, and not with every look
+                    self.notify(said, severity="warning", markup=False, timeout=20)
+                self._copy_trouble = said
+
+        threading.Thread(target=copy, name="copy", daemon=True).start()
 
     def open_card(self, card_id: int, task_id: int | None = None) -> None:
         """Show a card at the bench, at one of its tasks when that is what is meant."""

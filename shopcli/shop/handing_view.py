@@ -28,3 +28,20 @@ class MoneyNow:
     with_vat: Decimal
     paid: Decimal
     due: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class ClosedRow:
+    """A closed card as it is found: its customer and car, its invoice, what is due, and whether it was fetched."""
+
+    id: int
+    number: str
+    customer: str
+    phone: str
+    registration: str
+    vehicle: str
+    title: str
+    closed: date
+    invoice: str
+    due: Decimal
+    handed: date | None

@@ -16,6 +16,7 @@ from shopcli.shop.common import get, key_of, open_for_work, saved, task_for_work
 from shopcli.shop.records import Card, Reading, VehicleSpec
 from shopcli.shop.records import Task as TaskRow
 from shopcli.shop.tools import used
+from shopcli.shop.views import OUTSIDE
 from shopcli.units import parse
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 from shopcli.worklists.model import ReadingSlot, Spec, Task
@@ -123,7 +124,7 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
         key_of(reading),
         row.card_id,
         said=(
-            f"{place(slot.name, slot.label)}, {slot.phase}: {words}.",
+            f"{place(slot.name, slot.label)}, {slot.phase}: {'out of limits, ' * (standing in OUTSIDE)}{words}.",
             *((f"Taken with {tool}: {against}.",) if against else ()),
         ),
     )

@@ -11,6 +11,7 @@ from shopcli.shop.common import get, key_of, person_name, reason_given, task_for
 from shopcli.shop.readings import place
 from shopcli.shop.records import ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
+from shopcli.shop.views import OUTSIDE
 from shopcli.worklists.freeze import task_from_json
 from shopcli.worklists.model import Task as Frozen
 
@@ -34,6 +35,17 @@ def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]
     query = select(Reading.slot).where(Reading.task_id == task.id, Reading.struck_at == None)  # noqa: E711
     there = set(session.exec(query))
     return [place(s.name, s.label) for s in asked if s.key not in there]
+
+
+def _out_of_limits(session: Session, task: Task) -> tuple[str, ...]:
+    """Say which readings are left out of their limits."""
+    left = Reading.task_id == task.id, Reading.struck_at == None, Reading.phase == "as left"  # noqa: E711
+    rows = session.exec(select(Reading).where(*left).order_by(Reading.id)).all()  # type: ignore[arg-type]
+    return tuple(
+        f"Left out of limits: {place(r.name, r.label)} {r.typed}, {r.verdict}."
+        for r in rows
+        if r.standing in OUTSIDE
+    )
 
 
 def _still_before(session: Session, task: Task, frozen: Frozen) -> tuple[str, ...]:
@@ -78,7 +90,9 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     said += owed.promise(session, act, card, task, frozen.owes)
     if frozen.second:
         said += ("A second person has to check this before the car moves.",)
-    return Change("task", cmd.task_id, task.card_id, said=(f"Done: {task.title}.", *said))
+    outside = _out_of_limits(session, task)
+    done = "Done, out of limits" if outside else "Done"
+    return Change("task", cmd.task_id, task.card_id, said=(f"{done}: {task.title}.", *outside, *said))
 
 
 def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:

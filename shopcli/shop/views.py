@@ -17,6 +17,8 @@ from shopcli.shop.listed import ClockView as ClockView
 from shopcli.shop.listed import PersonView as PersonView
 from shopcli.worklists.model import Spec, Task
 
+OUTSIDE = frozenset({"low", "high"})  # how a reading stands that is out of its limits
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingView:
@@ -61,6 +63,11 @@ class TaskView:
     barred_by: tuple[str, ...]
     version: int
     newer: tuple[Spec, ...] = ()
+
+    @property
+    def left_out_of_limits(self) -> tuple[ReadingView, ...]:
+        """The readings as left that are low or high, as the closing check has them too."""
+        return tuple(r for r in self.readings if r.phase == "as left" and r.standing in OUTSIDE)
 
 
 @dataclass(frozen=True, slots=True)

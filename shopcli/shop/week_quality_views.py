@@ -78,6 +78,10 @@ class PastWeeks:
 class ToDo:
     """A line of the Monday list. `kind` says which rule made it, `key` opens its rows; what it does not speak of is None.
 
+    Kinds are those of `WAITS`, and ``late`` (promises passed), ``unpaid`` (long overdue), ``listed`` (the job `name` takes
+    `factor` times what it is listed at, by `count` cases), ``loses`` (the job's margin is `amount`), ``comebacks`` (for the
+    system `name`), ``tools`` (past calibration), ``unclocked`` (`name` clocked `factor` of the paid time of last week).
+
     `weight` is what it was ordered by: a day one car waits is worth one, and so is what such a day costs the shop.
     """
 

@@ -12,7 +12,7 @@ from shopcli.shop.fetch import fetcher
 from shopcli.shop.order_of_work import see_it_can_be
 from shopcli.shop.ordered import wish_words
 from shopcli.shop.records import Card, Person, Task, Wish
-from shopcli.shop.settings import MOST_HANDS
+from shopcli.shop.settings_seen import MOST_HANDS
 from shopcli.shop.states import CardState, TaskState
 from shopcli.shop.wish_commands import GiveBack, PinTask, SetHands
 from shopcli.shop.work_now import WorkNow, work_now

@@ -11,6 +11,7 @@ from shopcli.screens.bench import asking
 from shopcli.screens.bench.choosing import first_task, missing_left, task_of
 from shopcli.screens.bench.inview import InView
 from shopcli.screens.bench.numberwords import preferences
+from shopcli.screens.bench.readingwords import is_outside, left_outside
 from shopcli.screens.bench.seeing import Seen, read_at_once, read_card
 from shopcli.screens.bench.toollines import reading_tool
 from shopcli.screens.bench.wording import refusal
@@ -153,7 +154,8 @@ class AtBench(InView):
     def on_carried(self, event: Carried) -> None:
         """Say what the shop answered and read the card again."""
         said = event.done.said or ("Done.",)
-        self.said.answer((*said, AGAIN) if isinstance(event.command, TakeBack) else said, "done")
+        kind = "warned" if self._left_outside(event.command) else "done"
+        self.said.answer((*said, AGAIN) if isinstance(event.command, TakeBack) else said, kind)
         match event.command:
             case SetUnits(_, units):
                 self.desk_app.who = self.desk_app.who._replace(units=units)
@@ -161,6 +163,22 @@ class AtBench(InView):
             case FinishTask(task_id) | LeaveOut(task_id):
                 self._settled_here(task_id)
         self.read_again()
+
+    def _left_outside(self, command: Command) -> bool:
+        """Whether what was done is not as it should be: a reading out of limits, or a task done with one."""
+        match command:
+            case TakeReading(task_id, slot, typed, _tool, unit):
+                task = task_of(self.seen.view, task_id) if self.seen else None
+                return task is not None and is_outside(task.task, slot, typed, unit)
+            case FinishTask(task_id):
+                task = task_of(self.seen.view, task_id) if self.seen else None
+                return task is not None and bool(self.left_outside(task))
+        return False
+
+    def left_outside(self, task: TaskView) -> tuple[str, ...]:
+        """Return which readings a task is left with out of limits, those on their way among them."""
+        pending = {slot: text for (of, slot), text in self._pending.items() if of == task.id}
+        return left_outside(task, pending, preferences(self.desk_app.who.units))
 
     def on_not_carried(self, event: NotCarried) -> None:
         """Say why not; a reading goes back into its field, a task that wants readings asks for a note."""

@@ -1,15 +1,16 @@
 """Readings in words: which are asked, what was typed, how it is understood while it is being typed."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from shopcli.columns import one_line, shown
+from shopcli.errors import ShopError
 from shopcli.marks import STANDING_MARKS
 from shopcli.screens.bench.choosing import empty_slots, in_order
-from shopcli.screens.bench.numberwords import unit_label
-from shopcli.shop.views import ReadingView, TaskView
-from shopcli.units import parse, spoken
+from shopcli.screens.bench.numberwords import slot_unit, unit_label
+from shopcli.shop.views import OUTSIDE, ReadingView, TaskView
+from shopcli.units import Preferences, parse, spoken
 from shopcli.worklists.model import ReadingSlot, Task
 
 _BARE = re.compile(r"[+-]?[\d.,\s/]+")
@@ -61,6 +62,12 @@ def as_typed(reading: ReadingView) -> str:
     return one_line(reading.typed)
 
 
+def out_words(reading: ReadingView) -> str:
+    """Say which reading is out of its limits, and by how much."""
+    where = f"{reading.name}, {reading.label}" if reading.label else reading.name
+    return one_line(f"{where} {as_typed(reading)}, {reading.verdict}")
+
+
 def standing_words(standing: str, verdict: str) -> str:
     """Return sign and words of a judgement, without the limit, which stands beside it anyway.
 
@@ -100,6 +107,26 @@ def unjudged_reason(task: TaskView) -> str:
                 return "not judged: taken before the number was confirmed; type it again to have it judged"
             return shown(reading.verdict)
     return ""
+
+
+def is_outside(task: Task, key: str, typed: str, unit: str) -> bool:
+    """Whether text typed into the slot of that key is judged out of limits."""
+    slot = next((s for s in task.readings if s.key == key), None)
+    try:
+        return slot is not None and preview(task, slot, typed, unit)[1] in OUTSIDE
+    except ShopError:
+        return False
+
+
+def left_outside(task: TaskView, pending: Mapping[str, str], prefs: Preferences) -> tuple[str, ...]:
+    """Say which readings a task is left with out of limits; `pending` ones, by slot, are on their way there."""
+    said = [out_words(r) for r in task.left_out_of_limits if r.slot not in pending]
+    for slot in task.task.readings:
+        text = pending.get(slot.key, "")
+        unit = slot_unit(task.task, slot, prefs)
+        if text and slot.phase == "as left" and is_outside(task.task, slot.key, text, unit):
+            said.append(one_line(f"{slot_label(task.task, slot)} {text}"))
+    return tuple(said)
 
 
 def preview(task: Task, slot: ReadingSlot, typed: str, unit: str) -> tuple[str, str]:

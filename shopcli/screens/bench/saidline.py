@@ -3,8 +3,13 @@
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 
-MARKS = {"done": "✓ ", "refused": "⊠ ", "hint": "▸ "}
-STYLES = {"done": "bold $text-success", "refused": "bold $text-error", "hint": ""}
+MARKS = {"done": "✓ ", "warned": "! ", "refused": "⊠ ", "hint": "▸ "}
+STYLES = {
+    "done": "bold $text-success",
+    "warned": "bold $text-warning",
+    "refused": "bold $text-error",
+    "hint": "",
+}
 
 
 class SaidLine(LinesPane):
@@ -22,7 +27,7 @@ class SaidLine(LinesPane):
         return "\n".join(self._said) if self._said else self._hint
 
     def answer(self, said: tuple[str, ...], kind: str) -> None:
-        """Show an answer (``done``) or a refusal (``refused``)."""
+        """Show an answer (``done``), one that is not as it should be (``warned``) or a refusal (``refused``)."""
         self._said, self._kind = said, kind
         self._show()
 

@@ -168,9 +168,13 @@ class BenchScreen(LookingBack, AtCells):
         return self.in_hand
 
     def action_done(self) -> None:
-        """Say the task is done."""
+        """Say the task is done; what is not as it should be is asked about first."""
         if task := self._task_or_say():
-            self.finish(task)
+            outside = self.left_outside(task) if task.state == "open" and not task.barred_by else ()
+            if outside:
+                self.ask(partial(asking.done_outside, task=task, outside=outside))
+            else:
+                self.finish(task)
 
     def action_clock(self) -> None:
         """Start one's clock on the task, or stop it."""

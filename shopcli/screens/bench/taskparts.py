@@ -25,12 +25,13 @@ from shopcli.screens.bench.toollines import tool_lines
 from shopcli.screens.bench.trendwords import Past, past
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.shop.earlier import FOUND, LEFT, found_on_card
-from shopcli.shop.views import ReadingView
+from shopcli.shop.views import OUTSIDE, ReadingView
 from shopcli.worklists.model import ReadingSlot
 
 QUIET = "$foreground-muted"
 ON_ITS_WAY = "…"
 WARNING = "bold $text-warning"
+OUT = "bold $text-error"
 
 
 def task_text(hand: InHand, width: int, *, tight: bool) -> list[Line]:
@@ -139,7 +140,9 @@ def readings(hand: InHand, width: int, roomy: int) -> ReadingLines:
     foot = [*(_past_lines(hand, group, width) if roomy != BARE else []), *lines.foot]
     foot += sum_lines(hand.task, width) if roomy != BARE or gives_verdict(hand.task) else []
     foot += reason if unjudged_reason(hand.task) else []
-    return replace(lines, foot=tuple(foot), must=tuple(_warnings(hand, group, width)))
+    return replace(
+        lines, foot=tuple(foot), must=(*_outside(hand, group, width), *_warnings(hand, group, width))
+    )
 
 
 def _past_lines(hand: InHand, group: Group | None, width: int) -> list[Line]:
@@ -149,6 +152,16 @@ def _past_lines(hand: InHand, group: Group | None, width: int) -> list[Line]:
         return []
     told = _past(hand, slot)
     return wrapped(f"{slot_label(hand.task.task, slot)}: {told.sentence()}", width, rest="  ") if told else []
+
+
+def _outside(hand: InHand, group: Group | None, width: int) -> Iterator[Line]:
+    """Say in words which readings of a grid are out of limits: a cell has room for a sign only."""
+    if group is None:
+        return
+    mine = {slot.key: slot for slot in group.slots.values()}
+    out = [mine[r.slot] for r in hand.task.readings if r.slot in mine and r.standing in OUTSIDE]
+    names = ", ".join(slot_label(hand.task.task, slot) for slot in out)
+    yield from wrapped(f"out of limits: {names}", width, OUT, first="! ", rest="  ") if out else []
 
 
 def _warnings(hand: InHand, group: Group | None, width: int) -> Iterator[Line]:

@@ -7,7 +7,7 @@ from shopcli.errors import ShopError
 from shopcli.marks import TASK_MARKS, Mark
 from shopcli.present import day, h_mm, odometer, owed_state, part_state, qty
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
-from shopcli.screens.bench.readingwords import slot_label
+from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
 
@@ -16,6 +16,7 @@ STATE_STYLE = {
     "running": "bold $text-accent",
     "barred": "$text-error",
     "done": "$text-success",
+    "done out of limits": "bold $text-warning",
     "left out": "$foreground-muted",
 }
 
@@ -25,6 +26,8 @@ STATE_STYLE = {
 
 def task_state_name(task: TaskView) -> str:
     """Return the state as it is shown: an open task may be barred, whatever the clock does, or running."""
+    if task.state == "done" and task.left_out_of_limits:
+        return "done out of limits"
     if task.state != "open":
         return task.state
     return "barred" if task.barred_by else "running" if task.running else "open"
@@ -76,7 +79,9 @@ def outcome(task: TaskView) -> list[str]:
     lines = []
     when = f" {task.done_at:%H:%M}, {day(task.done_at.date())}" if task.done_at else ""
     if task.state == "done":
-        lines.append(f"✓ done by {task.done_by}{when}")
+        left = "; ".join(map(out_words, task.left_out_of_limits))
+        done = f"! done, out of limits, by {task.done_by}{when}: {left}"
+        lines.append(done if left else f"✓ done by {task.done_by}{when}")
     elif task.state == "left out":
         lines.append(f"⊘ left out by {task.done_by}{when}: {task.left_out_for}")
     if task.second_by:

@@ -70,7 +70,8 @@ class WorkList(LinesPane):
         name = task_state_name(task)
         clock = ["clock runs"] if task.running else []
         barred = f" ({', '.join([*task.barred_by, *clock])})" if name == "barred" else ""
-        said = (task_mark(task).text(), one_line(f"{task.task.title}{barred}"), minutes(task.task.minutes))
+        barred = " (out of limits)" if name == "done out of limits" else barred
+        said = (_in_list(name, task), one_line(f"{task.task.title}{barred}"), minutes(task.task.minutes))
         word = "" if task.state == "open" else "$foreground-muted"
         return _entry(said, STATE_STYLE.get(name, ""), word, width, chosen=task.id == self._chosen)
 
@@ -79,6 +80,12 @@ class WorkList(LinesPane):
         where = event.get_content_offset(self)
         if where is not None and where.y < len(self._row_of):
             self.post_message(self.Picked(self._row_of[where.y]))
+
+
+def _in_list(name: str, task: TaskView) -> str:
+    """Return sign and word of a state where there is little room: what it is done with stands behind the title."""
+    mark = task_mark(task)
+    return f"{mark.sign} done" if name == "done out of limits" else mark.text()
 
 
 @lru_cache(maxsize=512)

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 from datetime import date
+from typing import TYPE_CHECKING
 
 from textual import events
 from textual.content import Content
@@ -11,6 +12,9 @@ from textual.widgets.option_list import Option
 from shopcli.screens.desk.wording import Piece, Plan, card_lines, customer_line, plan, vehicle_line
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.listed import CardRow
+
+if TYPE_CHECKING:
+    from shopcli.shop.handing_view import ClosedRow
 
 
 class CardList(MarkedList):
@@ -28,6 +32,8 @@ class CardList(MarkedList):
     def __init__(self) -> None:
         super().__init__(markup=False, compact=True)
         self._rows: tuple[CardRow, ...] = ()
+        self._closed: tuple[ClosedRow, ...] = ()
+        self._currency = ""
         self._today = date.min
         self._laid_out = 0
         self._risks: Mapping[int, Sequence[Piece]] = {}
@@ -38,19 +44,31 @@ class CardList(MarkedList):
         option = self.highlighted_option
         return next((r for r in self._rows if option is not None and _key(r) == option.id), None)
 
+    @property
+    def chosen_closed(self) -> "ClosedRow | None":
+        """The closed card that is chosen, if it is one of those."""
+        key = self._chosen_key()
+        return next((r for r in self._closed if _closed_key(r) == key), None)
+
+    def _chosen_key(self) -> str:
+        option = self.highlighted_option
+        return option.id or "" if option is not None else ""
+
     def show(self, rows: Sequence[CardRow], today: date, *, choose: int | None = None) -> None:
         """Show these cards; the one chosen before, or `choose`, is chosen again when it is still there."""
-        before = self.chosen
-        wanted = choose if choose is not None else before.id if before else None
+        wanted = self._chosen_key() if choose is None else f"card-{choose}"
         self._rows, self._today = tuple(rows), today
         self._lay_out(self._width(), wanted)
+
+    def show_closed(self, rows: "Sequence[ClosedRow]", currency: str) -> None:
+        """Say which closed cards go below the open ones the next time these are shown."""
+        self._closed, self._currency = tuple(rows), currency
 
     def show_risks(self, risks: Mapping[int, Sequence[Piece]]) -> None:
         """Show beside what holds a card what is coming: past its authority, past its promise."""
         if risks != self._risks:
             self._risks = risks
-            chosen = self.chosen
-            self._lay_out(self._width(), chosen.id if chosen else None)
+            self._lay_out(self._width(), self._chosen_key())
 
     def _width(self) -> int:
         # Before the first layout the list has no width yet, and the first picture must already be right.
@@ -60,10 +78,9 @@ class CardList(MarkedList):
         """Lay the cards out anew when the width changed."""
         width = self.scrollable_content_region.width
         if width and width != self._laid_out:
-            chosen = self.chosen
-            self._lay_out(width, chosen.id if chosen else None)
+            self._lay_out(width, self._chosen_key())
 
-    def _lay_out(self, width: int, wanted: int | None) -> None:
+    def _lay_out(self, width: int, wanted: str) -> None:
         self._laid_out = width
         columns = plan(width, self._rows)
         options = self._options_for(columns)
@@ -91,23 +108,29 @@ class CardList(MarkedList):
             options.append(
                 Option(card_lines(row, columns, self._today, self._risks.get(row.id, ())), id=_key(row))
             )
-        return options
+        return options + self._closed_options(columns.width)
 
-    def _choose(self, card_id: int | None) -> None:
-        if not self._rows:
+    def _closed_options(self, width: int) -> list[Option]:
+        if not self._closed:
+            return []
+        from shopcli.screens.desk.closed_words import closed_lines, heading
+
+        head = heading()
+        if self._rows:
+            head = Content("\n").join([Content(""), head])
+        lines = [Option(closed_lines(r, width, self._currency), id=_closed_key(r)) for r in self._closed]
+        return [Option(head, id="closed", disabled=True), *lines]
+
+    def _choose(self, wanted: str) -> None:
+        if not self._rows and not self._closed:
             self.highlighted = None
             return
         keys = [o.id for o in self.options]
-        here = f"card-{card_id}"
-        index = keys.index(here) if here in keys else None
+        index = keys.index(wanted) if wanted in keys else None
         if index is None:
             self.action_first()
         elif self.highlighted != index:
             self.highlighted = index
-
-    def choose(self, card_id: int) -> None:
-        """Choose a card."""
-        self._choose(card_id)
 
     def move(self, by: int) -> None:
         """Choose the next card or the one before, without running round the ends."""
@@ -127,17 +150,24 @@ class CardList(MarkedList):
         else:
             self.action_page_up()
         if self.highlighted is None or self.options[self.highlighted].disabled:
-            self._choose(None)
+            self._choose("")
 
 
 def _key(row: CardRow) -> str:
     return f"card-{row.id}"
 
 
+def _closed_key(row: "ClosedRow") -> str:
+    return f"closed-{row.id}"
+
+
 def nothing(text: str) -> Content:
     """Return what an empty list says."""
     if text.strip():
-        words = "\n\nEsc clears it. Closed cards are not searched here."
+        words = (
+            "\n\nNor does a closed card: those are found by three letters or more of a name or registration,"
+            "\nby figures of a telephone, or by the number of the card or its invoice. Esc clears it."
+        )
         return Content.assemble(("Nothing open fits what is typed.", "bold"), words)
     return Content.assemble(
         ("No open cards.", "bold"),

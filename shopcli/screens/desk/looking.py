@@ -9,13 +9,14 @@ from shopcli.store.reads.people import clocks_and_breaks
 from shopcli.store.shop import Shop
 
 if TYPE_CHECKING:
+    from shopcli.shop.handing_view import ClosedRow
     from shopcli.shop.ordered import Order
 
 MOST = 500
 
 
 class OpenCards(NamedTuple):
-    """The open cards that fit a text; `more` when there are others beyond them."""
+    """The open cards that fit a text, `more` when there are others beyond them; and the closed ones it names."""
 
     text: str
     rows: tuple[CardRow, ...]
@@ -23,6 +24,7 @@ class OpenCards(NamedTuple):
     clocks: tuple[ClockView, ...]
     today: date
     at: int
+    closed: "tuple[ClosedRow, ...]" = ()
 
     def clock_of(self, person_id: int) -> ClockView | None:
         """Return the running clock of somebody, or their break."""
@@ -35,9 +37,18 @@ def today(shop: Shop) -> date:
 
 
 def look_at_cards(shop: Shop, text: str) -> OpenCards:
-    """Return the open cards narrowed by every word of `text`."""
+    """Return the open cards narrowed by every word of `text`, and the closed ones where something is typed."""
     rows = open_cards(shop, text, limit=MOST + 1)
-    return OpenCards(text, rows[:MOST], len(rows) > MOST, clocks_and_breaks(shop), today(shop), shop.at())
+    clocks, more = clocks_and_breaks(shop), len(rows) > MOST
+    return OpenCards(text, rows[:MOST], more, clocks, today(shop), shop.at(), _closed(shop, text))
+
+
+def _closed(shop: Shop, text: str) -> "tuple[ClosedRow, ...]":
+    if not text.strip():
+        return ()
+    from shopcli.store.reads.closed_cards import closed_cards
+
+    return closed_cards(shop, text)
 
 
 def look_at_order(shop: Shop, card_id: int, before: "Order | None") -> "tuple[Order, str]":

@@ -138,15 +138,22 @@ class DeskScreen(Changing):
 
     def _show(self, seen: OpenCards) -> None:
         cards = self.query_one(CardList)
+        cards.show_closed(seen.closed, self.desk_app.shop.settings.currency)
         cards.show(seen.rows, seen.today, choose=self._choose_next)
         if cards.chosen is not None and cards.chosen.id == self._choose_next:
             self._choose_next = None
-        empty = not seen.rows
+        empty = not seen.rows and not seen.closed
         cards.display = not empty
-        self.query_one("#columns").display = not empty
+        self.query_one("#columns").display = bool(seen.rows)
         self._say("#nothing", nothing(seen.text) if empty else Content(""))
         self.query_one("#nothing").display = empty
-        words = totals(seen.rows, seen.today, narrowed=bool(seen.text.strip()), more=seen.more)
+        words = totals(
+            seen.rows,
+            seen.today,
+            narrowed=bool(seen.text.strip()),
+            more=seen.more,
+            closed=len(seen.closed),
+        )
         self._say("#totals", Content("" if empty else words))
         clock = seen.clock_of(self.desk_app.who.id)
         since = seen.at - int(clock.since.timestamp()) if clock else 0
@@ -170,15 +177,28 @@ class DeskScreen(Changing):
     # Acts -------------------------------------------------------------------------------------------
 
     def chosen(self) -> CardRow | None:
-        """Return the chosen card, or say that there is none."""
-        row = self.query_one(CardList).chosen
-        if row is None:
+        """Return the chosen open card, or say that there is none."""
+        cards = self.query_one(CardList)
+        if closed := cards.chosen_closed:
+            self.tell(f"{closed.number} is closed. Enter opens its hand-over: money, papers; F4 its summary.")
+        elif cards.chosen is None:
             self.tell("No card is chosen.")
-        return row
+        return cards.chosen
+
+    def _hands_over(self) -> bool:
+        """Open the hand-over of the chosen card, where it is a closed one."""
+        closed = self.query_one(CardList).chosen_closed
+        if closed is not None:
+            from shopcli.screens.desk.handing import HandingScreen
+
+            self.app.push_screen(HandingScreen(closed.id))
+        return closed is not None
 
     @on(Input.Submitted, "#find")
     def action_open_bench(self) -> None:
-        """Open the chosen card at the bench."""
+        """Open the chosen card at the bench; a closed one at its hand-over."""
+        if self._hands_over():
+            return
         if row := self.chosen():
             self.desk_app.open_card(row.id)
 
@@ -200,7 +220,9 @@ class DeskScreen(Changing):
         self.reload()
 
     def action_close_card(self) -> None:
-        """Go through the closing check of the chosen card."""
+        """Go through the closing check of the chosen card; of a closed one, to its hand-over."""
+        if self._hands_over():
+            return
         if row := self.chosen():
             from shopcli.screens.desk.closing import ClosingScreen
 
@@ -208,7 +230,7 @@ class DeskScreen(Changing):
 
     def action_summary(self) -> None:
         """Show the summary of the chosen card."""
-        if row := self.chosen():
+        if row := self.query_one(CardList).chosen_closed or self.chosen():
             from shopcli.screens.summary import SummaryScreen
 
             self.app.push_screen(SummaryScreen(row.id))

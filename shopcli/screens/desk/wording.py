@@ -171,12 +171,17 @@ def _assemble(lines: Sequence[Sequence[Piece]]) -> Content:
     )
 
 
-def totals(rows: Sequence[CardRow], today: date, *, narrowed: bool, more: bool) -> str:
+def totals(
+    rows: Sequence[CardRow], today: date, *, narrowed: bool, more: bool, closed: int = 0
+) -> str:
     """Return the line that counts what is shown."""
+    beside = f"{closed} closed {'card' if closed == 1 else 'cards'} found" if closed else ""
+    if closed and not rows:
+        return f"{beside}, none open"
     states = [r.state for r in rows]
     counts = [f"{states.count(s)} {s}" for s in ("booked", "in hand", "held", "checked") if s in states]
     late = sum(1 for r in rows if r.promised and r.promised < today)
     counts.append(f"{late} late" if late else "none late")
     found = f"{len(rows)} {'card' if len(rows) == 1 else 'cards'}{' found' if narrowed else ''}"
     first = f"the first {found}; type to find the others" if more else found
-    return f"{first}: {', '.join(counts)}"
+    return "; ".join(filter(None, (f"{first}: {', '.join(counts)}", beside)))

@@ -5,7 +5,7 @@ from shopcli.orderwords import pairs_of_hands, wish_words
 from shopcli.screens.desk.changes import Changing
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.ordered import NoRoomView, OrderView, StepView
-from shopcli.shop.settings import MOST_HANDS
+from shopcli.shop.settings_seen import MOST_HANDS
 from shopcli.shop.wish_commands import GiveBack, PinTask, SetHands
 from shopcli.store.reads import people
 

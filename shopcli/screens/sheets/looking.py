@@ -63,6 +63,7 @@ def in_hand(screen: Screen[Any]) -> int | None:
     if isinstance(screen, BenchScreen):
         return screen.view.id if screen.view else None
     if isinstance(screen, DeskScreen):
-        card = screen.query_one(CardList).chosen
+        cards = screen.query_one(CardList)
+        card = cards.chosen or cards.chosen_closed
         return card.id if card else None
     return None

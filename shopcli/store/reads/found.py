@@ -61,13 +61,20 @@ def query(text: str, *, sqlite: bool) -> tuple[str, tuple[str, ...]]:
     if not words:
         return CUSTOMERS.format(where="", first=""), ()
     conditions, params = [], []
-    for word in words:
-        found, given = _holds(word, sqlite=sqlite) if len(word) >= TRIGRAM else _begins(word, sqlite=sqlite)
+    for found, given in holding(text, sqlite=sqlite):
         conditions.append(f"k.id IN ({found})")
         params += given
     begins, given = _begins(words[0], sqlite=sqlite)
     first = f"CASE WHEN k.id IN ({begins}) THEN 0 ELSE 1 END, "
     return CUSTOMERS.format(where="WHERE " + " AND ".join(conditions), first=first), (*params, *given)
+
+
+def holding(text: str, *, sqlite: bool) -> tuple[tuple[str, list[str]], ...]:
+    """Return for each word of a text the SQL of the customers that hold it, and its parameters."""
+    return tuple(
+        _holds(word, sqlite=sqlite) if len(word) >= TRIGRAM else _begins(word, sqlite=sqlite)
+        for word in words_of(text)
+    )
 
 
 def _holds(word: str, *, sqlite: bool) -> tuple[str, list[str]]:

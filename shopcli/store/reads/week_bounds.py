@@ -1,9 +1,9 @@
 """Where a period begins and ends in seconds, and what several reads of the week ask alike."""
 
-from datetime import date
+from datetime import date, timedelta
 
 from shopcli.shop.hours import midnight
-from shopcli.shop.week_period import Opened, OpenedRow, Period
+from shopcli.shop.week_period import Opened, OpenedRow, Period, monday_of
 from shopcli.store.shop import Shop
 
 REFERENCE = "c.id, c.number, v.registration"
@@ -27,10 +27,6 @@ def day_of(shop: Shop, seconds: int) -> date:
 
 def this_week(shop: Shop, weeks: int = 1) -> Period:
     """Return the period of so many weeks that ends with this one."""
-    from datetime import timedelta
-
-    from shopcli.shop.week_period import monday_of
-
     monday = monday_of(day_of(shop, shop.at()))
     return Period(monday - timedelta(weeks=weeks - 1), weeks)
 

@@ -1,5 +1,6 @@
 """What was, for looking ahead: cards closed on each day of the whole weeks before this one, and how many were open."""
 
+from bisect import bisect_right
 from datetime import timedelta
 
 from shopcli.shop.week_views import WEEK_DAYS, PastWeeks, Period, monday_of
@@ -38,7 +39,5 @@ def past_weeks(shop: Shop, most: int = MOST_WEEKS) -> PastWeeks:
 
 
 def _into(counts: list[int], edges: list[int], times: list[int]) -> None:
-    from bisect import bisect_right
-
     for time in times:
         counts[bisect_right(edges, time) - 1] += 1

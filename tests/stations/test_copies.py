@@ -1,0 +1,51 @@
+"""The application copies the records by itself when a copy is due, and says so only when it cannot."""
+
+import time
+from dataclasses import replace
+from pathlib import Path
+
+from textual.pilot import Pilot
+
+from shopcli.screens.app import ShopApp
+from shopcli.store.reads.people import person
+from shopcli.store.whole.backups import backups
+from tests.conftest import Busy
+
+OFTEN_S = 0.05
+PATIENCE_S = 20
+
+
+async def until(pilot: Pilot[None], there: object) -> None:
+    """Wait until something is so; it is done by a thread."""
+    assert callable(there)
+    end = time.monotonic() + PATIENCE_S
+    while not there():
+        assert time.monotonic() < end
+        await pilot.pause(0.02)
+
+
+def app(busy: Busy, folder: Path) -> ShopApp:
+    busy.shop.settings = replace(busy.shop.settings, backup_folder=str(folder))
+    made = ShopApp(busy.shop, person(busy.shop, "Tom"))
+    made.BACKUP_LOOK_S = OFTEN_S
+    return made
+
+
+async def test_a_copy_that_is_due_is_made_once(busy_shop: Busy, tmp_path: Path) -> None:
+    folder = tmp_path / "copies"
+    async with app(busy_shop, folder).run_test() as pilot:
+        await until(pilot, lambda: backups(folder, "shop"))
+        await pilot.pause(OFTEN_S * 4)
+    assert len(backups(folder, "shop")) == 1
+    assert [f.suffix for f in folder.iterdir()] == [".db"]
+
+
+async def test_what_hinders_it_is_said_once(busy_shop: Busy, tmp_path: Path) -> None:
+    folder = tmp_path / "copies"
+    folder.write_text("a file, not a folder")
+    here = app(busy_shop, folder)
+    async with here.run_test(notifications=True) as pilot:
+        await until(pilot, lambda: len(here._notifications))
+        await pilot.pause(OFTEN_S * 4)
+        (said,) = here._notifications
+    assert said.message.startswith("No copy of the records was made: ")
