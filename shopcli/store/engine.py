@@ -1,9 +1,11 @@
 """The one place that makes the writing engine and sets what a connection must have."""
 
+from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Engine, create_engine, event
 
+from shopcli.errors import StoreTrouble
 from shopcli.store.place import Place
 
 PATIENCE_MS = 5000
@@ -25,17 +27,36 @@ def open_engine(place: Place) -> Engine:
         return _on_server(place)
     engine = create_engine(place.url)
 
+    file, opened = place.file, list[tuple[int, int] | None]()
+
     @event.listens_for(engine, "connect")
     def _on_connect(connection: Any, _record: Any) -> None:
+        if not opened:
+            opened.append(_which(file))
         connection.isolation_level = None
         for pragma in PRAGMAS:
             connection.execute(f"PRAGMA {pragma}")
 
     @event.listens_for(engine, "begin")
     def _on_begin(connection: Any) -> None:
+        if [_which(file)] != opened:
+            # The file we hold is gone from its folder: what were written to it nobody would ever find.
+            raise StoreTrouble(
+                "the records were moved, replaced or deleted under this terminal; nothing was written",
+                hint="Leave and start again; a copy may be put back with: shopcli restore.",
+            )
         connection.exec_driver_sql("BEGIN IMMEDIATE")
 
     return engine
+
+
+def _which(file: Path) -> tuple[int, int] | None:
+    """Return what tells a file from another of its name; None when there is none."""
+    try:
+        found = file.stat()
+    except FileNotFoundError:
+        return None
+    return found.st_dev, found.st_ino
 
 
 def _on_server(place: Place) -> Engine:
