@@ -6,6 +6,7 @@ entries, cards and invoices are to be reckoned anew. What is kept here never goe
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import tzinfo
+from typing import Any
 
 from sqlmodel import Session
 
@@ -18,11 +19,10 @@ from shopcli.shop.week_parts import (
     Stay,
     days_of,
     moved,
-    off_of,
     read_body,
-    sold_of,
     stand_of,
 )
+from shopcli.shop.week_sold import sold_rows
 from shopcli.shop.week_stays import told_stays
 
 Write = Callable[[str, Sequence[Sequence[object]]], None]
@@ -31,8 +31,6 @@ ENTRY = """
 SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at, e.ended_at
 FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NOT NULL"""
 INVOICE = "SELECT i.id, i.card_id, i.week, i.body FROM invoice i"
-CLOCKED = "SELECT task_id, person_id, ended_at - started_at FROM clock_entry WHERE card_id = ? AND ended_at IS NOT NULL"
-TEMPLATES = "SELECT id, template FROM task WHERE card_id = ?"
 CARD = "SELECT state, held_for, waits_for_parts, handed_at, opened_at FROM card WHERE id = ?"
 STAYS = "SELECT nth, state, waits, why, started_at, ended_at FROM card_stay WHERE card_id = ? ORDER BY nth"
 
@@ -98,25 +96,11 @@ def _days(rows: Iterable[Sequence[object]], zone: tzinfo) -> Iterator[tuple[obje
         yield from days_of(Entry(*row), zone)  # type: ignore[arg-type]
 
 
-def _invoiced(fetch: Fetch, write: Write, rows: Iterable[Sequence[object]]) -> None:
+def _invoiced(fetch: Fetch, write: Write, rows: Iterable[Sequence[Any]]) -> None:
     for key, card_id, week, body in rows:
-        sold, off = sold_rows(fetch, int(str(key)), int(str(card_id)), str(week), str(body))
+        sold, off = sold_rows(fetch, key, card_id, week, read_body(body))
         write(SOLD_IN, sold)
         write(OFF_IN, off)
-
-
-def sold_rows(
-    fetch: Fetch, invoice_id: int, card_id: int, week: str, body: str
-) -> tuple[list[tuple[object, ...]], list[tuple[object, ...]]]:
-    """Return the rows of `sold_hours` and of `taken_off` of an invoice."""
-    bill = read_body(body)
-    templates: dict[int, str] = dict(fetch(TEMPLATES, (card_id,)))
-    sold: list[tuple[object, ...]] = [
-        (invoice_id, s.task_id, s.person_id, week, card_id, templates[s.task_id], s.seconds, s.minor)
-        for s in sold_of(bill, fetch(CLOCKED, (card_id,)))
-    ]
-    off = off_of(bill)
-    return sold, [(invoice_id, week, off)] if off else []
 
 
 def _stood(fetch: Fetch, write: Write, card_id: int, at: int) -> None:
