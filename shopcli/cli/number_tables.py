@@ -2,12 +2,14 @@
 
 import sys
 from argparse import Namespace
+from collections.abc import Sequence
 from pathlib import Path
 
 from shopcli.cli.common import clean, print_json, shop_of, table, who
 from shopcli.cli.numbers import own_sheet, sheet_of
 from shopcli.errors import BadInput, StoreTrouble
-from shopcli.store.sheet_table import WRONG, table_of, take_table
+from shopcli.store.sheet_table import table_of, take_table
+from shopcli.store.trial import WRONG, LineDone
 
 LARGEST_TABLE = 4_000_000
 
@@ -30,36 +32,40 @@ def table_in(args: Namespace) -> int:
     """Take numbers in from a table, or say what would come of it."""
     shop = shop_of(args)
     view = own_sheet(shop, args.where)
-    done = take_table(shop, view, _text_of(args.file), by=who(shop, args).id, write=args.write)
+    done = take_table(shop, view, text_of(args.file), by=who(shop, args).id, write=args.write)
+    return tell(done, view.name, kept=args.write, json=args.json)
+
+
+def tell(done: Sequence[LineDone], name: str, *, kept: bool, json: bool) -> int:
+    """Say what came of each line; status 1 when one is wrong, and nothing was kept then."""
     wrong = any(line.outcome == WRONG for line in done)
-    if args.json:
-        print_json({"kept": args.write and not wrong, "lines": done})
+    if json:
+        print_json({"kept": kept and not wrong, "lines": done})
         return 1 if wrong else 0
     print(
         table(
-            ("line", "number", "comes of it", "words"),
+            ("line", "name", "comes of it", "words"),
             [(d.line, d.name, d.outcome, d.said) for d in done],
             right=(0,),
         )
     )
     if wrong:
         print("Nothing was kept: a line is wrong.", file=sys.stderr)
-    elif args.write:
-        print(f"Kept for {clean(view.name)}.")
+    elif kept:
+        print(f"Kept for {clean(name)}.")
     else:
         print("Only looked at: --write keeps it.", file=sys.stderr)
     return 1 if wrong else 0
 
 
-def _text_of(file: str) -> str:
+def text_of(file: str) -> str:
+    """Return the text of a table in a file, or of standard input where it is called ``-``."""
     try:
         data = sys.stdin.buffer.read(LARGEST_TABLE + 1) if file == "-" else Path(file).read_bytes()
     except OSError as error:
         raise StoreTrouble(f"cannot read {clean(file)}: {error.strerror}") from error
     if len(data) > LARGEST_TABLE:
-        raise BadInput(
-            f"{clean(file)} is too large for a table of numbers", hint="At most four million bytes."
-        )
+        raise BadInput(f"{clean(file)} is too large for a table", hint="At most four million bytes.")
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

@@ -7,7 +7,7 @@ if TYPE_CHECKING:
 
 
 def add_keeping(c: "Commands") -> None:
-    """Add the examination of the records, their copies, and the move to another place."""
+    """Add the examination of the records, their copies, the move to another place, and lists from elsewhere."""
     c.add(
         "examine",
         "keeping:examine_",
@@ -28,3 +28,19 @@ def add_keeping(c: "Commands") -> None:
     move.add_argument(
         "place", metavar="FILE|URL", help="an empty place; the records stay where they are, too"
     )
+    lists = c.add(
+        "list-in",
+        "lists_in:list_in",
+        "take in customers, vehicles or parts from a CSV table (status 1 when a line is wrong)",
+        json=True,
+    )
+    lists.add_argument("kind", choices=("customers", "vehicles", "parts"))
+    lists.add_argument("file", help="UTF-8, the first line names the columns; - reads standard input")
+    lists.add_argument(
+        "--column",
+        action="append",
+        default=[],
+        metavar="OURS=THEIRS",
+        help="what a column is called in the table, like phone=Telephone; repeatable",
+    )
+    lists.add_argument("--write", action="store_true", help="keep it: all lines, or none when one is wrong")

@@ -1,29 +1,14 @@
 """Numbers of a sheet or a vehicle out to a table and in from one: looked at first, all or nothing, no number twice."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from shopcli.errors import BadInput, ShopError
 from shopcli.shop.sheet_commands import EnterOnSheet, EnterSpec
 from shopcli.shop.sheet_views import FILE, VEHICLE, SheetView, Standing
 from shopcli.store.shop import Run, Shop
+from shopcli.store.trial import CHANGED, NEW, SAME, WRONG, LineDone, all_or_none
 from shopcli.worklists.sheet_csv import ReadLine, Row, read_csv, write_csv
-
-NEW, CHANGED, SAME, WRONG = "new", "changed", "same", "wrong"
-
-
-@dataclass(frozen=True, slots=True)
-class LineDone:
-    """What comes of a line of a table: `outcome` is new, changed, same or wrong, `said` the words for it."""
-
-    line: int
-    name: str
-    outcome: str
-    said: str
-
-
-class _OnlyLooked(Exception):  # noqa: N818 - it is no error: it takes the transaction back
-    """Ends a trial run."""
 
 
 def table_of(view: SheetView) -> str:
@@ -82,19 +67,7 @@ def take_table(shop: Shop, view: SheetView, text: str, *, by: int, write: bool) 
             f"{view.name} is a shipped sheet and stays as it is", hint="Make a sheet of our own under it."
         )
     lines = _without_doubles(read_csv(text))
-    done: list[LineDone] = []
-    try:
-        with shop.many() as run:
-            done += [_take(run, view, line, by) for line in lines]
-            _end_trial(goes_on=write and all(one.outcome != WRONG for one in done))
-    except _OnlyLooked:
-        return tuple(done)
-    return tuple(done)
-
-
-def _end_trial(*, goes_on: bool) -> None:
-    if not goes_on:
-        raise _OnlyLooked
+    return all_or_none(shop, lines, lambda run, line: _take(run, view, line, by), write=write)
 
 
 def _without_doubles(lines: Iterable[ReadLine]) -> Iterable[ReadLine]:

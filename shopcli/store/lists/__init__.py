@@ -1,0 +1,1 @@
+"""Lists another program wrote: customers, vehicles and parts, taken in line by line."""
