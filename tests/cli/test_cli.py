@@ -83,7 +83,7 @@ def test_the_bench_from_the_shell(run: Run) -> None:
     assert run("clock", "on", "1", "set-gap")[1] == "Clock running on 'Set the points gap'.\n"
     assert "Set the points gap" in run("clock", "show")[1]
     assert "in limits" in run("reading", "1", "set-gap", "16 thou")[1]
-    assert "as found: low" in run("reading", "1", "gap-found", "12 thou", "--found")[1]
+    assert "as found: out of limits, low" in run("reading", "1", "gap-found", "12 thou", "--found")[1]
     out = run("done", "1", "set-gap")[1]
     assert "Owed now: Check the dwell." in out
     assert run("leave-out", "1", "check-dwell", "meter away")[0] == 0

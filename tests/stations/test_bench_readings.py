@@ -6,6 +6,7 @@ import pytest
 from textual.widgets import Input
 
 from shopcli.screens.bench.entry import Words
+from shopcli.screens.dialogs import Confirm
 from shopcli.shop.commands import FinishTask, TakeReading
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
@@ -279,3 +280,35 @@ async def test_done_elsewhere_while_typing_is_refused_not_lost(busy: Busy) -> No
         here.bench.read_again()
         await here.settle()
         assert here.bench.query_one(Input).value == "41 Nm", "reading again does not take the typing away"
+
+
+async def test_out_of_limits_never_wears_a_tick(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.type("60 Nm")
+        assert here.says.startswith("torque, as left: out of limits, high by 15 N·m")
+        assert "! torque, as left: out of limits" in here.words()
+        await here.press("d")
+        assert isinstance(here.app.screen, Confirm)
+        assert "Reading out of limits: torque 60 Nm, high by" in here.words()
+        await here.press("enter", "escape")
+        assert busy.task("bench-test:torque").state == "open"
+        await here.press("d", "y")
+        assert busy.task("bench-test:torque").state == "done"
+        assert here.says.startswith("Done, out of limits: Tighten the head bolts.")
+        assert "! Done, out of limits" in here.words()
+        await here.go("torque")
+        listed = " ".join(here.words().split())
+        assert "! done, out of limits, by Tom" in listed
+        assert "✓ done by Tom" not in listed
+        assert "bolts (out of" in listed
+
+
+async def test_in_limits_is_done_without_a_question(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.type("42 Nm")
+        assert "✓ torque, as left: in limits" in here.words()
+        await here.press("d")
+        assert busy.task("bench-test:torque").state == "done"
+        assert "✓ Done: Tighten the head bolts." in here.words()
