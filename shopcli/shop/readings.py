@@ -17,7 +17,7 @@ from shopcli.shop.records import Card, Reading, VehicleSpec
 from shopcli.shop.records import Task as TaskRow
 from shopcli.shop.tools import used
 from shopcli.shop.views import OUTSIDE
-from shopcli.units import parse
+from shopcli.units import parse, see_what_is_meant
 from shopcli.worklists.freeze import spec_from_json, task_from_json
 from shopcli.worklists.model import ReadingSlot, Spec, Task
 
@@ -76,6 +76,8 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     ------
     BadInput
         When the text cannot be read as such a quantity; nothing is changed.
+    Ambiguous
+        When it is a bare figure whose size says another unit.
     """
     row = get(session, TaskRow, cmd.task_id, "task")
     task = task_from_json(row.frozen)
@@ -86,6 +88,8 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     typed = parse(
         cmd.typed, quantity, default_unit=cmd.unit or (spec.limits.unit if spec else slot.unit) or None
     )
+    if spec is not None:
+        see_what_is_meant(typed, spec.limits)
     task_for_work(session, cmd.task_id)
     standing, words = judged(spec, typed.value, typed.unit)
     tool, tool_id, against = used(session, act, cmd.tool)

@@ -21,6 +21,7 @@ from shopcli.units.kinds import (
     units_of,
 )
 from shopcli.units.limits import Limits
+from shopcli.units.meant import see_what_is_meant
 from shopcli.units.parse import Typed, parse
 from shopcli.units.preferences import AS_PRINTED, IMPERIAL, METRIC, US, Preferences, other_system
 
@@ -49,6 +50,7 @@ __all__ = [
     "parse",
     "quantity_named",
     "require_unit",
+    "see_what_is_meant",
     "spoken",
     "to_canonical",
     "unit_named",

@@ -71,6 +71,17 @@ def test_an_ambiguous_torque_asks(busy_shop: Busy) -> None:
     assert len(caught.value.choices) == 2
 
 
+def test_a_bare_figure_whose_size_says_another_unit_asks(busy_shop: Busy) -> None:
+    task = busy_shop.task("points:set-gap").id
+    with pytest.raises(Ambiguous, match="would be near") as caught:
+        busy_shop.do(TakeReading(task, GAP, "16", unit="mm"))
+    assert caught.value.choices == ("16 thou", "16 mm")
+    assert not busy_shop.task("points:set-gap").readings
+    busy_shop.do(TakeReading(task, GAP, "16 mm", unit="mm"))  # at its word
+    (kept,) = busy_shop.task("points:set-gap").readings
+    assert (kept.typed, kept.standing) == ("16 mm", "high")
+
+
 def test_a_second_reading_strikes_the_first_and_both_stay(busy_shop: Busy) -> None:
     task = busy_shop.task("points:set-gap")
     busy_shop.do(TakeReading(task.id, GAP, "14 thou"))

@@ -312,3 +312,21 @@ async def test_in_limits_is_done_without_a_question(busy: Busy) -> None:
         await here.press("d")
         assert busy.task("bench-test:torque").state == "done"
         assert "✓ Done: Tighten the head bolts." in here.words()
+
+
+async def test_a_figure_meant_in_another_unit_is_asked_about(busy: Busy) -> None:
+    """0.15 stands for millimetres where thou are shown, but nobody guesses."""
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.type("0.15")
+        assert here.bench.entry.is_open
+        assert (
+            "Which one?: 0.15 thou is far from 5 to 7 thou, aim for 6 thou; 0.15 mm would be near"
+            in answer(here)
+        )
+        assert "0.15 mm or 0.15 thou" in answer(here)
+        assert not kept(here)
+        await here.press("m", "m", "enter")
+        assert kept(here) == [("clearance@1 inlet|as found", "0.15mm", "mm", "in")]
+        await here.type("0.15 thou")
+        assert kept(here)[1][1:] == ("0.15 thou", "thou", "low"), "with its unit it is taken at its word"

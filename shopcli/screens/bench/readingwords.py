@@ -10,7 +10,7 @@ from shopcli.marks import STANDING_MARKS
 from shopcli.screens.bench.choosing import empty_slots, in_order
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.shop.views import OUTSIDE, ReadingView, TaskView
-from shopcli.units import Preferences, parse, spoken
+from shopcli.units import Preferences, parse, see_what_is_meant, spoken
 from shopcli.worklists.model import ReadingSlot, Task
 
 _BARE = re.compile(r"[+-]?[\d.,\s/]+")
@@ -135,11 +135,13 @@ def preview(task: Task, slot: ReadingSlot, typed: str, unit: str) -> tuple[str, 
     Raises
     ------
     ShopError
-        When it cannot be read as such a quantity.
+        When it cannot be read as such a quantity, or is a bare figure whose size says another unit.
     """
     spec = task.spec(slot.spec) if slot.spec else None
     quantity = spec.limits.quantity if spec else slot.quantity
     read = parse(typed, quantity, default_unit=unit or (spec.limits.unit if spec else slot.unit) or None)
+    if spec is not None:
+        see_what_is_meant(read, spec.limits)
     value = f"= {spoken(read.value, read.unit)}"
     if unit and unit != read.unit:
         value += f" = {spoken(read.value, unit)}"
