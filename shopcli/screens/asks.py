@@ -28,6 +28,7 @@ class Asks(Acting[None]):
             self.tell_error(error)
         finally:
             self._is_asking = False
+            self.refresh_bindings()  # no key acted meanwhile: the line of keys shows them again
 
     @property
     def is_asking(self) -> bool:

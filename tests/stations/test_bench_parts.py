@@ -7,7 +7,7 @@ from textual.pilot import Pilot
 
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.dialogs import AskText
-from shopcli.shop.commands import AddPart, MovePart, PutPart
+from shopcli.shop.commands import AddPart, FinishTask, MovePart, PutPart
 from shopcli.shop.views import PartLineView
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
@@ -33,7 +33,7 @@ async def test_two_presses_fit_a_part_and_the_list_stays_while_another_waits(bus
     busy.do(PutPart(busy.card, None, "washer", task_id=busy.task("bench-test:set-gap").id, price_minor=5))
     async with standing(busy) as here:
         await here.go("set-gap")
-        await here.press("f", "f")
+        await here.press("f", "down", "f")
         assert isinstance(here.app.screen, PartsList), "the task waits for more"
         await here.press("f", "n")
         await here.press("escape")
@@ -170,3 +170,23 @@ def test_the_parts_of_a_task(busy: Busy, snap_compare, size: tuple[int, int]) ->
         await pilot.pause()
 
     assert snap_compare(app, terminal_size=size, run_before=stand)
+
+
+async def test_the_keys_are_in_sight_again_when_a_box_closes(busy: Busy) -> None:
+    busy.do(FinishTask(busy.task("bench-test:open-up").id))  # a tag hangs, so that the tags have a box
+    condenser = next(p for p in busy.view().parts if p.description == "condenser")
+    busy.do(MovePart(condenser.id, "not used"))
+    async with standing(busy) as here:
+        assert "d Done" in here.words()
+        await here.go("set-gap")
+        for keys in ("o", "p", "t", "s", "u", "fg", "f"):
+            await here.press(*keys)
+            assert here.app.screen is not here.bench, keys
+            await here.press("escape", *["escape"] * (len(keys) - 1))
+            assert here.app.screen is here.bench, keys
+            assert "d Done  c Clock" in here.words(), keys
+        await here.press("f", "down", "f")
+        if here.app.screen is not here.bench:
+            await here.press("escape")
+        assert next(p for p in busy.view().parts if p.description == "contact set").state == "fitted"
+        assert "d Done  c Clock" in here.words(), "it vanished while the act was under way, and did not come back"
