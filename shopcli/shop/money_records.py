@@ -2,6 +2,7 @@
 
 from typing import Any, ClassVar
 
+from sqlalchemy import Index
 from sqlmodel import Field, SQLModel
 
 from shopcli.shop.record_base import Versioned, lock_versions, seconds
@@ -44,6 +45,8 @@ class Discount(Versioned, table=True):
 class Payment(SQLModel, table=True):
     """Money taken or given back: a deposit, a payment, a refund or the reversal of another row; fixed by triggers."""
 
+    __table_args__: ClassVar[Any] = (Index("ix_payment_owed", "card_id", "amount_minor"),)
+
     id: int | None = Field(default=None, primary_key=True)
     card_id: int = Field(foreign_key="card.id", index=True)
     kind: str
@@ -57,6 +60,8 @@ class Payment(SQLModel, table=True):
 
 class Invoice(SQLModel, table=True):
     """An issued invoice: number and figures, fixed for good by triggers."""
+
+    __table_args__: ClassVar[Any] = (Index("ix_invoice_owed", "card_id", "gross_minor"),)
 
     id: int | None = Field(default=None, primary_key=True)
     number: int = Field(unique=True)
@@ -79,6 +84,7 @@ class CreditNote(SQLModel, table=True):
     """An issued credit note: the one correction of an invoice, fixed for good by triggers."""
 
     __tablename__: ClassVar[Any] = "credit_note"
+    __table_args__: ClassVar[Any] = (Index("ix_credit_note_owed", "card_id", "gross_minor"),)
     id: int | None = Field(default=None, primary_key=True)
     number: int = Field(unique=True)
     invoice_id: int = Field(foreign_key="invoice.id", index=True)

@@ -17,7 +17,7 @@ from shopcli.shop.people_records import Customer, Person, Vehicle
 from shopcli.shop.record_base import Versioned
 from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
 from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
-from shopcli.shop.week_records import Absence, CardStay, DayHours, SoldHours, TakenOff, WeekZone
+from shopcli.shop.week_records import Absence, CardStay, DayHours, JobTimes, SoldHours, TakenOff, WeekZone
 
 __all__ = [
     "Absence",
@@ -36,6 +36,7 @@ __all__ = [
     "Discount",
     "Finding",
     "Invoice",
+    "JobTimes",
     "Journal",
     "Offer",
     "OfferAnswer",

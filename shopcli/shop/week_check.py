@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.week_parts import Entry, days_of, read_body, stand_of
-from shopcli.shop.week_sold import sold_rows
+from shopcli.shop.week_sold import CLOSED, job_rows, sold_rows
 
 ENTRIES = """
 SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at, e.ended_at
@@ -19,6 +19,7 @@ LABOUR = """
 SELECT i.number, i.labour_minutes * 60, i.labour_minor, COALESCE(SUM(s.seconds), 0), COALESCE(SUM(s.minor), 0)
 FROM invoice i LEFT JOIN sold_hours s ON s.invoice_id = i.id GROUP BY i.id, i.number, i.labour_minutes, i.labour_minor
 HAVING i.labour_minutes * 60 <> COALESCE(SUM(s.seconds), 0) OR i.labour_minor <> COALESCE(SUM(s.minor), 0) ORDER BY i.number"""
+JOBS = "SELECT card_id, template, closed_at, listed_milli, seconds FROM job_times"
 STAYS = "SELECT card_id, nth, state, waits, why, started_at, ended_at FROM card_stay ORDER BY card_id, nth"
 CARDS = "SELECT id, number, state, held_for, waits_for_parts, handed_at, opened_at FROM card ORDER BY id"
 MOST_TOLD = 20
@@ -42,10 +43,12 @@ def out_of_step(fetch: Fetch, zone: tzinfo) -> tuple[str, ...]:
         labour, taken = sold_rows(fetch, key, card_id, week, read_body(body))
         sold.extend(labour)
         off.extend(taken)
+    jobs = (tuple(job) for row in fetch(CLOSED) for job in job_rows(fetch, *row))
     return (
         *_first(_differing("hours by day", fetch(DAYS), days)),
         *_first(_differing("hours sold", fetch(SOLD), sold)),
         *_first(_differing("discounts", fetch(OFF), off)),
+        *_first(_differing("times of jobs", fetch(JOBS), jobs)),
         *_first(_labour(fetch)),
         *_first(_stays(fetch)),
     )

@@ -22,7 +22,7 @@ from shopcli.shop.week_parts import (
     read_body,
     stand_of,
 )
-from shopcli.shop.week_sold import sold_rows
+from shopcli.shop.week_sold import CLOSED, job_rows, sold_rows
 from shopcli.shop.week_stays import told_stays
 
 Write = Callable[[str, Sequence[Sequence[object]]], None]
@@ -36,9 +36,10 @@ STAYS = "SELECT nth, state, waits, why, started_at, ended_at FROM card_stay WHER
 
 DAY_IN = "INSERT INTO day_hours (entry_id, day, week, person_id, card_id, task_id, template, seconds) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
 SOLD_IN = "INSERT INTO sold_hours (invoice_id, task_id, person_id, week, card_id, template, seconds, minor) VALUES (?, ?, ?, ?, ?, ?, ?, ?)"
+JOB_IN = "INSERT INTO job_times (card_id, template, closed_at, listed_milli, seconds) VALUES (?, ?, ?, ?, ?)"
 OFF_IN = "INSERT INTO taken_off (invoice_id, week, minor) VALUES (?, ?, ?)"
 STAY_IN = "INSERT INTO card_stay (card_id, nth, state, waits, why, started_at, ended_at) VALUES (?, ?, ?, ?, ?, ?, ?)"
-TABLES = ("day_hours", "sold_hours", "taken_off", "week_zone")
+TABLES = ("day_hours", "sold_hours", "taken_off", "job_times", "week_zone")
 STANDING = frozenset({"state", "held_for", "waits_for_parts", "handed_at"})
 
 
@@ -70,25 +71,26 @@ def keep(session: Session, rows: Iterable[Row], at: int, zone: tzinfo) -> None:
     zone : tzinfo
         Where the shop is.
     """
-    entries, cards, invoices = set(), set(), set()
-    for row in rows:
-        if row.table == "clock_entry":
-            entries.add(row.key)
-        elif row.table == "invoice" and row.made:
-            invoices.add(row.key)
-        elif row.table == "card" and (row.now is None or STANDING & set(row.now)):
-            cards.add(row.key)
+    touched = list(rows)
+    entries = sorted({row.key for row in touched if row.table == "clock_entry"})
+    invoices = sorted({row.key for row in touched if row.table == "invoice" and row.made})
+    cards = sorted({row.key for row in touched if row.table == "card" and _stands_otherwise(row)})
     if not (entries or cards or invoices):
         return
     fetch, write = fetcher(session), writer(session)
-    if entries:
-        write("DELETE FROM day_hours WHERE entry_id = ?", [(key,) for key in sorted(entries)])
-        for key in sorted(entries):
-            write(DAY_IN, list(_days(fetch(f"{ENTRY} AND e.id = ?", (key,)), zone)))
-    for key in sorted(invoices):
+    write("DELETE FROM day_hours WHERE entry_id = ?", [(key,) for key in entries])
+    for key in entries:
+        write(DAY_IN, list(_days(fetch(f"{ENTRY} AND e.id = ?", (key,)), zone)))
+    for key in invoices:
         _invoiced(fetch, write, fetch(f"{INVOICE} WHERE i.id = ?", (key,)))
-    for key in sorted(cards):
+    for key in cards:
         _stood(fetch, write, key, at)
+        for row in fetch(f"{CLOSED} AND c.id = ?", (key,)):
+            _took(fetch, write, *row)
+
+
+def _stands_otherwise(row: Row) -> bool:
+    return row.now is None or bool(STANDING & set(row.now))
 
 
 def _days(rows: Iterable[Sequence[object]], zone: tzinfo) -> Iterator[tuple[object, ...]]:
@@ -101,6 +103,11 @@ def _invoiced(fetch: Fetch, write: Write, rows: Iterable[Sequence[Any]]) -> None
         sold, off = sold_rows(fetch, key, card_id, week, read_body(body))
         write(SOLD_IN, sold)
         write(OFF_IN, off)
+
+
+def _took(fetch: Fetch, write: Write, card_id: int, closed_at: int) -> None:
+    write("DELETE FROM job_times WHERE card_id = ?", [(card_id,)])
+    write(JOB_IN, job_rows(fetch, card_id, closed_at))
 
 
 def _stood(fetch: Fetch, write: Write, card_id: int, at: int) -> None:
@@ -131,6 +138,8 @@ def reckon_anew(session: Session, zone_name: str, zone: tzinfo) -> None:
         session.connection().exec_driver_sql(f"DELETE FROM {table}")
     write(DAY_IN, list(_days(fetch(ENTRY), zone)))
     _invoiced(fetch, write, fetch(f"{INVOICE} ORDER BY i.id"))
+    for row in fetch(CLOSED):
+        write(JOB_IN, job_rows(fetch, *row))
     for card_id, stays in told_stays(fetch).items():
         write(STAY_IN, [stay_row(card_id, stay) for stay in stays])
     write("INSERT INTO week_zone (zone) VALUES (?)", [(zone_name,)])

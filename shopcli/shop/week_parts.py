@@ -77,6 +77,34 @@ def shared(whole: int, parts: Mapping[int, int]) -> dict[int, int]:
     return {key: sign * value for key, value in found.items()}
 
 
+class JobRow(NamedTuple):
+    """A row of `job_times`."""
+
+    card_id: int
+    template: str
+    closed_at: int
+    listed_milli: int
+    seconds: int
+
+
+def jobs_of(card_id: int, closed_at: int, tasks: Iterable[tuple[str, int, int, int]]) -> list[JobRow]:
+    """Return what the jobs of a closed card took.
+
+    Parameters
+    ----------
+    card_id, closed_at : int
+        The card, and when it was closed, seconds UTC.
+    tasks : iterable of (str, int, int, int)
+        Template, listed minutes, the shop's own factor in them in thousandths, and seconds clocked, of each done task.
+    """
+    found: dict[str, list[int]] = {}
+    for template, minutes, per_mille, clocked in tasks:
+        job = found.setdefault(template, [0, 0])
+        job[0] += round(minutes * 1_000_000 / per_mille)
+        job[1] += clocked
+    return [JobRow(card_id, name, closed_at, listed, clocked) for name, (listed, clocked) in found.items()]
+
+
 class SoldRow(NamedTuple):
     """What an invoice sold of one task's work of one person, [s] and minor units."""
 

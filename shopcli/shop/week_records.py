@@ -35,12 +35,13 @@ class DayHours(SQLModel, table=True):
     __table_args__: ClassVar[Any] = (
         Index("ix_day_hours_week", "week", "person_id", "template", "card_id", "seconds"),
         Index("ix_day_hours_person", "person_id", "day", "seconds"),
+        Index("ix_day_hours_card", "card_id", "template", "seconds"),
     )
     entry_id: int = Field(primary_key=True)
     day: str = Field(primary_key=True)
     week: str
     person_id: int
-    card_id: int = Field(index=True)
+    card_id: int
     task_id: int
     template: str
     seconds: int
@@ -61,6 +62,17 @@ class SoldHours(SQLModel, table=True):
     template: str
     seconds: int
     minor: int
+
+
+class JobTimes(SQLModel, table=True):
+    """What a template's done tasks took on a closed card, and what its file lists for them, thousandths of a minute."""
+
+    __tablename__: ClassVar[Any] = "job_times"
+    card_id: int = Field(primary_key=True)
+    template: str = Field(primary_key=True)
+    closed_at: int = seconds(index=True)
+    listed_milli: int
+    seconds: int
 
 
 class TakenOff(SQLModel, table=True):

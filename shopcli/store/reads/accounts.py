@@ -29,15 +29,17 @@ SELECT at, what, number, amount, card, note FROM (
   FROM payment p JOIN card c ON c.id = p.card_id WHERE c.customer_id = ?
 ) AS account WHERE at < ? ORDER BY at, rank, id"""
 OPEN = """
+WITH account AS (
+    SELECT card_id, SUM(minor) AS due FROM (
+        SELECT card_id, gross_minor AS minor FROM invoice
+        UNION ALL SELECT card_id, -gross_minor FROM credit_note
+        UNION ALL SELECT card_id, -amount_minor FROM payment
+    ) AS booked GROUP BY card_id HAVING SUM(minor) <> 0
+)
 SELECT c.id, c.number, i.number, i.issued_at, i.body, k.id, k.name, k.phone, v.registration,
-       i.gross_minor
-       - COALESCE((SELECT SUM(n.gross_minor) FROM credit_note n WHERE n.card_id = c.id), 0)
-       - COALESCE((SELECT SUM(p.amount_minor) FROM payment p WHERE p.card_id = c.id), 0) AS due
-FROM invoice i JOIN card c ON c.id = i.card_id JOIN customer k ON k.id = c.customer_id
-JOIN vehicle v ON v.id = c.vehicle_id
-WHERE i.gross_minor
-      <> COALESCE((SELECT SUM(n.gross_minor) FROM credit_note n WHERE n.card_id = c.id), 0)
-       + COALESCE((SELECT SUM(p.amount_minor) FROM payment p WHERE p.card_id = c.id), 0)
+       a.due
+FROM account a JOIN invoice i ON i.card_id = a.card_id JOIN card c ON c.id = a.card_id
+JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id
 ORDER BY i.issued_at, i.id"""
 BANDS = ((30, "0 to 30 days"), (60, "31 to 60 days"), (90, "61 to 90 days"))
 USUAL_DAYS = 90
@@ -77,7 +79,7 @@ def unsettled(shop: Shop) -> tuple[Unsettled, ...]:
             name,
             phone,
             registration,
-            from_minor(due),
+            from_minor(int(due)),
         )
         for card_id, card, number, at, body, customer_id, name, phone, registration, due in shop.fetch(
             OPEN, ()

@@ -16,7 +16,7 @@ CLOCKED = "SELECT week, person_id, template, SUM(seconds) FROM day_hours WHERE {
 SOLD = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
 RUNNING = """
 SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at
-FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL ORDER BY e.id"""
+FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL"""
 # A break is over within a week, or it was forgotten.
 BREAKS = """
 SELECT person_id, started_at, COALESCE(ended_at, ?) FROM work_break
@@ -50,7 +50,7 @@ def running(shop: Shop, period: Period) -> list[DayRow]:
     now, zone = shop.at(), shop.settings.tz()
     names = set(period.names)
     found = []
-    for row in shop.fetch(RUNNING):
+    for row in sorted(shop.fetch(RUNNING)):
         found += [day for day in days_of(Entry(*(*row, max(now, row[5]))), zone) if day.week in names]
     return found
 

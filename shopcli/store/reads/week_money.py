@@ -30,7 +30,7 @@ SELECT c.id, e.task_id, SUM(COALESCE(e.ended_at, ?) - e.started_at) FROM card c 
 WHERE c.state IN {OPEN_STATES} GROUP BY c.id, e.task_id"""
 OPEN_PARTS = f"""
 SELECT c.id, l.qty_milli, l.price_minor, CASE WHEN l.old_unit_back_at IS NULL THEN l.surcharge_minor ELSE 0 END
-FROM card c JOIN card_part l ON l.card_id = c.id WHERE c.state IN {OPEN_STATES} AND l.state = 'fitted'"""
+FROM card c CROSS JOIN card_part l WHERE l.card_id = c.id AND c.state IN {OPEN_STATES} AND l.state = 'fitted'"""
 OPEN_OUTWORK = f"""
 SELECT c.id, 1000, o.price_minor, 0 FROM card c JOIN outwork o ON o.card_id = c.id WHERE c.state IN {OPEN_STATES}
 UNION ALL

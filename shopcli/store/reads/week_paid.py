@@ -11,7 +11,9 @@ from shopcli.store.shop import Shop
 
 PEOPLE = "SELECT id, name, role, active FROM person ORDER BY id"
 CAME = "SELECT subject_id, MIN(at) FROM journal WHERE act = 'AddPerson' GROUP BY subject_id"
-CLOCKED = "SELECT MIN(day), MAX(day) FROM day_hours WHERE person_id = ?"
+# Two questions: an index answers the least and the most at once only one by one.
+CLOCKED = """
+SELECT (SELECT MIN(day) FROM day_hours WHERE person_id = ?), (SELECT MAX(day) FROM day_hours WHERE person_id = ?)"""
 AWAY = """
 SELECT person_id, first, last, minutes FROM absence WHERE withdrawn_at IS NULL AND first <= ? AND last >= ?
 ORDER BY person_id, first"""
@@ -47,7 +49,9 @@ def workers(shop: Shop, period: Period) -> tuple[Worker, ...]:
         if role != "mechanic":
             found.append(Worker(key, name, None))
             continue
-        first_day, last_day = (date.fromisoformat(d) if d else None for d in shop.fetch(CLOCKED, (key,))[0])
+        first_day, last_day = (
+            date.fromisoformat(d) if d else None for d in shop.fetch(CLOCKED, (key, key))[0]
+        )
         begins = min((d for d in (came.get(key), first_day) if d), default=date.max)
         ends = last if active else min(last, last_day or date.min)
         first = max(period.monday, begins)
