@@ -1,10 +1,15 @@
 """Screens are thin: files read at one go, no SQL, no sums, no way of writing a figure of their own."""
 
 import ast
+import inspect
 import re
+from functools import cache
+from importlib import import_module
 from pathlib import Path
 
 import pytest
+from textual.message_pump import MessagePump
+from textual.widgets import Static
 
 ROOT = Path(__file__).parents[1]
 SCREENS = sorted((ROOT / "shopcli" / "screens").rglob("*.py"))
@@ -88,3 +93,50 @@ def test_words_and_columns_are_no_figures() -> None:
     assert (
         faults('x = f"{name:<20} {count:02d} {day:%Y-%m-%d}"\ny = "select from the list"', "station.py") == []
     )
+
+
+@cache
+def classes_in(file: str) -> dict[str, ast.ClassDef]:
+    tree = ast.parse(Path(file).read_text(encoding="utf-8"))
+    return {n.name: n for n in ast.walk(tree) if isinstance(n, ast.ClassDef)}
+
+
+@cache
+def names_set(cls: type) -> frozenset[str]:
+    """Return the private names a class gives its instances: what it sets on itself, what it defines."""
+    body = list(ast.walk(classes_in(inspect.getfile(cls))[cls.__name__]))
+    stored = {
+        n.attr
+        for n in body
+        if isinstance(n, ast.Attribute) and isinstance(n.ctx, ast.Store) and ast.unparse(n.value) == "self"
+    }
+    defined = {n.name for n in body if isinstance(n, ast.FunctionDef | ast.AsyncFunctionDef)}
+    return frozenset(n for n in stored | defined if n.startswith("_") and not n.startswith("__"))
+
+
+def clashes(cls: type) -> list[str]:
+    """Return the private names of a class of ours that the framework uses for something of its own."""
+    theirs = (base for base in cls.__mro__ if base.__module__.startswith("textual."))
+    return sorted(
+        {f"{cls.__name__}.{n} of {b.__name__}" for b in theirs for n in names_set(cls) & names_set(b)}
+    )
+
+
+def test_no_private_name_of_ours_hides_one_of_the_frameworks() -> None:
+    """A widget that keeps rows as `_closed` would tell its message pump that it is closed, and wait for ever."""
+    found: list[str] = []
+    for path in SCREENS:
+        module = import_module(".".join(path.relative_to(ROOT).with_suffix("").parts))
+        for cls in vars(module).values():
+            if inspect.isclass(cls) and cls.__module__ == module.__name__ and issubclass(cls, MessagePump):
+                found += clashes(cls)
+    assert found == []
+
+
+def test_a_hidden_name_is_found() -> None:
+    class Rows(Static):
+        def __init__(self) -> None:
+            super().__init__()
+            self._closed = True
+
+    assert clashes(Rows) == ["Rows._closed of MessagePump"]

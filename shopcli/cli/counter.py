@@ -4,7 +4,7 @@ from argparse import Namespace
 from datetime import date
 from pathlib import Path
 
-from shopcli.cli.common import act, card_of, clean, print_json, shop_of
+from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table
 from shopcli.shop.counter_commands import HandOver, NoteCall
 
 
@@ -70,4 +70,33 @@ def papers(args: Namespace) -> int:
     folder = Path(args.folder).expanduser() if args.folder else None
     for path in file_closed(shop, card_of(shop, args).id, folder):
         print(clean(f"Written: {path}"))
+    return 0
+
+
+def closed(args: Namespace) -> int:
+    """List closed cards that fit a text."""
+    from shopcli.handing_words import left_short
+    from shopcli.store.reads.closed_cards import closed_cards
+
+    shop = shop_of(args)
+    rows = closed_cards(shop, " ".join(args.text))
+    if args.json:
+        print_json(rows)
+        return 0
+    heads = ("card", "closed", "car", "customer", "telephone", "what for", "invoice", "money")
+    currency = shop.settings.currency
+    cells = [
+        (
+            r.number,
+            r.closed,
+            r.registration,
+            r.customer,
+            r.phone,
+            r.title,
+            r.invoice,
+            left_short(r.due, currency),
+        )
+        for r in rows
+    ]
+    print(table(heads, cells), end="")
     return 0

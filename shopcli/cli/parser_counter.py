@@ -26,3 +26,9 @@ def add_counter(c: "Commands") -> None:
         card=True,
     )
     print_.add_argument("--folder", default="", help="another folder")
+    closed = c.add(
+        "closed", "counter:closed", "find closed cards: customer, car, telephone or a number", json=True
+    )
+    closed.add_argument(
+        "text", nargs="+", help="three letters or more of a name, a registration; J00012, INV-000012"
+    )

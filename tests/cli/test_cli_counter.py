@@ -67,3 +67,15 @@ def test_a_car_is_handed_over_with_what_is_due_next(run: Run, busy_shop: Busy) -
     assert (status, err) == (0, "")
     assert out.splitlines()[0] == "LRK 120 handed over to her brother."
     assert f"Due next: {GREASE}, at 49,213 mi" in out
+
+
+def test_closed_cards_are_found_at_the_shell(run: Run, busy_shop: Busy) -> None:
+    settle_everything(busy_shop)
+    assert "J00001" not in run("closed", "lark")[1]
+    busy_shop.do(CloseCard(busy_shop.card), "Dora")
+    status, out, err = run("closed", "lark")
+    assert (status, err) == (0, "")
+    assert "J00001" in out
+    assert "is due" in out
+    assert "INV-000001" in out
+    assert '"number": "J00001"' in run("closed", "inv-000001", "--json")[1]

@@ -32,7 +32,7 @@ class CardList(MarkedList):
     def __init__(self) -> None:
         super().__init__(markup=False, compact=True)
         self._rows: tuple[CardRow, ...] = ()
-        self._closed: tuple[ClosedRow, ...] = ()
+        self._closed_rows: tuple[ClosedRow, ...] = ()
         self._currency = ""
         self._today = date.min
         self._laid_out = 0
@@ -48,7 +48,7 @@ class CardList(MarkedList):
     def chosen_closed(self) -> "ClosedRow | None":
         """The closed card that is chosen, if it is one of those."""
         key = self._chosen_key()
-        return next((r for r in self._closed if _closed_key(r) == key), None)
+        return next((r for r in self._closed_rows if _closed_key(r) == key), None)
 
     def _chosen_key(self) -> str:
         option = self.highlighted_option
@@ -62,7 +62,7 @@ class CardList(MarkedList):
 
     def show_closed(self, rows: "Sequence[ClosedRow]", currency: str) -> None:
         """Say which closed cards go below the open ones the next time these are shown."""
-        self._closed, self._currency = tuple(rows), currency
+        self._closed_rows, self._currency = tuple(rows), currency
 
     def show_risks(self, risks: Mapping[int, Sequence[Piece]]) -> None:
         """Show beside what holds a card what is coming: past its authority, past its promise."""
@@ -111,18 +111,18 @@ class CardList(MarkedList):
         return options + self._closed_options(columns.width)
 
     def _closed_options(self, width: int) -> list[Option]:
-        if not self._closed:
+        if not self._closed_rows:
             return []
         from shopcli.screens.desk.closed_words import closed_lines, heading
 
         head = heading()
         if self._rows:
             head = Content("\n").join([Content(""), head])
-        lines = [Option(closed_lines(r, width, self._currency), id=_closed_key(r)) for r in self._closed]
+        lines = [Option(closed_lines(r, width, self._currency), id=_closed_key(r)) for r in self._closed_rows]
         return [Option(head, id="closed", disabled=True), *lines]
 
     def _choose(self, wanted: str) -> None:
-        if not self._rows and not self._closed:
+        if not self._rows and not self._closed_rows:
             self.highlighted = None
             return
         keys = [o.id for o in self.options]

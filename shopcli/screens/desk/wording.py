@@ -171,9 +171,7 @@ def _assemble(lines: Sequence[Sequence[Piece]]) -> Content:
     )
 
 
-def totals(
-    rows: Sequence[CardRow], today: date, *, narrowed: bool, more: bool, closed: int = 0
-) -> str:
+def totals(rows: Sequence[CardRow], today: date, *, narrowed: bool, more: bool, closed: int = 0) -> str:
     """Return the line that counts what is shown."""
     beside = f"{closed} closed {'card' if closed == 1 else 'cards'} found" if closed else ""
     if closed and not rows:
