@@ -76,6 +76,6 @@ def test_closed_cards_are_found_at_the_shell(run: Run, busy_shop: Busy) -> None:
     status, out, err = run("closed", "lark")
     assert (status, err) == (0, "")
     assert "J00001" in out
-    assert "is due" in out
+    assert "paid" in out
     assert "INV-000001" in out
     assert '"number": "J00001"' in run("closed", "inv-000001", "--json")[1]

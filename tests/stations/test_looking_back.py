@@ -316,6 +316,15 @@ async def test_it_is_offered_after_days_and_told(busy: Busy, clock: Clock) -> No
         assert "You were last at this card" not in here.says, "once a day is enough"
 
 
+async def test_what_was_offered_to_one_is_not_left_standing_for_another(busy: Busy, clock: Clock) -> None:
+    busy.do(FinishTask(busy.task("bench-test:open-up").id))
+    clock.forward(days=2)
+    async with standing(busy) as here:
+        assert "You were last at this card" in here.says
+        await here.press("f8", "n")
+        assert "You were last" not in here.says
+
+
 async def test_nothing_is_offered_on_the_same_day_or_to_a_stranger(busy: Busy, clock: Clock) -> None:
     busy.do(FinishTask(busy.task("bench-test:open-up").id))
     async with standing(busy) as here:

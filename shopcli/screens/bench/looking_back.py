@@ -17,14 +17,14 @@ from shopcli.where_words import offer
 LEFT_OFF = "left off"
 
 
-def to_offer(shop: Shop, card_id: int, person_id: int) -> tuple[int, str]:
-    """Return the card and what to say to somebody who was last at it on an earlier day; else nothing to say."""
+def to_offer(shop: Shop, card_id: int, person_id: int) -> tuple[int, int, str]:
+    """Return the card, whom it concerns, and what to say to one who was last at it on an earlier day; else nothing."""
     at = left_off(shop, person_id, card_id)
     now = shop.local(shop.at())
     if at is None or shop.local(at).date() >= now.date():
-        return card_id, ""
+        return card_id, person_id, ""
     seen = where_was_i(shop, card_id, person_id)
-    return card_id, offer(shop.local(at), now, len(seen.meanwhile))
+    return card_id, person_id, offer(shop.local(at), now, len(seen.meanwhile))
 
 
 class LookingBack(AtBench):
@@ -33,6 +33,7 @@ class LookingBack(AtBench):
     def __init__(self) -> None:
         super().__init__()
         self._offered: set[tuple[int, int, date]] = set()
+        self._offer: tuple[int, str] = (0, "")  # to whom it was said, and what
 
     def show_card(self, card_id: int) -> None:
         """Show a card, and offer to tell where one was when that was days ago."""
@@ -42,6 +43,9 @@ class LookingBack(AtBench):
     def offer_where(self) -> None:
         """Offer once a day to whoever takes up a card they were last at on an earlier day."""
         view, app = self.view, self.desk_app
+        whose, words = self._offer
+        if words and whose != app.who.id and self.said.says == words:
+            self.said.clear()  # it was said to somebody else
         if view is None or view.state in {"closed", "void"}:
             return
         mark = (view.id, app.who.id, app.shop.local(app.shop.at()).date())
@@ -54,10 +58,11 @@ class LookingBack(AtBench):
         if (
             event.what == LEFT_OFF
             and self.view is not None
-            and event.seen[0] == self.view.id
-            and event.seen[1]
+            and event.seen[:2] == (self.view.id, self.desk_app.who.id)
+            and event.seen[2]
         ):
-            self.said.answer((event.seen[1],), "hint")
+            self._offer = event.seen[1:]
+            self.said.answer((event.seen[2],), "hint")
 
     def records_changed(self) -> None:
         """Read the card again, unless it was only what was done here; the task in hand and what is typed stay."""
