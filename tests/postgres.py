@@ -27,6 +27,7 @@ OPTIONS = {
     "shared_buffers": "16MB",
     "logging_collector": "off",
 }
+LASTING = ("fsync", "full_page_writes", "synchronous_commit")  # on where a trial pulls the plug
 
 
 def binaries() -> Path | None:
@@ -66,8 +67,9 @@ def other_user() -> str | None:
 class Cluster:
     """A server in a temporary folder."""
 
-    def __init__(self, programs: Path) -> None:
+    def __init__(self, programs: Path, *, durable: bool = False) -> None:
         self._programs = programs
+        self._options = {k: v for k, v in OPTIONS.items() if not (durable and v == "off" and k in LASTING)}
         self._user = other_user()
         # The tests' own folders are closed to other users; a socket's path may have 107 characters at most.
         self.folder = Path(tempfile.mkdtemp(prefix="shop-pg-"))
@@ -100,7 +102,15 @@ class Cluster:
     def start(self) -> None:
         """Make the cluster and start its server."""
         self._run("initdb", "--no-sync", "-A", "trust", "-U", "shop", "-E", "UTF8", "-D", str(self._data))
-        chosen = [f"-c {name}='{value}'" for name, value in OPTIONS.items()]
+        self._serve()
+
+    def again(self) -> None:
+        """Stop the server as a power cut would, and start it again."""
+        self._run("pg_ctl", "stop", "-w", "-m", "immediate", "-D", str(self._data))
+        self._serve()
+
+    def _serve(self) -> None:
+        chosen = [f"-c {name}='{value}'" for name, value in self._options.items()]
         chosen.append(f"-c unix_socket_directories='{self.folder}'")
         log = str(self.folder / "server.log")
         self._run("pg_ctl", "start", "-w", "-D", str(self._data), "-l", log, "-o", " ".join(chosen))

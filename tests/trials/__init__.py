@@ -1,0 +1,1 @@
+"""Bad days on real processes, real files and a real server: ``python -m tests.trials mixed|kills|torn``."""
