@@ -5,7 +5,6 @@ from pathlib import Path
 
 from shopcli.cli.common import card_of, clean, print_json, shop_of, table, who
 from shopcli.errors import StoreTrouble
-from shopcli.present import day, h_mm, money
 from shopcli.store.reads import desk
 from shopcli.store.reads.found import find_customers
 
@@ -99,32 +98,4 @@ def vehicles(args: Namespace) -> int:
             print(clean(f"    {f.severity}: {f.place}: {f.what} ({f.card})"))
         for o in v.owed:
             print(clean(f"    owed: {o.title} ({o.card})"))
-    return 0
-
-
-def week(args: Namespace) -> int:
-    """Print the weeks as a table."""
-    from shopcli.store.reads.week import weeks
-
-    shop = shop_of(args)
-    rows = weeks(shop, max(1, min(args.weeks, 520)))
-    if args.json:
-        print_json(rows)
-        return 0
-    currency = shop.settings.currency
-    cells = [
-        (
-            r.week,
-            day(r.monday),
-            r.opened,
-            r.closed,
-            r.in_shop,
-            h_mm(r.clocked_seconds),
-            f"{r.sold_hours:.1f}",
-            money(r.invoiced, currency),
-        )
-        for r in rows
-    ]
-    head = ("week", "from", "opened", "closed", "in shop", "clocked h", "sold h", "invoiced")
-    print(table(head, cells, right=(2, 3, 4, 5, 6, 7)))
     return 0

@@ -19,6 +19,7 @@ from shopcli.cli.parser_order import add_order
 from shopcli.cli.parser_papers import add_papers
 from shopcli.cli.parser_sheets import add_sheets
 from shopcli.cli.parser_stores import add_stores
+from shopcli.cli.parser_week import add_week
 from shopcli.cli.parser_work import add_bench, add_closing, add_fitting
 
 TYPE_CHECKING = False  # asking for help waits for nothing it does without
@@ -176,6 +177,7 @@ def _parser(only: str | None) -> tuple[argparse.ArgumentParser, Sequence[str]]:
     add_clock(commands, TASK_HELP)
     add_looking_back(commands)
     add_papers(commands)
+    add_week(commands)
     return parser, tuple(sub.choices)
 
 
@@ -216,8 +218,6 @@ def _looking(c: Commands) -> None:
     c.add(
         "vehicles", "looking:vehicles", "find vehicles; shows findings and owed checks", json=True
     ).add_argument("text", nargs="*")
-    week = c.add("week", "looking:week", "print the weeks: opened, closed, hours clocked and sold", json=True)
-    week.add_argument("--weeks", type=int, default=13, help="how many, up to now (13)")
 
 
 def _sums(c: Commands) -> None:

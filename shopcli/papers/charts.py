@@ -36,6 +36,11 @@ class Bars:
     names: tuple[str, ...]
     series: tuple[Series, ...]
 
+    @property
+    def there(self) -> bool:
+        """Whether there is anything to draw."""
+        return bool(self.names)
+
 
 @dataclass(frozen=True, slots=True)
 class Range:
@@ -57,6 +62,11 @@ class Ranges:
     rows: tuple[Range, ...]
     mark: float = 1.0
     marked: str = ""
+
+    @property
+    def there(self) -> bool:
+        """Whether there is anything to draw."""
+        return bool(self.rows)
 
 
 Chart = Bars | Ranges

@@ -10,6 +10,7 @@ from shopcli.screens.act import Act
 from shopcli.screens.acts_ahead import AHEAD
 from shopcli.screens.acts_counter import COUNTER
 from shopcli.screens.acts_stores import STORES
+from shopcli.screens.acts_week import WEEK
 
 ACTS: tuple[Act, ...] = (
     Act("app.desk", "f5", "Desk", "Go to the list of open cards.", priority=True),
@@ -228,13 +229,7 @@ ACTS: tuple[Act, ...] = (
     Act("pictures.turn", "down,space", "Turn on", "Turn the crank on to the next position, or read on."),
     Act("pictures.turn_back", "up", "Turn back", "Turn back to the position before, or read back."),
     Act("pictures.back", "escape,q", "Back", "Go back to the task."),
-    # Week
-    Act("week.earlier", "left", "Earlier", "Go back a week."),
-    Act("week.later", "right", "Later", "Go on a week, up to this one."),
-    Act("week.quarter_earlier", "pageup", "Quarter back", "Go back 13 weeks.", footer=False),
-    Act("week.quarter_later", "pagedown", "Quarter on", "Go on 13 weeks, up to this one.", footer=False),
-    Act("week.this", "home", "This week", "Go to this week.", footer=False),
-    Act("week.what", "space", "Cards/hours", "Plot cards, or hours."),
+    *WEEK,
 )
 
 

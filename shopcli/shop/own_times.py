@@ -59,5 +59,10 @@ def set_own_time(session: Session, act: Act, cmd: SetOwnTime) -> Change:
     )
     key = key_of(saved(session, row))
     touched(session)
-    said = f"'{title}' is listed at {cmd.per_mille / WHOLE:g} times its template from now on."
+    way = (
+        "as its template says"
+        if cmd.per_mille == WHOLE
+        else f"at {cmd.per_mille / WHOLE:g} times its template"
+    )
+    said = f"'{title}' is listed {way} from now on."
     return Change("own_time", key, before={"per_mille": now}, said=(said,))

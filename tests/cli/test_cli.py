@@ -125,9 +125,7 @@ def test_hold_go_on_and_close(run: Run, busy_shop: Busy, tmp_path: Path) -> None
     assert "Card J00001" in run("summary", "1")[1]
 
 
-def test_week_templates_sheets_preview(run: Run) -> None:
-    assert len(run("week", "--weeks", "4")[1].splitlines()) == 5
-    assert len(json.loads(run("week", "--weeks", "4", "--json")[1])) == 4
+def test_templates_sheets_preview(run: Run) -> None:
     status, out, err = run("templates")
     assert status == 0, err
     assert "oil-change" in out

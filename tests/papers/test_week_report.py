@@ -64,7 +64,7 @@ def test_three_lines_of_the_monday_list_stand_at_the_top(report: Report) -> None
     text = paper_text(week_paper(report, W))
     lines = [line.strip() for line in text.splitlines()]
     at = lines.index("On Monday")
-    assert lines[at + 2] == "1. 3 cards wait for authority, 9 days the longest: ring their customers."
+    assert lines[at + 2] == "1. 3 cards wait for authority, 9 days the longest: ring and ask."
     assert at < lines.index("In figures")
 
 
@@ -170,7 +170,7 @@ def test_jobs_to_be_changed_stand_first_and_say_to_what(report: Report) -> None:
     assert "points" not in found
     assert [bool(line.take) for line in lines] == sorted((bool(line.take) for line in lines), reverse=True)
     gasket = next(line for line in lines if line.take == "head-gasket")
-    assert gasket.cells[-1].said.startswith("! list it longer: × 1.")
+    assert gasket.cells[-1].said.startswith("! longer, × 1.")
 
 
 def test_forgotten_clocks_teach_nothing() -> None:

@@ -1,7 +1,9 @@
 """The page of what is ahead: when the queue clears, how many cards go out by when, and how often that was right."""
 
+from datetime import date
+
 from shopcli.papers.charts import Bars, Series
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Cell, Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.shop.week_ahead import AheadView
 from shopcli.workings.weeks_ahead import FEWEST, Held
@@ -27,14 +29,22 @@ def queue_sheet(view: AheadView, pen: Pen) -> Sheet:
     if view.ahead is None:
         return Sheet("queue", "When the queue clears", heads, tuple(lines), (too_few(),))
     lines += [
-        Line((pen.text("gone by, one time of two"), pen.date(view.usual, "queue"))),
-        Line((pen.text("gone by, 85 times of 100"), pen.date(view.sure, "queue"))),
+        Line((pen.text("gone by, one time of two"), dated(view, view.usual, pen))),
+        Line((pen.text("gone by, 85 times of 100"), dated(view, view.sure, pen))),
     ]
     words = [METHOD[0].format(known=view.known)]
     if view.sure is None:
         words.append("A dash: not within two years at this pace.")
     words.append(tried_words("the day named for the queue", view.tried_queue))
     return Sheet("queue", "When the queue clears", heads, tuple(lines), tuple(words))
+
+
+def dated(view: AheadView, on: date | None, pen: Pen) -> Cell:
+    """Return a day; with its year where that is another."""
+    cell = pen.date(on, "queue")
+    if on is None or on.year == view.today.year or str(on.year) in cell.said:
+        return cell
+    return Cell(f"{cell.said} {on.year}", on, cell.key)
 
 
 def too_few() -> str:
@@ -82,7 +92,7 @@ def ahead_chart(view: AheadView) -> Bars:
         ("85 times of 100", [w.sure for w in view.weeks]),
     )
     return Bars(
-        "Cards closed by the end of each week ahead",
+        "Cards closed by the end of the week",
         tuple(f"+{one.ahead - 1}" if one.ahead > 1 else "this" for one in view.weeks),
         tuple(Series(name, tuple(map(float, row)), tuple(map(str, row))) for name, row in rows),
     )

@@ -120,8 +120,8 @@ def waits_sheet(seen: Seen, pen: Pen) -> Sheet:
     heads = (
         Head("cards wait for", "waits_for", right=False, fills=True),
         Head("now", "now"),
-        Head("longest, days", "longest_days"),
-        Head("in the period", "cards"),
+        Head("longest, days", "longest_days", short="longest"),
+        Head("in the period", "cards", short="period"),
         Head("days in all", "days"),
     )
     rows = sorted(seen.flow.waiting, key=lambda w: (-w.seconds, w.why))
@@ -171,11 +171,11 @@ def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
     heads = (
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
-        Head("days here", "days_here"),
-        Head("so since", "days_so"),
+        Head("days here", "days_here", short="days"),
+        Head("so since", "days_so", short="so for"),
         Head("how it stands", "stands", right=False, least=12),
-        Head("job", "job", right=False, fills=True),
-        Head("promised", "promised", right=False),
+        Head("job", "job", right=False, fills=True, least=14),
+        Head("promised", "promised", right=False, spare=True),
     )
     rows = sorted(seen.flow.cards, key=lambda c: (-c.age_s, c.number))
     lines = []

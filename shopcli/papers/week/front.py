@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from shopcli.papers.week.ahead import dated
 from shopcli.papers.week.flow import flow_chart
 from shopcli.papers.week.model import Cell, Head, Line, Page, Sheet, Value
 from shopcli.papers.week.pen import Pen
@@ -151,5 +152,7 @@ def _rest(seen: Seen, pen: Pen) -> list[Figure]:
     if seen.quality is not None and seen.quality_before is not None:
         now, was = (len({c.card_id for c in view.comebacks}) for view in (seen.quality, seen.quality_before))
         found.append(Figure("cars that came back", pen.count(now, "comebacks"), pen.count(was)))
-    found.append(Figure("the queue clears by (85 of 100)", pen.date(seen.ahead.sure, "queue"), pen.text("")))
+    found.append(
+        Figure("the queue clears by (85 of 100)", dated(seen.ahead, seen.ahead.sure, pen), pen.text(""))
+    )
     return found

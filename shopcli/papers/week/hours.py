@@ -21,9 +21,9 @@ PARTS = (
     Head("paid", "paid_s"),
     Head("clocked", "clocked_s"),
     Head("sold", "sold_s"),
-    Head("clocked / paid", "clocked_of_paid"),
-    Head("sold / clocked", "sold_of_clocked"),
-    Head("sold / paid", "sold_of_paid"),
+    Head("clocked / paid", "clocked_of_paid", short="clk/paid"),
+    Head("sold / clocked", "sold_of_clocked", short="sold/clk"),
+    Head("sold / paid", "sold_of_paid", short="sold/paid"),
 )
 
 

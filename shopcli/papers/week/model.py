@@ -21,26 +21,32 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """A column: its name on the screen and in exports, its side, and how wide it is where room is short."""
+    """A column: its name on the screen and in exports, its side, how wide it is and what it is called where room is short.
+
+    A `spare` one is left out there.
+    """
 
     name: str
     field: str
     right: bool = True
     fills: bool = False
     least: int = 4
+    short: str = ""
+    spare: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """A row of cells. `strong` ones are sums; `note` goes below it on paper and behind it where there is room.
 
-    `take` is what may be taken over here with one key, empty where nothing is.
+    `period` is that of its figures where it is not the report's. `take` is what may be taken over here with one key, empty where nothing is.
     """
 
     cells: tuple[Cell, ...]
     strong: bool = False
     note: str = ""
     take: str = ""
+    period: Period | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,12 +71,12 @@ def _worst(one: Earning) -> tuple[Decimal, str]:
 def earns_sheet(view: MoneyView, pen: Pen) -> Sheet:
     """Return what each job earned, what loses money first."""
     heads = (
-        Head("job", "job", right=False, fills=True),
+        Head("job", "job", right=False, fills=True, least=16),
         Head("cards", "cards"),
         Head("clocked", "clocked_s"),
         Head("sold", "sold_s"),
-        Head("labour", "labour"),
-        Head("cost", "cost"),
+        Head("labour", "labour", spare=True),
+        Head("cost", "cost", spare=True),
         Head("margin", "margin"),
         Head("", "word", right=False, least=5),
     )
@@ -145,9 +145,9 @@ def weeks_sheet(weeks: tuple[MoneyWeek, ...], pen: Pen) -> Sheet:
         Head("invoiced", "net"),
         Head("labour", "labour"),
         Head("parts", "parts"),
-        Head("margin of parts", "parts_margin"),
-        Head("discounts", "discount"),
-        Head("credited", "credited"),
+        Head("margin of parts", "parts_margin", short="margin"),
+        Head("discounts", "discount", spare=True),
+        Head("credited", "credited", spare=True),
     )
     lines = tuple(
         Line(

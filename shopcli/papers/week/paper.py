@@ -92,7 +92,7 @@ def _said(report: Report) -> Iterator[str]:
         yield f"Loses money: {job} ({cards} of the cards billed), margin {margin}."
     for line in _worth(report, "times"):
         job, cases, middle, what = (line.cells[n].said for n in (0, 1, 3, 7))
-        yield f"{job}: takes {middle} times what is listed ({cases} cases); {what.removeprefix(SIGN).strip()}."
+        yield f"{job}: takes {middle} times what is listed ({cases} cases); list it {what.removeprefix(SIGN).strip()}."
     comebacks = _sheet(report, "comebacks")
     for line in comebacks.lines[:SAID_MOST] if comebacks else ():
         card, car, system, now, before, number, days, _miles = (cell.said for cell in line.cells)
@@ -116,7 +116,7 @@ def _full(report: Report) -> Iterator[Block]:
         for sheet in page.sheets:
             if sheet.name != "todo":
                 yield from _table(sheet, sheet.on_paper)
-                if sheet.chart is not None and sheet.lines:
+                if sheet.chart is not None and sheet.chart.there:
                     yield Picture(sheet.chart)
 
 

@@ -28,12 +28,12 @@ def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
     heads = (
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
-        Head("system", "system", right=False),
-        Head("job now", "job", right=False, fills=True),
-        Head("job before", "job_before", right=False),
+        Head("system", "system", right=False, spare=True),
+        Head("job now", "job", right=False, fills=True, least=16),
+        Head("job before", "job_before", right=False, least=16),
         Head("on", "before", right=False, least=6),
         Head("days", "days"),
-        Head("miles", "miles"),
+        Head("miles", "miles", spare=True),
     )
     lines = []
     for one in view.comebacks:
@@ -61,9 +61,9 @@ def noticed_sheet(name: str, title: str, words: str, rows: tuple[Noticed, ...], 
     heads = (
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
-        Head("what", "what", right=False, fills=True),
-        Head("how", "detail", right=False),
-        Head("who", "person", right=False),
+        Head("what", "what", right=False, fills=True, least=14),
+        Head("how", "detail", right=False, least=20),
+        Head("who", "person", right=False, spare=True),
         Head("day", "day", right=False),
     )
     lines = []

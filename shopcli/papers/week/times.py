@@ -47,22 +47,20 @@ def times_chart(seen: Seen) -> Ranges:
         for one, said in known(seen)
         if said.cases >= ENOUGH
     ]
-    return Ranges(
-        "Clocked over listed time", tuple(rows[:SHOWN]), 1.0, "as listed"
-    )
+    return Ranges("Clocked over listed time", tuple(rows[:SHOWN]), 1.0, "as listed")
 
 
 def times_sheet(seen: Seen, pen: Pen) -> Sheet:
     """Return the jobs with their ratios, what is to be changed first."""
     heads = (
-        Head("job", "job", right=False, fills=True),
+        Head("job", "job", right=False, fills=True, least=16),
         Head("cases", "cases"),
-        Head("listed ×", "factor_now"),
+        Head("listed ×", "factor_now", short="now ×"),
         Head("middle", "middle"),
-        Head("low", "low"),
-        Head("high", "high"),
+        Head("low", "low", spare=True),
+        Head("high", "high", spare=True),
         Head("surely", "surely", right=False),
-        Head("to do", "to_do", right=False),
+        Head("to do", "to_do", right=False, least=16),
     )
     lines = []
     for one, said in known(seen):
@@ -92,6 +90,6 @@ def times_sheet(seen: Seen, pen: Pen) -> Sheet:
 def to_do(one: Actuals, said: Against) -> str:
     """Return what is to be done about a listed time."""
     if said.to is None:
-        return "leave it" if said.cases >= ENOUGH else f"wait: {said.cases} of {ENOUGH} cases"
+        return "leave it" if said.cases >= ENOUGH else f"wait: {said.cases} of {ENOUGH}"
     way = "longer" if said.to > 1 else "shorter"
-    return f"! list it {way}: × {new_factor(one.per_mille, said.to) / WHOLE:.2f}"
+    return f"! {way}, × {new_factor(one.per_mille, said.to) / WHOLE:.2f}"

@@ -1,10 +1,10 @@
-"""The weeks as bars. Drawn column by column: two bars beside each other must be of the same width to be compared.
+"""Figures as a picture in the terminal. Bars are drawn column by column: two beside each other must be of the same width.
 
-The two series differ by their sign as well as by colour, so nothing is lost without colours.
+The two series differ by their sign as well as by their colour, so nothing is lost without colours. The bar of the row
+that is chosen below has a mark at its name.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from textual import events
 from textual.color import Color, ColorParseError
@@ -12,54 +12,39 @@ from textual.content import Content
 from textual.theme import Theme
 from textual_plotext import PlotextPlot
 
+from shopcli.columns import cut
+from shopcli.papers.charts import Bars, Chart, Ranges, ends_of, top_of_bars
+
 LABEL = 5
-SIGNS = ("█", "▒")
+SIGNS, SIGNS_PLAIN = ("█", "▒"), ("#", "=")
 STYLES = ("text-primary", "text-warning")
 BAR_MOST = 4
-LEAST_TOP = 4
-STEPS = (2, 4, 6, 8, 10)
+SLOT_LEAST = 3
+NAME_MOST = 30
+HERE, HERE_PLAIN = "▸", ">"
 
 
-@dataclass(frozen=True, slots=True)
-class Series:
-    """One row of bars."""
-
-    name: str
-    values: tuple[float, ...]
-
-
-def top_of(values: Sequence[float]) -> int:
-    """Return where the scale ends: the next round figure with a whole half.
-
-    Examples
-    --------
-    >>> top_of([0, 3]), top_of([7.5]), top_of([41.2]), top_of([101]), top_of([])
-    (4, 8, 60, 200, 4)
-    """
-    most = max((*values, LEAST_TOP))
-    size = 1
-    while most > STEPS[-1] * size:
-        size *= 10
-    return next(step * size for step in STEPS if most <= step * size)
-
-
-def legend(series: Sequence[Series]) -> Content:
-    """Return the signs of the series with their names."""
-    parts: list[Content | str | tuple[str, str]] = []
-    for sign, style, one in zip(SIGNS, STYLES, series, strict=False):
-        parts += [(sign * 2, f"${style}"), f" {one.name}    "]
+def legend(chart: Chart, *, plain: bool = False) -> Content:
+    """Return the title of a chart and what its signs mean."""
+    if isinstance(chart, Ranges):
+        return Content(f"{chart.title}: half of the cases, ◆ their middle, │ {chart.marked}")
+    parts: list[Content | str | tuple[str, str]] = [(f"{chart.title}   ", "bold")]
+    signs = SIGNS_PLAIN if plain else SIGNS
+    for sign, style, one in zip(signs, STYLES, chart.series, strict=False):
+        parts += [(sign * 2, f"${style}"), f" {one.name}   "]
     return Content.assemble(*parts)
 
 
-class WeekPlot(PlotextPlot):
-    """Two series of bars by week."""
+class ChartPlot(PlotextPlot):
+    """A chart of the report, drawn in the room there is."""
 
     can_focus = False
 
-    def __init__(self) -> None:
+    def __init__(self, *, plain: bool = False) -> None:
         super().__init__()
-        self._series: tuple[Series, ...] = ()
-        self._names: tuple[str, ...] = ()
+        self._chart: Chart | None = None
+        self._chosen = -1
+        self._plain = plain
 
     def on_mount(self) -> None:
         """Follow the theme: the bars are drawn in its colours."""
@@ -68,9 +53,11 @@ class WeekPlot(PlotextPlot):
     def _theme_changed(self, _theme: Theme) -> None:
         self._redraw()
 
-    def draw(self, series: Sequence[Series], names: Sequence[str]) -> None:
-        """Show these bars over these names."""
-        self._series, self._names = tuple(series), tuple(names)
+    def draw(self, chart: Chart | None, chosen: int = -1) -> None:
+        """Show a chart; `chosen` is the place of the bar the row below stands for, -1 for none."""
+        if (chart, chosen) == (self._chart, self._chosen):
+            return
+        self._chart, self._chosen = chart, chosen
         self._redraw()
 
     def on_resize(self, _event: events.Resize) -> None:
@@ -79,34 +66,63 @@ class WeekPlot(PlotextPlot):
 
     def _redraw(self) -> None:
         width, height = self.size
-        if not self._series or not self._names or width <= LABEL or not height:
-            return
         # The terminal's own palette has no colours to mix a ground from: the plot keeps the terminal's.
         self.theme = "clear" if self.app.current_theme.ansi else "auto"
-        plot = self.plt
+        plot, chart = self.plt, self._chart
         plot.clear_figure()
-        columns = width - LABEL - 1
-        slot = max(3, columns // len(self._names))
-        bar = max(1, min(BAR_MOST, (slot - 1) // 2))
-        top = top_of([v for s in self._series for v in s.values])
-        middle = [i * slot + bar for i in range(len(self._names))]
-        for nth, one in enumerate(self._series[: len(SIGNS)]):
-            self._bars(one, [m + (nth - 1) * bar for m in middle], bar, nth)
-        plot.xlim(0, columns - 1)
-        plot.ylim(0, top)
-        short = slot <= max(map(len, self._names))
-        plot.xticks(middle, [n[-2:] if short else n for n in self._names])
-        plot.yticks([0, top // 2, top], [f"{n:>{LABEL - 1}}" for n in (0, top // 2, top)])
-        plot.xaxes(True, False)
-        plot.yaxes(True, False)
+        if chart is not None and chart.there and width > LABEL + SLOT_LEAST and height > 1:
+            if isinstance(chart, Ranges):
+                self._ranges(chart, height)
+            else:
+                self._bars(chart, width - LABEL)
+            plot.xaxes(True, False)
+            plot.yaxes(True, False)
         self.refresh()
 
-    def _bars(self, series: Series, starts: Sequence[int], bar: int, nth: int) -> None:
-        colour = self._colour(STYLES[nth])
-        for start, value in zip(starts, series.values, strict=True):
-            for x in range(start, start + bar):
-                if value > 0:
-                    self.plt.plot([x, x], [0, value], marker=SIGNS[nth], color=colour)
+    def _bars(self, chart: Bars, columns: int) -> None:
+        plot, many = self.plt, len(chart.names)
+        slot = max(SLOT_LEAST, columns // many)
+        bar = max(1, min(BAR_MOST, (slot - 1) // max(1, len(chart.series))))
+        top = top_of_bars(chart)
+        left = [i * slot + (slot - bar * len(chart.series)) // 2 for i in range(many)]
+        signs = SIGNS_PLAIN if self._plain else SIGNS
+        for nth, one in enumerate(chart.series[: len(signs)]):
+            colour = self._colour(STYLES[nth])
+            for start, value in zip(left, one.values, strict=True):
+                for x in range(start + nth * bar, start + (nth + 1) * bar):
+                    if value > 0:
+                        plot.plot([x, x], [0, value], marker=signs[nth], color=colour)
+        plot.xlim(0, columns - 1)
+        plot.ylim(0, top)
+        names = self._names(chart.names, slot)
+        plot.xticks([x + bar * len(chart.series) // 2 for x in left], names)
+        ticks = (0, top // 2, top)
+        plot.yticks(ticks, [f"{n:>{LABEL - 1}}" for n in ticks])
+
+    def _names(self, names: Sequence[str], slot: int) -> list[str]:
+        here = HERE_PLAIN if self._plain else HERE
+        short = slot <= max(map(len, names)) + 1
+        shown = [name[-2:] if short else name for name in names]
+        if 0 <= self._chosen < len(shown):
+            shown[self._chosen] = f"{here}{shown[self._chosen]}"
+        return shown
+
+    def _ranges(self, chart: Ranges, height: int) -> None:
+        plot = self.plt
+        rows = chart.rows[: max(1, height - 1)]
+        low, high = ends_of(chart)
+        signs = ("-", "*", "|") if self._plain else ("─", "◆", "│")
+        colours = [self._colour(style) for style in STYLES]
+        places = [float(len(rows) - n) for n in range(len(rows))]
+        plot.plot([chart.mark, chart.mark], [0.5, len(rows) + 0.5], marker=signs[2], color="default")
+        for y, row in zip(places, rows, strict=True):
+            plot.plot([row.low, row.high], [y, y], marker=signs[0], color=colours[0])
+            plot.scatter([row.middle], [y], marker=signs[1], color=colours[1])
+        plot.xlim(low, high)
+        plot.ylim(0.5, len(rows) + 0.5)
+        plot.yticks(places, [cut(row.name, NAME_MOST) for row in rows])
+        ticks = (chart.mark, high)
+        plot.xticks(ticks, [f"{tick:.1f}" for tick in ticks])
 
     def _colour(self, variable: str) -> object:
         try:

@@ -1,168 +1,293 @@
-"""The week: how it really went, thirteen weeks at a time; the owner's Friday afternoon."""
+"""The week: seven pages of figures over a period, each figure opening to the rows it is made of; the owner's Friday."""
 
-from datetime import date, timedelta
+from datetime import timedelta
 from typing import ClassVar
 
 from textual import on
 from textual.app import ComposeResult
 from textual.binding import BindingType
-from textual.containers import Vertical
+from textual.containers import Container, Vertical
 from textual.content import Content
 from textual.widgets import Static
 
+from shopcli.papers.week.model import Page
+from shopcli.papers.week.report import period_words
 from shopcli.screens.acts import bindings
-from shopcli.screens.doing import Acting, Looked
-from shopcli.screens.week.wording import Weeks, table
+from shopcli.screens.acts_week import PAGE_KEYS
+from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.week.looking import Read, read
+from shopcli.screens.week.moves import PageTurns
+from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
 from shopcli.screens.widgets.keybar import KeyBar
+from shopcli.screens.widgets.long_list import LongList
 from shopcli.screens.widgets.topbar import TopBar
-from shopcli.store.reads.week import monday_of, week_name, weeks
-from shopcli.store.shop import Shop
+from shopcli.shop.own_time_commands import SetOwnTime
+from shopcli.shop.week_period import Period
+from shopcli.shop.week_times import new_factor
+from shopcli.store.reads.week_bounds import this_week
 
-COUNT = 13
-EVERY_S = 30.0
-CARDS, HOURS = "cards", "hours"
-BEFORE_THAT = date(1990, 1, 1)
-
-
-def this_monday(shop: Shop) -> date:
-    """Return the Monday of the week we are in, in the shop's zone."""
-    return monday_of(shop.local(shop.at()).date())
+EVERY_S = 60.0
+LENGTHS = (1, 4, 13, 52)
+BACK_MOST = 52 * 40  # weeks; nobody's records are older
+READING = "Reading the records …"
 
 
-def look_at_weeks(shop: Shop, back: int) -> Weeks:
-    """Return the weeks that end `back` weeks ago."""
-    monday = this_monday(shop)
-    return Weeks(weeks(shop, COUNT, monday - timedelta(weeks=back)), week_name(monday))
-
-
-class WeekScreen(Acting[None]):
-    """The weeks of the shop as a table and as bars."""
+class WeekScreen(PageTurns):
+    """The pages of the week."""
 
     CSS_PATH = "station.tcss"
     BINDINGS: ClassVar[list[BindingType]] = bindings("week")
-    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (100, "-wide")]
-    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-lowest"), (23, "-low"), (30, "-high")]
+    HORIZONTAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-narrow"), (150, "-wide")]
+    VERTICAL_BREAKPOINTS: ClassVar[list[tuple[int, str]]] = [(0, "-lowest"), (24, "-low"), (30, "-high")]
 
     def __init__(self) -> None:
         super().__init__()
         self._back = 0
-        self._what = CARDS
-        self._weeks: Weeks | None = None
+        self._weeks = 1
+        self._page = "front"
+        self._column = 1
+        self._read: Read | None = None
+        self._taken: tuple[str, int] | None = None
 
     def compose(self) -> ComposeResult:
-        """Lay out the table, the legend and the room for the bars."""
+        """Lay out the pages' line, the picture and the rows."""
         yield TopBar("Week")
-        yield Static(Content(""), id="weeks")
-        yield Static(Content(""), id="legend")
-        yield Vertical(id="plot")
+        yield Static(Content(READING), id="pages")
+        with Container(id="body"):
+            with Vertical(id="picture"):
+                yield Static(Content(""), id="legend")
+                yield Vertical(id="plot")
+            yield LongList(id="rows")
         yield KeyBar("week", without=("app.week", "app.sheets"))
 
     def on_mount(self) -> None:
-        """Paint the table at once; what draws the bars is loaded behind it."""
-        self._take(look_at_weeks(self.desk_app.shop, self._back))
+        """Read the week; what draws the pictures is loaded behind it."""
         self.who_changed()
         self.set_interval(EVERY_S, self._again)
         self.call_after_refresh(self._bring_plot)
 
     async def _bring_plot(self) -> None:
-        from shopcli.screens.week.plot import WeekPlot
+        from shopcli.screens.week.plot import ChartPlot
 
-        await self.query_one("#plot").mount(WeekPlot())
-        self._draw()
+        await self.query_one("#plot").mount(ChartPlot(plain=self.desk_app.plain))
+        self._draw_chart()
 
     def on_screen_resume(self) -> None:
-        """Come back to the weeks as they are now."""
+        """Come back to the week as it is now."""
         self.who_changed()
+
+    def who_changed(self) -> None:
+        """Somebody else sees other pages."""
+        super().who_changed()
         self.reload()
 
     def records_changed(self) -> None:
-        """Look again at the weeks that are shown."""
-        self.who_changed()
+        """Look again at what is shown."""
+        self.look_at_clock()
         self.reload()
 
     def _again(self) -> None:
         if self.is_current:
             self.reload()
 
-    def reload(self) -> None:
-        """Look at the weeks again."""
-        shop, back = self.desk_app.shop, self._back
-        self.look("weeks", lambda: look_at_weeks(shop, back))
+    # Reading ----------------------------------------------------------------------------------------------
+
+    @property
+    def period(self) -> Period:
+        """The weeks that are shown."""
+        now = this_week(self.desk_app.shop)
+        return Period(now.monday - timedelta(weeks=self._back + self._weeks - 1), self._weeks)
+
+    def reload(self, *, anew: bool = True) -> None:
+        """Read the period; what does not depend on it is kept unless it is read `anew`."""
+        shop, period, role, plain = (
+            self.desk_app.shop,
+            self.period,
+            self.desk_app.who.role,
+            self.desk_app.plain,
+        )
+        kept = self._read.stands if self._read is not None and not anew and self._read.role == role else None
+        self.look("week", lambda: read(shop, period, role, kept, plain=plain))
 
     @on(Looked)
     def take_in(self, event: Looked) -> None:
         """Show what was read."""
-        if event.what == "weeks":
-            self._take(event.seen)
+        if event.what == "week":
+            self._read = event.seen
+            self.show()
+
+    # Showing ----------------------------------------------------------------------------------------------
+
+    @property
+    def page(self) -> Page | None:
+        """The page in front; the first where somebody else may not see it."""
+        if self._read is None:
+            return None
+        return self._read.report.page(self._page) or self._read.report.pages[0]
 
     def on_resize(self) -> None:
-        """Lay the table out anew in the width there is."""
-        self._tell()
+        """Lay everything out anew once the room is known."""
+        self.call_after_refresh(self.show)
 
-    def _take(self, seen: Weeks) -> None:
-        self._weeks = seen
-        self._tell()
-        self._draw()
-
-    def _tell(self) -> None:
-        seen = self._weeks
-        if seen is None:
+    def show(self) -> None:
+        """Show the page in front."""
+        page = self.page
+        if self._read is None or page is None:
             return
-        shop, width = self.desk_app.shop, max(20, self.size.width - 2)
-        self.query_one("#weeks", Static).update(table(seen, shop.settings.currency, width))
-        first, last = seen.rows[0].week, seen.rows[-1].week
-        self.query_one(TopBar).say(f"Week  {first} to {last}{', now' if last == seen.this else ''}")
+        report = self._read.report
+        now = ", now" if not self._back else ""
+        self.query_one(TopBar).say(f"Week  {period_words(report)}{now}")
+        line = pages_line(report.pages, page.name, PAGE_KEYS)
+        self.query_one("#pages", Static).update(Content.assemble(*line))
+        self.list.show(rows_of(page, self.list.columns), self._drawn)
+        self._draw_chart()
 
-    def _draw(self) -> None:
-        from shopcli.screens.week.plot import Series, WeekPlot, legend
+    def _drawn(self, row: object, width: int) -> tuple[tuple[str, str], ...]:
+        here = row is self.list.chosen
+        column = row.nearest(self._column) if here and isinstance(row, Figures) else -1
+        return drawn(row, width, column)  # type: ignore[arg-type]
 
-        seen = self._weeks
-        plots = self.query(WeekPlot)
-        if seen is None or not plots:
+    def _redraw_rows(self) -> None:
+        page = self.page
+        if page is not None:
+            self.list.show(rows_of(page, self.list.columns), self._drawn)
+
+    @on(LongList.Chosen)
+    def show_chosen(self) -> None:
+        """Show the picture that goes with the chosen row."""
+        self._draw_chart()
+
+    @on(LongList.Opened)
+    def open_clicked(self) -> None:
+        """Open the figure of the row that was clicked once more."""
+        self.action_open()
+
+    def _draw_chart(self) -> None:
+        from shopcli.screens.week.plot import ChartPlot, legend
+
+        page, plots = self.page, self.query(ChartPlot)
+        if page is None or not plots:
             return
-        if self._what == CARDS:
-            series = (
-                Series("cards opened", tuple(float(r.opened) for r in seen.rows)),
-                Series("cards closed", tuple(float(r.closed) for r in seen.rows)),
-            )
-        else:
-            series = (
-                Series("hours clocked", tuple(r.clocked_seconds / 3600 for r in seen.rows)),
-                Series("hours sold", tuple(float(r.sold_hours) for r in seen.rows)),
-            )
-        plots.first().draw(series, [r.week[-3:] for r in seen.rows])
-        self.query_one("#legend", Static).update(legend(series))
+        row = self.list.chosen
+        own = row.sheet.chart if isinstance(row, Figures) else None
+        charts = (own, page.chart, *(sheet.chart for sheet in page.sheets))
+        chart = next((one for one in charts if one is not None and one.there), None)
+        place = row.sheet.lines.index(row.line) if own is not None and isinstance(row, Figures) else -1
+        self.query_one("#picture").set_class(chart is None, "-none")
+        if chart is not None:
+            plots.first().draw(chart, place)
+            self.query_one("#legend", Static).update(legend(chart, plain=self.desk_app.plain))
 
-    # Acts ---------------------------------------------------------------------------------------------
+    # Moving -----------------------------------------------------------------------------------------------
 
-    def _move(self, by: int) -> None:
-        most = (this_monday(self.desk_app.shop) - BEFORE_THAT).days // 7
-        back = max(0, min(self._back + by, most))
+    def _move_figure(self, by: int) -> None:
+        row = self.list.chosen
+        if not isinstance(row, Figures) or not row.keyed:
+            return
+        place = row.keyed.index(row.nearest(self._column))
+        self._column = row.keyed[max(0, min(place + by, len(row.keyed) - 1))]
+        self._redraw_rows()
+
+    def action_right(self) -> None:
+        """Choose the next figure."""
+        self._move_figure(1)
+
+    def action_left(self) -> None:
+        """Choose the figure before."""
+        self._move_figure(-1)
+
+    def turn_to(self, page: str) -> None:
+        """Show a page, where whoever stands here may see it."""
+        if self._read is not None and self._read.report.page(page) is None:
+            self.tell("That page is for the owner.")
+            return
+        self._page, self._column = page, 1
+        self.show()
+
+    def _go(self, back: int) -> None:
+        back = max(0, min(back, BACK_MOST))
         if back != self._back:
             self._back = back
-            self.reload()
+            self.reload(anew=False)
 
     def action_earlier(self) -> None:
-        """Go back a week."""
-        self._move(1)
+        """Go back by the period."""
+        self._go(self._back + self._weeks)
 
     def action_later(self) -> None:
-        """Go on a week."""
-        self._move(-1)
-
-    def action_quarter_earlier(self) -> None:
-        """Go back thirteen weeks."""
-        self._move(COUNT)
-
-    def action_quarter_later(self) -> None:
-        """Go on thirteen weeks."""
-        self._move(-COUNT)
+        """Go on by the period."""
+        self._go(self._back - self._weeks)
 
     def action_this(self) -> None:
-        """Go to this week."""
-        self._move(-self._back)
+        """Go to the week we are in."""
+        self._go(0)
 
-    def action_what(self) -> None:
-        """Plot cards, or hours."""
-        self._what = HOURS if self._what == CARDS else CARDS
-        self._draw()
+    def action_longer(self) -> None:
+        """Look at a longer period, or one week again."""
+        self._weeks = LENGTHS[(LENGTHS.index(self._weeks) + 1) % len(LENGTHS)]
+        self.reload(anew=False)
+
+    # Acting -----------------------------------------------------------------------------------------------
+
+    def action_open(self) -> None:
+        """Open the rows of the chosen figure."""
+        from shopcli.screens.week.opened import OpenedScreen
+
+        row = self.list.chosen
+        column = row.nearest(self._column) if isinstance(row, Figures) else -1
+        if column < 0 or not isinstance(row, Figures):
+            self.tell("This figure is made of the others; it has no rows of its own.")
+            return
+        self.app.push_screen(OpenedScreen(row.line.period or self.period, row.line.cells[column].key))
+
+    def action_take(self) -> None:
+        """Take over what the chosen job takes here."""
+        row = self.list.chosen
+        name = row.line.take if isinstance(row, Figures) else ""
+        if not name or self._read is None:
+            self.tell(
+                "t takes over a time on the page of times, where a job says it is to be listed otherwise."
+            )
+            return
+        stands = self._read.stands
+        job, said = next(one for one in stands.actuals if one.template == name), stands.against[name]
+        if said.to is None:
+            return
+        self._taken = (name, job.per_mille)
+        factor = new_factor(job.per_mille, said.to)
+        self.carry_out(SetOwnTime(name, factor, job.per_mille, said.cases, "as clocked here"))
+
+    def action_undo(self) -> None:
+        """List the job taken over last as it was before."""
+        if self._taken is None:
+            self.tell("Nothing was taken over here.")
+            return
+        name, before = self._taken
+        self._taken = None
+        self.carry_out(SetOwnTime(name, before, why="taken back"))
+
+    @on(Carried)
+    def carried(self, event: Carried) -> None:
+        """Say what was done, and look again."""
+        self.tell(event.done.said)
+        self.reload()
+
+    def action_paper(self) -> None:
+        """Write the report on one page."""
+        from shopcli.screens.week.giving import write_paper
+
+        shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
+        self.look("written", lambda: write_paper(shop, period, role))
+
+    def action_export(self) -> None:
+        """Write every table."""
+        from shopcli.screens.week.giving import write_tables
+
+        shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
+        self.look("written", lambda: write_tables(shop, period, role))
+
+    @on(Looked)
+    def say_written(self, event: Looked) -> None:
+        """Say where it was written."""
+        if event.what == "written":
+            self.tell(event.seen)

@@ -1,0 +1,147 @@
+"""A page of the report as rows of a list: titles, words, heads and figures, laid out in whatever width there is."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shopcli.columns import cut, display_width, pad, wrap
+from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.screens.widgets.lines import Line as Drawn
+from shopcli.screens.widgets.lines import Piece
+
+GAP = 2
+GAP_LEAST = 1
+TEXT_LEAST = 8
+CHOSEN = "reverse"
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """A title, words or nothing: stepped over."""
+
+    text: str
+    style: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """A line of a table, laid out as its table is."""
+
+    sheet: Sheet
+    line: Line
+    laid: "Layout"
+
+    @property
+    def keyed(self) -> tuple[int, ...]:
+        """The columns whose figure opens to rows."""
+        return tuple(n for n in self.laid.columns if self.line.cells[n].key)
+
+    def nearest(self, column: int) -> int:
+        """Return the column nearest to one that opens; -1 where none does."""
+        return min(self.keyed, key=lambda n: (abs(n - column), n), default=-1)
+
+
+Row = Text | Figures
+
+
+def rows_of(page: Page, room: int) -> list[tuple[str, Row]]:
+    """Return the rows of a page with their keys; those without a key are stepped over."""
+    found: list[tuple[str, Row]] = []
+    for sheet in page.sheets:
+        if found:
+            found.append(("", Text("")))
+        found.append(("", Text(sheet.title, "bold $text-primary")))
+        if sheet.lines:
+            found += _table(sheet, room)
+        else:
+            found.append(("", Text(sheet.empty)))
+        found += [("", Text(part, "$text-muted")) for words in sheet.words for part in wrap(words, room)]
+    return found
+
+
+def _table(sheet: Sheet, room: int) -> list[tuple[str, Row]]:
+    laid = layout(sheet, room)
+    found: list[tuple[str, Row]] = [("", Text(_heads(sheet, laid), "$text-muted italic"))]
+    taken: set[str] = set()
+    for nth, line in enumerate(sheet.lines):
+        key = f"{sheet.name}|{line.cells[0].key or line.cells[0].said}"
+        key = f"{key}|{nth}" if key in taken else key
+        taken.add(key)
+        found.append((key, Figures(sheet, line, laid)))
+        if line.note:
+            found.append(("", Text(f"  {cut(line.note, room - GAP)}", "$text-muted")))
+    return found
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How a table is laid out in a width: which columns, how wide, how far apart, and what they are called."""
+
+    columns: tuple[int, ...]
+    widths: tuple[int, ...]
+    gap: int
+    names: tuple[str, ...]
+
+
+def layout(sheet: Sheet, room: int) -> Layout:
+    """Return the roomiest layout that fits: as it is, with short heads, without spare columns, with texts cut."""
+    every = tuple(range(len(sheet.heads)))
+    few = tuple(n for n in every if not sheet.heads[n].spare)
+    tries = ((every, GAP, False), (every, GAP, True), (few, GAP, True), (few, GAP_LEAST, True))
+    for columns, gap, short in tries:
+        names = tuple((short and sheet.heads[n].short) or sheet.heads[n].name for n in columns)
+        widths = [_wide(sheet, n, name) for n, name in zip(columns, names, strict=True)]
+        over = sum(widths) + gap * (len(widths) - 1) - room
+        if over <= 0:
+            break
+    else:
+        widths = _cut_to([sheet.heads[n] for n in columns], widths, over)
+    return Layout(columns, tuple(widths), gap, names)
+
+
+def _wide(sheet: Sheet, column: int, name: str) -> int:
+    return max(1, display_width(name), *(display_width(line.cells[column].said) for line in sheet.lines))
+
+
+def _cut_to(heads: Sequence[Head], widths: list[int], over: int) -> list[int]:
+    """Take from the columns of texts what is too much, from the one that fills first."""
+    texts = [n for n, head in enumerate(heads) if not head.right]
+    texts.sort(key=lambda n: (not heads[n].fills, -widths[n]))
+    for n in texts:
+        less = max(0, min(over, widths[n] - max(TEXT_LEAST, heads[n].least)))
+        widths[n] -= less
+        over -= less
+    return widths
+
+
+def _heads(sheet: Sheet, laid: Layout) -> str:
+    parts = (
+        pad(cut(name, max(2, wide)), wide, right=sheet.heads[n].right)
+        for n, name, wide in zip(laid.columns, laid.names, laid.widths, strict=True)
+    )
+    return (" " * laid.gap).join(parts)
+
+
+def drawn(row: Row, width: int, column: int) -> Drawn:
+    """Return a row as styled text; `column` is the figure chosen in it, -1 for none."""
+    if isinstance(row, Text):
+        fits = display_width(row.text) <= width  # what is cut loses the blanks between its columns
+        return ((row.text if fits else cut(row.text, max(2, width)), row.style),)
+    pieces: list[Piece] = []
+    for n, wide in zip(row.laid.columns, row.laid.widths, strict=True):
+        cell, head = row.line.cells[n], row.sheet.heads[n]
+        if pieces:
+            pieces.append((" " * row.laid.gap, ""))
+        style = CHOSEN if n == column else "bold" if row.line.strong else ""
+        said = cut(cell.said, max(2, wide))
+        blank = (" " * (wide - display_width(said)), "")
+        pieces += [blank, (said, style)] if head.right else [(said, style), blank]
+    return tuple(pieces)
+
+
+def pages_line(pages: Sequence[Page], here: str, keys: dict[str, str]) -> list[tuple[str, str]]:
+    """Return the pages with their keys, the one in front in brackets."""
+    found: list[tuple[str, str]] = []
+    for page in pages:
+        text = f"{keys[page.name]} {page.title}"
+        found.append((f"[{text}]", "bold reverse") if page.name == here else (f" {text} ", ""))
+    return found
