@@ -13,7 +13,8 @@ WHERE id NOT IN (SELECT card_id FROM card_stay) ORDER BY id"""
 HISTORY = """
 SELECT j.at, COALESCE(u.touched, j.touched), CASE WHEN j.undid IS NULL THEN 0 ELSE 1 END
 FROM journal j LEFT JOIN journal u ON u.id = j.undid
-WHERE COALESCE(u.touched, j.touched) LIKE '%["card",%' ORDER BY j.id"""
+WHERE COALESCE(u.touched, j.touched) LIKE ? ORDER BY j.id"""
+OF_A_CARD = '%["card",%'
 STANDING = ("state", "held_for", "waits_for_parts", "handed_at")
 Event = tuple[int, Mapping[str, object]]
 
@@ -43,7 +44,7 @@ def told_stays(fetch: Fetch) -> dict[int, list[Stay]]:
 
 def _told(fetch: Fetch, cards: set[int]) -> dict[int, list[Event]]:
     found: dict[int, list[Event]] = {}
-    for at, touched, undone in fetch(HISTORY):
+    for at, touched, undone in fetch(HISTORY, (OF_A_CARD,)):
         for row in from_text(touched):
             said = row.was if undone else row.now
             if row.table == "card" and row.key in cards and said:

@@ -37,7 +37,8 @@ AND NOT EXISTS (SELECT 1 FROM waiver w WHERE w.hindrance = 'owed:' || o.id) ORDE
 NUMBERS = """
 SELECT v.registration, s.name, s.spec, s.why, p.name, s.entered_at FROM journal j
 JOIN vehicle_spec s ON s.id = j.subject_id AND s.replaced_for <> 'the act was taken back' JOIN vehicle v ON v.id = s.vehicle_id JOIN person p ON p.id = s.entered_by
-WHERE j.at >= ? AND j.at < ? AND j.act = 'EnterSpec' AND j.after LIKE '%"confirm": true%' ORDER BY s.id"""
+WHERE j.at >= ? AND j.at < ? AND j.act = 'EnterSpec' AND j.after LIKE ? ORDER BY s.id"""
+CONFIRMED = '%"confirm": true%'
 
 
 def quality(shop: Shop, period: Period) -> QualityView:
@@ -49,7 +50,7 @@ def quality(shop: Shop, period: Period) -> QualityView:
         comebacks=comebacks(shop, span),
         limits=tuple(_limit(shop, row) for row in shop.fetch(LIMITS, span)),
         waived=_waived(shop, span),
-        practice=tuple(_number(shop, row) for row in shop.fetch(NUMBERS, span)),
+        practice=tuple(_number(shop, row) for row in shop.fetch(NUMBERS, (*span, CONFIRMED))),
         tools=_tools(shop),
     )
 

@@ -1,0 +1,164 @@
+"""Every figure of the week opens to rows that come to it, and a server gives the same figures as a file."""
+
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from datetime import date
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+
+from shopcli.errors import NotFound
+from shopcli.shop.week_check import out_of_step
+from shopcli.shop.week_views import Period
+from shopcli.store.reads.week_actuals import actuals
+from shopcli.store.reads.week_flow import flow
+from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_money import money
+from shopcli.store.reads.week_past import past_weeks
+from shopcli.store.reads.week_quality import quality
+from shopcli.store.reads.week_rows import rows_of
+from shopcli.store.reads.week_to_do import to_do
+from shopcli.store.shop import Shop, open_shop
+from tests.conftest import SETTINGS
+from tests.known_shop import NOW, ZONE, Drawn, Size, drawn
+
+PERIOD = Period(date(2026, 10, 5), 8)
+SMALL = Size(weeks=12)
+Figure = tuple[str, str, object]
+
+
+@pytest.fixture(scope="module")
+def rows() -> Drawn:
+    return drawn(SMALL)
+
+
+@pytest.fixture(scope="module")
+def known(rows: Drawn, tmp_path_factory: pytest.TempPathFactory, empty_database: Path) -> Iterator[Shop]:
+    file = tmp_path_factory.mktemp("rows") / "known.db"
+    shutil.copy(empty_database, file)
+    rows.write(file)
+    shop = open_shop(str(file), settings=SETTINGS, now=lambda: NOW)
+    yield shop
+    shop.close()
+
+
+def of_flow(shop: Shop, period: Period) -> Iterator[Figure]:
+    seen = flow(shop, period)
+    for week in seen.weeks:
+        for key, count in (("opened", week.opened), ("closed", week.closed), ("left", week.left)):
+            yield f"{key}:{week.week}", "count", count
+        yield f"in-shop:{week.week}", "count", week.in_shop
+    for key in ("opened", "closed", "left", "stays"):
+        yield key, "count", getattr(seen, key)
+    yield "in-shop", "count", seen.in_shop
+    yield "queue", "count", past_weeks(shop).open_now
+    for one in seen.waiting:
+        yield f"waits:{one.why}", "seconds", one.seconds
+        yield f"waiting:{one.why}", "count", one.now
+    for card in seen.cards:
+        yield f"card:{card.card_id}", "seconds", sum(s.seconds for s in card.spent)
+
+
+def of_hours(shop: Shop, period: Period) -> Iterator[Figure]:
+    seen = hours(shop, period)
+    kinds = {"week": seen.weeks, "person": seen.people, "template": seen.templates, "system": seen.systems}
+    for kind, line in ((kind, line) for kind, lines in kinds.items() for line in lines):
+        yield f"clocked:{kind}:{line.key}", "seconds", line.clocked_s
+        yield f"sold:{kind}:{line.key}", "seconds", line.sold_s
+        if line.paid_s is not None:
+            yield f"paid:{kind}:{line.key}", "seconds", line.paid_s
+    for key in ("clocked", "sold", "paid"):
+        yield key, "seconds", getattr(seen.total, f"{key}_s")
+    for who in seen.unclocked:
+        yield f"unclocked:person:{who.person_id}", "seconds", who.rest_s
+
+
+def of_money(shop: Shop, period: Period) -> Iterator[Figure]:
+    seen = money(shop, period)
+    for week in seen.weeks:
+        for key, amount in (("invoiced", week.net), ("discount", week.discount), ("credited", week.credited)):
+            yield f"{key}:{week.week}", "amount", amount
+    for key in ("discount", "credited", "unbilled", "stock", "surcharges", "labour"):
+        yield key, "amount", getattr(seen, key)
+    yield "invoiced", "amount", seen.net
+    yield "parts", "amount", seen.parts_margin
+    yield "unpaid", "amount", sum((band.amount for band in seen.unpaid), Decimal(0))
+    for band in seen.unpaid:
+        yield f"unpaid:{band.name}", "amount", band.amount
+    for earning in seen.earnings:
+        yield f"earned:template:{earning.template}", "amount", earning.labour
+
+
+def of_the_rest(shop: Shop, period: Period) -> Iterator[Figure]:
+    seen = quality(shop, period)
+    for key in ("comebacks", "limits", "waived", "practice", "tools"):
+        yield key, "count", len(getattr(seen, key))
+    for job in actuals(shop):
+        yield f"actuals:template:{job.template}", "count", len(job.cases)
+    for line in to_do(shop):
+        if line.kind not in {"listed", "loses", "unclocked"}:
+            yield line.key, "count", line.count
+
+
+def figures(shop: Shop, period: Period) -> Iterator[Figure]:
+    """Yield the key of each figure, which part of its rows comes to it, and the figure."""
+    for read in (of_flow, of_hours, of_money, of_the_rest):
+        yield from read(shop, period)
+
+
+def test_every_figure_opens_to_rows_that_come_to_it(known: Shop) -> None:
+    told = 0
+    for key, part, figure in figures(known, PERIOD):
+        assert getattr(rows_of(known, PERIOD, key), part) == figure, key
+        told += bool(figure)
+    assert told > 100
+
+
+@pytest.mark.parametrize("key", ["", "cards", "opened:never", "opened:2026-W99", "clocked:person:x", "waits"])
+def test_a_key_of_no_figure_says_so(known: Shop, key: str) -> None:
+    with pytest.raises(NotFound):
+        rows_of(known, PERIOD, key)
+
+
+def test_the_monday_list_is_short_and_worst_first(known: Shop) -> None:
+    lines = to_do(known)
+    assert 0 < len(lines) <= 5
+    assert [x.weight for x in lines] == sorted((x.weight for x in lines), reverse=True)
+    assert len({x.kind for x in lines}) == len(lines)
+
+
+def test_a_server_gives_the_same_figures(known: Shop, rows: Drawn, postgres_url: str) -> None:
+    import psycopg
+
+    open_shop(postgres_url, settings=SETTINGS, now=lambda: NOW).close()
+    with sqlite3.connect(str(known.place.file)) as plain, psycopg.connect(postgres_url) as server:
+        server.execute("SET session_replication_role = replica")
+        for table in rows.rows:
+            sql, filled = rows.filled(plain, table)
+            server.cursor().executemany(sql.replace("?", "%s"), list(filled))
+        server.execute("DELETE FROM week_zone")
+    there = open_shop(postgres_url, settings=SETTINGS, now=lambda: NOW)
+    try:
+        assert out_of_step(there.fetch, ZONE) == ()
+        for read in (flow, hours, money, quality):
+            assert read(there, PERIOD) == read(known, PERIOD)
+        assert actuals(there) == actuals(known)
+        assert past_weeks(there) == past_weeks(known)
+        assert to_do(there) == to_do(known)
+        keys = list(dict.fromkeys(key for key, _part, _figure in figures(known, PERIOD)))
+        for key in keys[:: max(1, len(keys) // 40)]:
+            assert rows_of(there, PERIOD, key) == rows_of(known, PERIOD, key), key
+        for key in (
+            "stock",
+            "surcharges",
+            "unbilled",
+            "unpaid",
+            "credited",
+            "comebacks",
+            "clocked:system:brakes",
+        ):
+            assert rows_of(there, PERIOD, key) == rows_of(known, PERIOD, key), key
+    finally:
+        there.close()
