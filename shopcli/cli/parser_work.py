@@ -48,7 +48,7 @@ def add_fitting(c: "Commands", task_help: str) -> None:
     fit = c.add("fit", "parts:fit", "fit a part of the card's kit, or another from stock", card=True)
     fit.add_argument("part", help="beginning of the part's name, or its number")
     fit.add_argument("--task", default="", help=task_help)
-    fit.add_argument("--qty", default="", help="for a part not on the card yet (1)")
+    fit.add_argument("--qty", default="", help="how many; of a part on the card the rest is ordered")
     fit.add_argument("--serial", default="")
     order = c.add("order", "parts:order", "say a part of the card is on order", card=True)
     order.add_argument("part")

@@ -68,7 +68,8 @@ def fit(args: Namespace) -> int:
         key = act(args, PutPart(card.id, stocked[0][0], qty_milli=milli(args.qty), task_id=task), shop).id
     else:
         key = line.id
-    act(args, MovePart(key, "fitted", task, args.serial), shop)
+    some = milli(args.qty) if line is not None and args.qty else None
+    act(args, MovePart(key, "fitted", task, args.serial, some), shop)
     return 0
 
 

@@ -58,9 +58,11 @@ class Asks(Acting[None]):
         )
         return await self.app.push_screen_wait(asked)
 
-    async def ask_pick(self, question: str, choices: Sequence[Choice], *, note: str = "") -> str | None:
-        """Ask which one; None when it was left."""
-        return await self.app.push_screen_wait(Pick(question, choices, note=note))
+    async def ask_pick(
+        self, question: str, choices: Sequence[Choice], *, note: str = "", preset: bool = True
+    ) -> str | None:
+        """Ask which one; None when it was left. Without `preset` none is chosen before somebody does."""
+        return await self.app.push_screen_wait(Pick(question, choices, note=note, preset=preset))
 
     async def ask_yes(self, question: str, *, note: str = "") -> bool:
         """Ask yes or no; only ``y`` is yes."""

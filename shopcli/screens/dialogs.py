@@ -115,7 +115,10 @@ class AskText(ModalScreen[str | None]):
 
 
 class Pick(ModalScreen[str | None]):
-    """Ask which one. Typing narrows, Enter takes, Esc goes back."""
+    """Ask which one. Typing narrows, Enter takes, Esc goes back.
+
+    Without `preset` no choice stands ready for a stray Enter: an arrow or the typing has to choose one.
+    """
 
     CSS_PATH = "dialogs.tcss"
     BINDINGS = [
@@ -124,8 +127,11 @@ class Pick(ModalScreen[str | None]):
         Binding("up", "move(-1)", "Up", show=False, priority=True),
     ]
 
-    def __init__(self, question: str, choices: Sequence[Choice], *, note: str = "") -> None:
+    def __init__(
+        self, question: str, choices: Sequence[Choice], *, note: str = "", preset: bool = True
+    ) -> None:
         super().__init__()
+        self._preset = preset
         self._question = question
         self._choices = tuple(choices)
         self._note = note
@@ -138,11 +144,16 @@ class Pick(ModalScreen[str | None]):
                 yield Static(_told(self._note), classes="dialog-note")
             yield CleanInput(placeholder="type to narrow")
             yield MarkedList(*self._options(self._choices))
-            yield Static(Content("Enter takes it, Esc goes back"), classes="dialog-keys")
+            keys = (
+                "Enter takes it, Esc goes back"
+                if self._preset
+                else "The arrows choose, Enter takes, Esc goes back"
+            )
+            yield Static(Content(keys), classes="dialog-keys")
 
     def on_mount(self) -> None:
-        """Begin with the first one chosen."""
-        self._highlight(0)
+        """Begin with the first one chosen, where one is to be."""
+        self._highlight_first(chosen=self._preset)
         self.call_after_refresh(self._leave_room)
 
     def on_resize(self) -> None:
@@ -161,6 +172,12 @@ class Pick(ModalScreen[str | None]):
     def _options(choices: Sequence[Choice]) -> list[Option]:
         return [Option(Content.assemble(cut(c.label, CHOICE_MOST), *_note(c.note))) for c in choices]
 
+    def _highlight_first(self, *, chosen: bool) -> None:
+        """Choose the first one, or none: the list itself would always choose it."""
+        self.query_one(OptionList).highlighted = None
+        if chosen:
+            self._highlight(0)
+
     def _highlight(self, index: int) -> None:
         options = self.query_one(OptionList)
         if options.option_count:
@@ -176,7 +193,7 @@ class Pick(ModalScreen[str | None]):
         options = self.query_one(OptionList)
         options.clear_options()
         options.add_options(self._options(self._shown))
-        self._highlight(0)
+        self._highlight_first(chosen=self._preset or bool(event.value.strip()))
 
     @on(Input.Submitted)
     def take(self) -> None:
@@ -191,8 +208,9 @@ class Pick(ModalScreen[str | None]):
         self.dismiss(self._shown[event.option_index].key)
 
     def action_move(self, by: int) -> None:
-        """Move the highlight while the field keeps the typing."""
-        self._highlight((self.query_one(OptionList).highlighted or 0) + by)
+        """Move the highlight while the field keeps the typing; the first move chooses the first one."""
+        at = self.query_one(OptionList).highlighted
+        self._highlight(0 if at is None else at + by)
 
     def action_cancel(self) -> None:
         """Go back without an answer."""

@@ -63,13 +63,19 @@ class PutPart(Command):
 
 @dataclass(frozen=True, slots=True)
 class MovePart(Command):
-    """Move a part on a card: order it, fit it (takes it from stock), return it, do without."""
+    """Move a part on a card: order it, fit it (takes it from stock), return it, do without.
+
+    With `qty_milli` only so many are fitted, and the rest goes on the order list as a line of its own; `reason` says
+    why it is done without.
+    """
 
     rule: ClassVar[str] = "parts:move_part"
     card_part_id: int
     state: str
     task_id: int | None = None
     serial: str = ""
+    qty_milli: int | None = None
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)

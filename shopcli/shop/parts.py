@@ -93,7 +93,9 @@ def _stock(session: Session, act: Act, line: CardPart, sign: int) -> tuple[str, 
     why = MoveWhy.FITTED if sign < 0 else MoveWhy.RETURNED
     move_stock(session, act, part, sign * line.qty_milli, why, card_id=line.card_id)
     if part.stock_milli < 0:
-        return (f"The stock of {part.name} says {part.stock_milli / 1000:g}: count it.",)
+        return (
+            f"More than the stock knew of: {part.name} stands at {part.stock_milli / 1000:g} now. Count it.",
+        )
     if sign < 0 and part.reorder_milli and part.stock_milli <= part.reorder_milli:
         return (f"{part.name}: {part.stock_milli / 1000:g} left, at the reorder point.",)
     return ()
@@ -132,8 +134,32 @@ def _no_longer_waits(session: Session, line: CardPart) -> tuple[str, ...]:
     return (f"It stays on order {order.number}: what comes lies on the shelf then.",)
 
 
+def _rest_on_order(session: Session, line: CardPart, qty_milli: int | None) -> tuple[str, ...]:
+    """Cut a line down to as many as are fitted; the others go on the order list. Say so."""
+    if qty_milli is None or sane_qty(qty_milli) == line.qty_milli:
+        return ()
+    rest = line.qty_milli - qty_milli
+    if rest < 0:
+        raise BadInput(
+            f"only {line.qty_milli / 1000:g} {line.unit} of {line.description} are wanted",
+            hint="Put more on the card first.",
+        )
+    kept = line.model_dump(exclude={"id", "version", "qty_milli", "state"})
+    session.add(CardPart(**kept, qty_milli=rest, state=PartState.ON_ORDER))
+    line.qty_milli = qty_milli
+    return (f"{qty_milli / 1000:g} fitted, {rest / 1000:g} on the order list.",)
+
+
 def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
-    """Move a part line; fitting takes it from stock, taking back or returning puts it there."""
+    """Move a part line; fitting takes it from stock, taking back or returning puts it there.
+
+    Raises
+    ------
+    BadInput
+        When there is no such state, or more are to be fitted than the line has.
+    Refused
+        When the line cannot come from where it is to there, or its serial number is missing.
+    """
     line = get(session, CardPart, cmd.card_part_id, "part line")
     open_for_work(session, line.card_id)
     if cmd.state not in set(PartState):
@@ -142,11 +168,14 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     line.state = move(line.description, PART_MOVES, before, then)
     said: tuple[str, ...] = ()
     if then is PartState.FITTED:
+        rest = _rest_on_order(session, line, cmd.qty_milli)
         line.task_id = cmd.task_id or line.task_id
-        said = fit_line(session, act, line, cmd.serial)
+        said = (*rest, *fit_line(session, act, line, cmd.serial))
     elif before is PartState.FITTED:
         line.fitted_by = line.fitted_at = None
         said = _stock(session, act, line, +1)
+    if then is PartState.NOT_USED:
+        line.reason = clean_line(cmd.reason, name="reason", limit=400)
     if before is PartState.ON_ORDER:
         said = (*said, *_no_longer_waits(session, line))
     session.add(line)

@@ -175,3 +175,15 @@ def test_each_of_them_is_taken_back(busy_shop: Busy, act: str) -> None:
     last = busy_shop.shop.fetch("SELECT MAX(id) FROM journal")[0][0]
     busy_shop.do(TakeBack(last))
     assert rows(busy_shop) == before
+
+
+def test_only_so_many_are_fitted_and_the_rest_is_ordered(busy_shop: Busy) -> None:
+    gasket = busy_shop.do(AddPart("G-9", "rocker gasket", 300, stock_milli=1000)).id
+    put = busy_shop.do(PutPart(busy_shop.card, gasket, qty_milli=2000)).id
+    with pytest.raises(BadInput, match="only 2 pc of rocker gasket are wanted"):
+        busy_shop.do(MovePart(put, "fitted", qty_milli=3000))
+    done = busy_shop.do(MovePart(put, "fitted", qty_milli=1000))
+    assert "1 fitted, 1 on the order list." in done.said
+    lines = [(p.state, p.qty) for p in busy_shop.view().parts if p.part_id == gasket]
+    assert lines == [("fitted", 1), ("on order", 1)]
+    assert busy_shop.shop.fetch("SELECT stock_milli FROM part WHERE id = ?", (gasket,)) == [(0,)]

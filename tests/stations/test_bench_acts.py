@@ -164,6 +164,7 @@ async def test_fit_a_part_takes_it_from_stock(busy: Busy) -> None:
         await here.press("f")
         assert isinstance(here.app.screen, PartsList)
         await here.press("down", "f")  # what the task names in its own kit stands first
+        await here.press("escape")
         line = next(p for p in busy.view().parts if p.description == "contact set")
         assert (line.state, line.task_id, line.in_stock) == ("fitted", busy.task("bench-test:set-gap").id, 1)
         assert "contact set: fitted by Tom." in here.says
@@ -172,7 +173,7 @@ async def test_fit_a_part_takes_it_from_stock(busy: Busy) -> None:
 @pytest.mark.parametrize(("key", "then"), [("o", "on order"), ("n", "not used")])
 async def test_a_part_on_order_or_not_used(busy: Busy, key: str, then: str) -> None:
     async with standing(busy) as here:
-        await here.press("f", "down", key)
+        await here.press("f", "down", "down", key)
         assert next(p for p in busy.view().parts if p.description == "cover gasket").state == then
 
 

@@ -28,18 +28,21 @@ def stocked(busy: Busy, number: str, name: str, **more: object) -> int:
     return busy.do(AddPart(number, name, 900, stock_milli=1000, bin="B2", **more)).id  # type: ignore[attr-defined, arg-type]
 
 
-async def test_two_presses_fit_a_part_and_the_list_stays_while_another_waits(busy: Busy) -> None:
+async def test_two_presses_fit_a_part_and_the_list_stays_until_esc(busy: Busy) -> None:
     busy.do(PutPart(busy.card, None, "split pin", task_id=busy.task("bench-test:set-gap").id, price_minor=5))
     busy.do(PutPart(busy.card, None, "washer", task_id=busy.task("bench-test:set-gap").id, price_minor=5))
     async with standing(busy) as here:
         await here.go("set-gap")
-        await here.press("f", "down", "f")
+        await here.press("f", "f")
         assert isinstance(here.app.screen, PartsList), "the task waits for more"
-        await here.press("f", "n")
+        assert ": fitted by Tom." in here.words(), "the box itself says what was done"
+        await here.press("n", "n", "n", "n")
+        assert isinstance(here.app.screen, PartsList), "only Esc closes it"
         await here.press("escape")
         assert here.app.screen is here.bench
         states = {p.description: p.state for p in busy.view().parts}
-        assert sorted(states.values()).count("fitted") == 2
+        assert sorted(states.values()).count("fitted") == 1
+        assert states["contact set"] == "wanted", "what is another step's is not touched by keys that go on"
         assert "not used" in states.values()
 
 
@@ -48,7 +51,7 @@ async def test_a_serial_number_is_asked_where_the_part_wants_one(busy: Busy) -> 
     async with standing(busy) as here:
         await here.press("f")
         assert "wants its serial number" in here.words()
-        await here.press(*["down"] * 3, "f")
+        await here.press(*["down"] * 4, "f")
         assert isinstance(here.app.screen, AskText)
         await here.type("C40 1176")
         assert (line(busy, "dynamo").state, line(busy, "dynamo").serial) == ("fitted", "C40 1176")
@@ -58,7 +61,7 @@ async def test_a_serial_number_is_asked_where_the_part_wants_one(busy: Busy) -> 
 async def test_another_part_instead_with_the_reason(busy: Busy) -> None:
     stocked(busy, "T-022", "two-piece contact set")
     async with standing(busy) as here:
-        await here.press("f", "i")
+        await here.press("f", "down", "i")
         await here.type("two-piece")
         await here.type("the first one is bent")
         fitted = line(busy, "two-piece contact set")
@@ -72,7 +75,7 @@ async def test_another_part_instead_with_the_reason(busy: Busy) -> None:
 
 async def test_a_part_not_from_stock_instead(busy: Busy) -> None:
     async with standing(busy) as here:
-        await here.press("f", "i")
+        await here.press("f", "down", "i")
         await here.type("not from")
         await here.type("a set out of the drawer")
         await here.type("none on the shelf")
@@ -92,7 +95,7 @@ async def test_all_that_is_short_is_ordered_with_one_key(busy: Busy) -> None:
 async def test_what_is_on_order_arrives(busy: Busy) -> None:
     busy.do(MovePart(line(busy, "cover gasket").id, "on order"))
     async with standing(busy) as here:
-        await here.press("f", "down", "a")
+        await here.press("f", "down", "down", "a")
         assert line(busy, "cover gasket").state == "wanted"
 
 
@@ -102,7 +105,7 @@ async def test_the_old_unit_of_an_exchange_goes_back(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("f")
         assert "! old unit not back: surcharge owed" in here.words()
-        await here.press(*["down"] * 3, "x")
+        await here.press(*["down"] * 4, "x")
         assert line(busy, "starter").old_unit_back
         assert "no surcharge is owed" in here.says
 
@@ -128,6 +131,8 @@ async def test_a_part_the_customer_brought_is_put_on(busy: Busy) -> None:
 async def test_a_refusal_stays_and_the_list_comes_back(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("f", "x")
+        assert "No part is chosen" in here.words(), "none of the task's waits, so none is chosen by itself"
+        await here.press("down", "x")
         assert isinstance(here.app.screen, PartsList)
         await here.press("escape")
         assert "is no exchange unit" in here.says
@@ -136,7 +141,7 @@ async def test_a_refusal_stays_and_the_list_comes_back(busy: Busy) -> None:
 async def test_esc_changes_nothing(busy: Busy) -> None:
     before = busy.view().parts
     async with standing(busy) as here:
-        await here.press("f", "i", "escape", "escape")
+        await here.press("f", "enter", "f", "down", "i", "escape", "escape")
         assert here.app.screen is here.bench
     assert busy.view().parts == before
 
@@ -185,8 +190,44 @@ async def test_the_keys_are_in_sight_again_when_a_box_closes(busy: Busy) -> None
             await here.press("escape", *["escape"] * (len(keys) - 1))
             assert here.app.screen is here.bench, keys
             assert "d Done  c Clock" in here.words(), keys
-        await here.press("f", "down", "f")
-        if here.app.screen is not here.bench:
-            await here.press("escape")
+        await here.press("f", "down", "down", "f", "escape")
         assert next(p for p in busy.view().parts if p.description == "contact set").state == "fitted"
-        assert "d Done  c Clock" in here.words(), "it vanished while the act was under way, and did not come back"
+        assert "d Done  c Clock" in here.words(), (
+            "it vanished while the act was under way, and did not come back"
+        )
+
+
+async def test_the_part_of_the_task_in_hand_is_chosen_and_stands_apart(busy: Busy) -> None:
+    busy.do(PutPart(busy.card, None, "split pin", task_id=busy.task("bench-test:torque").id, price_minor=5))
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.press("f")
+        words = here.words().partition("Parts: Tighten the head bolts")[2]
+        assert words.index("This task") < words.index("split pin") < words.index("Rest of the kit")
+        assert words.index("Rest of the kit") < words.index("contact set")
+        await here.press("enter", "escape")
+        assert line(busy, "split pin").state == "fitted"
+        await here.go("pump")  # no part is this task's
+        await here.press("f", "enter", "escape")
+        assert {line(busy, name).state for name in ("contact set", "cover gasket")} == {"wanted"}
+
+
+async def test_fewer_on_the_shelf_than_wanted_is_asked_before(busy: Busy) -> None:
+    gasket = stocked(busy, "G-7", "sump gasket")
+    busy.do(PutPart(busy.card, gasket, qty_milli=2000, task_id=busy.task("bench-test:torque").id))
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.press("f")
+        assert "! short: 1 of 2 on the shelf" in here.words()
+        await here.press("enter")
+        assert "sump gasket: 2 wanted, 1 in stock" in here.words()
+        await here.press("enter")
+        assert line(busy, "sump gasket").state == "wanted", "nothing is chosen by a stray Enter"
+        await here.press("down", "enter")
+        fitted, ordered = (p for p in busy.view().parts if p.description == "sump gasket")
+        assert (fitted.state, fitted.qty, fitted.in_stock) == ("fitted", 1, 0)
+        assert (ordered.state, ordered.qty, ordered.task_id) == ("on order", 1, fitted.task_id)
+        assert "1 fitted, 1 on the order list." in here.words()
+        await here.press("escape", "u", "y")
+        (back,) = (p for p in busy.view().parts if p.description == "sump gasket")
+        assert (back.state, back.qty, back.in_stock) == ("wanted", 2, 1)

@@ -1,4 +1,4 @@
-"""Parts at the bench: the list stands until nothing of the task waits any more, each key is one act."""
+"""Parts at the bench: the list stands until Esc, each key is one act."""
 
 import asyncio
 import uuid
@@ -9,9 +9,9 @@ from textual.worker import WorkerFailed
 
 from shopcli.errors import ShopError
 from shopcli.present import qty
-from shopcli.screens.bench.partslist import PartsList
+from shopcli.screens.bench.partslist import WAITING, PartsList
 from shopcli.screens.bench.seeing import read_card
-from shopcli.screens.bench.wording import is_of_task, parts_of
+from shopcli.screens.bench.wording import is_of_task, parts_of, refusal
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.command import Command
@@ -24,6 +24,7 @@ from shopcli.shop.part_commands import (
     PartToTask,
     PutPart,
 )
+from shopcli.shop.typed_figures import in_thousandths
 from shopcli.shop.views import PartLineView, TaskView
 from shopcli.store.reads.desk import find_parts
 from shopcli.store.shop import Shop
@@ -31,21 +32,21 @@ from shopcli.store.shop import Shop
 if TYPE_CHECKING:
     from shopcli.screens.bench.station import BenchScreen
 
-WAITING = frozenset({"wanted", "on order"})
 MOST_STOCK = 1000
 Stocked = tuple[int, str, str, int, int]
 
 
 async def parts_at_task(bench: "BenchScreen", task: TaskView | None, chosen: int | None = None) -> None:
-    """Show the parts until Esc, or until none of them waits for this task."""
+    """Show the parts until Esc, with what the last act answered."""
+    said = ""
     while bench.view is not None:
         lines = parts_of(bench.view, task)
-        answer = await bench.app.push_screen_wait(PartsList(lines, task, chosen))
+        answer = await bench.app.push_screen_wait(PartsList(lines, task, chosen, said=said))
         if answer is None:
             return
         verb, line_id = answer
         line = next((p for p in lines if p.id == line_id), None)
-        chosen = line_id
+        chosen, said = line_id, ""
         try:
             command = await _command(bench, task, verb, line)
             if command is None:
@@ -53,11 +54,16 @@ async def parts_at_task(bench: "BenchScreen", task: TaskView | None, chosen: int
             await _act(bench, command)
         except ShopError as error:
             bench.tell_error(error)
+            said = f"⊠ {refusal(error)}"
             continue
-        after = bench.view
-        if not any(p.state in WAITING and is_of_task(p, task) for p in (after.parts if after else ())):
-            return
-        chosen = None
+        said = bench.said.says
+        chosen = _next_of(bench, task) or line_id
+
+
+def _next_of(bench: "BenchScreen", task: TaskView | None) -> int | None:
+    """Return the next part the task waits for."""
+    lines = parts_of(bench.view, task) if bench.view else ()
+    return next((p.id for p in lines if p.state in WAITING and is_of_task(p, task)), None)
 
 
 async def part_scanned(bench: "BenchScreen", task: TaskView | None, number: str) -> None:
@@ -115,8 +121,29 @@ async def _command(
 
 
 async def _fit(bench: "BenchScreen", line: PartLineView, task_id: int | None) -> Command | None:
+    verb, many = await _as_many_as_are_here(bench, line)
+    if verb != "fitted":
+        return MovePart(line.id, verb) if verb else None
     serial = await _serial(bench, line.description) if line.wants_serial and not line.serial else ""
-    return None if serial is None else MovePart(line.id, "fitted", task_id, serial)
+    return None if serial is None else MovePart(line.id, "fitted", task_id, serial, many)
+
+
+async def _as_many_as_are_here(bench: "BenchScreen", line: PartLineView) -> tuple[str, int | None]:
+    """Return what becomes of a line and how many are fitted, [thousandths]; asked where the shelf holds fewer."""
+    here = line.in_stock
+    if line.state not in WAITING or line.customers_own or here is None or here >= line.qty:
+        return "fitted", None
+    wanted, there = qty(line.qty), qty(here) if here > 0 else "0"
+    some = Choice("some", f"Fit {there}, order the rest", "what is missing goes on the order list")
+    order = [Choice("on order", "Order it", "none is fitted yet")] if line.state == "wanted" else []
+    choices = [some] if here > 0 else order
+    note = "the stock is wrong then, and says less than nothing until it is counted"
+    choices.append(Choice("all", f"Fit {wanted} all the same: they are here", note))
+    question = f"{line.description}: {wanted} wanted, {there} in stock"
+    answer = await bench.ask_pick(question, choices, preset=False)
+    if answer == "some":
+        return "fitted", in_thousandths(here)
+    return {"all": "fitted", "on order": "on order"}.get(answer or "", ""), None
 
 
 async def _serial(bench: "BenchScreen", name: str) -> str | None:

@@ -3,7 +3,7 @@
 The list stands over the bench and names what was pressed and for which part; it does nothing itself.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import ClassVar
 
 from textual import on
@@ -16,6 +16,7 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from shopcli.columns import cut
+from shopcli.present import qty
 from shopcli.screens.acts import bindings
 from shopcli.screens.bench.wording import is_of_task, part_words
 from shopcli.screens.widgets.keybar import KeyBar
@@ -23,6 +24,7 @@ from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.views import PartLineView, TaskView
 
 WIDEST = 150
+WAITING = frozenset({"wanted", "on order"})
 EMPTY = (
     "No part is on this card yet. g puts one on from stock, c one the customer brought; a scanner does too."
 )
@@ -35,8 +37,16 @@ def aside(part: PartLineView) -> str:
     parts += ["wants its serial number" if part.wants_serial and not part.serial else ""]
     if part.surcharge and part.state == "fitted":
         parts += ["old unit is back" if part.old_unit_back else "! old unit not back: surcharge owed"]
-    parts += ["! short: not on the shelf" if part.short else ""]
+    parts += [short_words(part)] if part.short else []
+    parts += [f"done without: {part.reason}"] if part.state == "not used" and part.reason else []
     return ", ".join(filter(None, parts))
+
+
+def short_words(part: PartLineView) -> str:
+    """Say how many of a part that is short are on the shelf."""
+    if part.in_stock is None or part.in_stock <= 0:
+        return "! short: not on the shelf"
+    return f"! short: {qty(part.in_stock)} of {qty(part.qty)} on the shelf"
 
 
 class PartsList(ModalScreen[tuple[str, int | None] | None]):
@@ -48,32 +58,54 @@ class PartsList(ModalScreen[tuple[str, int | None] | None]):
     HELP_STATION = "parts"
 
     def __init__(
-        self, parts: Sequence[PartLineView], task: TaskView | None, chosen: int | None = None
+        self,
+        parts: Sequence[PartLineView],
+        task: TaskView | None,
+        chosen: int | None = None,
+        *,
+        said: str = "",
     ) -> None:
         super().__init__()
         self._parts = tuple(parts)
         self._of_task = task
         self._chosen = chosen
+        self._said = said
 
     def compose(self) -> ComposeResult:
         """Lay out the list over its keys."""
         title = f"Parts: {self._of_task.task.title}" if self._of_task else "Parts of the card"
         with Vertical(classes="dialog"):
             yield Static(Content(cut(title, WIDEST)), classes="dialog-question")
-            yield MarkedList(*map(self._option, self._parts), id="parts-list", markup=False, compact=True)
+            yield MarkedList(*self._options(), id="parts-list", markup=False, compact=True)
             yield Static(Content("" if self._parts else EMPTY), id="parts-none")
+            yield Static(Content(cut(self._said, WIDEST * 2)), id="parts-said")
             yield KeyBar(
                 "parts", without=tuple(f"app.{a}" for a in ("desk", "bench", "week", "person", "help"))
             )
 
     def on_mount(self) -> None:
-        """Begin with the part meant, else with the first that waits."""
+        """Begin with the part meant, else with the first the task waits for; no other one is chosen by itself."""
         listed = self.query_one("#parts-list", OptionList)
         listed.display = bool(self._parts)
         self.query_one("#parts-none").display = not self._parts
-        keys = [p.id for p in self._parts]
-        if keys:
-            listed.highlighted = keys.index(self._chosen) if self._chosen in keys else 0
+        waits = (p.id for p in self._parts if p.state in WAITING and is_of_task(p, self._of_task))
+        chosen = self._chosen if self._chosen in {p.id for p in self._parts} else next(waits, None)
+        listed.highlighted = None if chosen is None else listed.get_option_index(str(chosen))
+        self._say(self._said)
+
+    def _say(self, words: str) -> None:
+        said = self.query_one("#parts-said", Static)
+        said.update(Content(cut(words, WIDEST * 2)))
+        said.display = bool(words)
+
+    def _options(self) -> Iterator[Option]:
+        """Yield the parts, under headings where some are of the task in hand and others are not."""
+        mine = [p for p in self._parts if is_of_task(p, self._of_task)]
+        rest = [p for p in self._parts if p not in mine]
+        for heading, parts in (("This task", mine), ("Rest of the kit", rest)):
+            if parts and self._of_task is not None:
+                yield Option(Content.styled(heading, "$text-muted underline"), disabled=True)
+            yield from map(self._option, parts)
 
     def _option(self, part: PartLineView) -> Option:
         told = aside(part)
@@ -87,6 +119,8 @@ class PartsList(ModalScreen[tuple[str, int | None] | None]):
         option = self.query_one("#parts-list", OptionList).highlighted_option
         if option is not None and option.id:
             self.dismiss((verb, int(option.id)))
+        else:
+            self._say("! No part is chosen: the arrows choose one.")
 
     @on(OptionList.OptionSelected, "#parts-list")
     def action_fit(self) -> None:
