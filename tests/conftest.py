@@ -23,21 +23,32 @@ from shopcli.store.shop import Shop, open_shop
 from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
 from tests import parsed_once
+from tests.long_walks import is_long
 from tests.postgres import cluster, postgres_url
 
 __all__ = ["cluster", "postgres_url"]
 
 parsed_once.install()
 
-# Laws are tried forty times at each run; HYPOTHESIS_PROFILE=thorough tries them five hundred times. A test that names
+# Laws are tried 25 times at each run; HYPOTHESIS_PROFILE=thorough tries them five hundred times. A test that names
 # its own number keeps it. No test is timed: a busy machine is no fault of the law.
-hypothesis.settings.register_profile("usual", max_examples=40, deadline=None)
+hypothesis.settings.register_profile("usual", max_examples=25, deadline=None)
 hypothesis.settings.register_profile("thorough", max_examples=500, deadline=None)
 hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "usual"))
 
 # Hundreds of applications come and go in one process: looking for garbage after every 700 new objects would take a
 # sixth of the whole time.
 gc.set_threshold(100_000, 20, 100)
+
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark what is walked before a release only, before it is chosen what runs."""
+    here = Path(__file__).parent
+    for item in items:
+        if item.path.is_relative_to(here) and is_long(item.path.relative_to(here).as_posix(), item.name):
+            item.add_marker(pytest.mark.long)
+
 
 START = datetime(2026, 11, 25, 10, 15, tzinfo=UTC)
 

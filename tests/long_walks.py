@@ -1,0 +1,66 @@
+"""Tests that are walked before a release and not at every run: the dear ones whose main path the usual run has anyway.
+
+A name alone means every case of the test; with a text after ``[`` only the cases whose name holds that text.
+"""
+
+LONG = {
+    "stations/test_new_card.py": (
+        "test_esc_keeps_the_form_and_offers_it_again",
+        "test_enter_on_an_empty_sheet_takes_no_sheet",
+        "test_a_refusal_keeps_what_is_typed_and_saving_again_goes_on",
+        "test_keys_in_one_burst_land_in_the_right_fields",
+    ),
+    "stations/test_intake.py": ("test_a_card_opened_in_the_last_moment_is_not_opened_twice",),
+    "stations/test_carried_over.py": (
+        "test_f3_opens_it_at_any_time_and_what_is_not_due_says_so",
+        "test_text_of_people_stays_text",
+        "test_esc_goes_back_to_the_form_and_keeps_what_was_decided",
+        "test_what_another_terminal_settled_meanwhile_is_said_in_the_form",
+    ),
+    "stations/test_sheets.py": (
+        "test_hostile_text_in_every_field_harms_nothing[wide",
+        "test_hostile_text_in_every_field_harms_nothing[endless",
+        "test_three_numbers_in_one_burst_land_where_they_were_meant",
+        "test_a_bare_figure_counts_in_the_unit_typed_last_but_is_never_guessed",
+        "test_one_key_opens_the_numbers_of_the_car_in_hand[desk",
+        "test_a_wrong_fact_stays_in_its_field",
+        "test_wrong_figures_stay_in_the_field_with_the_way_out",
+    ),
+    "stations/test_order_screen.py": (
+        "test_after_another_and_by_somebody",
+        "test_give_back_asks_which_where_the_chosen_has_none",
+    ),
+    "store/test_demo.py": ("test_the_same_morning_gives_the_same_shop",),
+    "store/test_demo_place.py": ("test_what_makes_no_sense_in_the_stores_is_named",),
+    "worklists/test_planner_shipped.py": (
+        "test_the_full_service_from_any_start",
+        "test_each_shipped_job_can_be_done_as_planned[demo-brindle",
+        "test_each_shipped_job_can_be_done_as_planned[demo-corvane",
+        "test_each_shipped_job_can_be_done_as_planned[demo-hallam",
+    ),
+    "worklists/test_library_whole.py": (
+        "test_any_two_jobs_stand_on_one_card[demo-brindle",
+        "test_any_two_jobs_stand_on_one_card[demo-lark",
+    ),
+    "units/test_convert_working.py": (
+        "test_every_unit_goes_into_every_other_of_its_kind_and_back",
+        "test_no_text_brings_anything_but_a_refusal",
+    ),
+}
+LARGEST_PICTURE = "200x50"  # pictures of the usual run are those of the two smaller terminals
+
+
+def is_long(path: str, name: str) -> bool:
+    """Whether a test belongs to the walks; `path` is below the folder of the tests.
+
+    Examples
+    --------
+    >>> is_long("store/test_demo.py", "test_the_same_morning_gives_the_same_shop")
+    True
+    >>> is_long("stations/test_bench.py", "test_bench[200x50]"), is_long("stations/test_bench.py", "test_bench[80x24]")
+    (True, False)
+    """
+    bare = name.split("[", 1)[0]
+    return LARGEST_PICTURE in name.partition("[")[2] or any(
+        name.startswith(told) if "[" in told else bare == told for told in LONG.get(path, ())
+    )
