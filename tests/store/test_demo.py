@@ -296,3 +296,10 @@ def test_the_settings_file_shows_every_key() -> None:
 
     table = tomllib.loads((shipped("sample_data") / "shop.toml").read_text(encoding="utf-8"))
     assert set(table) == {f.name for f in fields(Settings)}
+
+
+def test_the_week_is_in_step_with_what_was_done(demo: Shop) -> None:
+    from shopcli.shop.week_check import out_of_step as weeks_out_of_step
+
+    assert one(demo, "SELECT COUNT(*) FROM job_times") > 20
+    assert weeks_out_of_step(demo.fetch, demo.settings.tz()) == ()
