@@ -1,5 +1,7 @@
 """Who stands here now: two keys. Everybody with a figure and an initial, and whose clock runs on what."""
 
+from collections.abc import Sequence
+
 from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -28,8 +30,26 @@ def clock_words(one: StandingView, at: int) -> str:
     return f"● {time} {one.card} {one.task}"
 
 
+def letters(names: Sequence[str]) -> tuple[str, ...]:
+    """Return a letter for each name that no other has: the initial where it is free, else the next of the name.
+
+    Examples
+    --------
+    >>> letters(["Tom", "Tina", "Ian", "T"])
+    ('t', 'n', 'i', '')
+    """
+    found = [""] * len(names)
+    for initials_only in (True, False):
+        for i, name in enumerate(names):
+            signs = [sign for sign in name.casefold() if sign.isalpha()]
+            if not found[i]:
+                free = (s for s in (signs[:1] if initials_only else signs) if s not in found)
+                found[i] = next(free, "")
+    return tuple(found)
+
+
 class WhoScreen(ModalScreen[int | None]):
-    """Ask who stands here: a figure or an initial says it; arrows and Enter do too."""
+    """Ask who stands here: a figure or a letter of the name says it; arrows and Enter do too."""
 
     CSS_PATH = "dialogs.tcss"
     BINDINGS = [Binding("escape,f8", "cancel", "Back", priority=True)]
@@ -39,23 +59,26 @@ class WhoScreen(ModalScreen[int | None]):
         self._everybody = everybody
         self._here = here
         self._at = at
+        self._letters = letters([one.person for one in everybody])
 
     def compose(self) -> ComposeResult:
         """Show everybody, one line each."""
         with Vertical(classes="dialog who"):
             yield Static(Content("Who stands here now?"), classes="dialog-question")
             yield MarkedList(*(Option(self._line(i, one)) for i, one in enumerate(self._everybody)))
-            keys = "The figure or the first letter of the name takes it; Esc goes back"
+            keys = "The figure or the underlined letter takes it; Esc goes back"
             yield Static(Content(keys), classes="dialog-keys")
 
     def _line(self, index: int, one: StandingView) -> Content:
         figure = FIGURES[index] if index < len(FIGURES) else " "
-        name = cut(one.person, NAME_MOST)
+        name = pad(cut(one.person, NAME_MOST), NAME_MOST)
+        at = next((i for i, sign in enumerate(name) if sign.casefold() == self._letters[index]), len(name))
         here = ", here now" if one.person_id == self._here else ""
         return Content.assemble(
             (f"{figure}  ", "bold"),
-            (name[:1], "bold underline"),
-            pad(name[1:], NAME_MOST - 1),
+            name[:at],
+            (name[at : at + 1], "bold underline"),
+            name[at + 1 :],
             f"{pad(one.role, 9)}",
             (cut(clock_words(one, self._at) + here, TASK_MOST), "" if one.since else "dim"),
         )
@@ -68,7 +91,7 @@ class WhoScreen(ModalScreen[int | None]):
         listed.highlighted = at if self._everybody else None
 
     def on_key(self, event: events.Key) -> None:
-        """Take the one whose figure or initial was pressed; of several with one initial go to the next."""
+        """Take the one whose figure or letter was pressed: each letter means one person."""
         sign = (event.character or "").casefold()
         if not sign or not event.is_printable or sign.isspace():
             return
@@ -78,13 +101,8 @@ class WhoScreen(ModalScreen[int | None]):
             if int(sign) <= len(self._everybody):
                 self.dismiss(self._everybody[int(sign) - 1].person_id)
             return
-        meant = [i for i, one in enumerate(self._everybody) if one.person.casefold().startswith(sign)]
-        if len(meant) == 1:
-            self.dismiss(self._everybody[meant[0]].person_id)
-        elif meant:
-            listed = self.query_one(OptionList)
-            now = -1 if listed.highlighted is None else listed.highlighted
-            listed.highlighted = next((i for i in meant if i > now), meant[0])
+        if sign in self._letters:
+            self.dismiss(self._everybody[self._letters.index(sign)].person_id)
 
     @on(OptionList.OptionSelected)
     def take(self, event: OptionList.OptionSelected) -> None:

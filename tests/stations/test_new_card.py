@@ -112,9 +112,14 @@ async def test_only_jobs_that_fit_are_offered(told: Story) -> None:
         assert focused(pilot) == "jobs"
         assert "Contact points: set" in seen(app)
         assert "Coolant" not in seen(app)
-        await press(pilot, "enter")
+        await press(pilot, "enter", "enter")
+        assert "✓" not in seen(app), "an Enter too many takes nothing"
+        assert "Letters or arrows mark a job" in seen(app)
+        await press(pilot, "down", "enter")
         assert "✓ Brakes: adjust" in seen(app)
         await press(pilot, "enter")
+        assert "✓ Brakes: adjust" in seen(app), "nor does it give one back"
+        await fill(pilot, "brak")
         assert "◦ Brakes: adjust" in seen(app)
 
 

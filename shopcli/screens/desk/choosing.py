@@ -34,9 +34,12 @@ class Choosing(AskingCarried):
         return intake.say_odometer(text, unit, last)
 
     @on(Field.Entered)
-    def go_on(self) -> None:
-        """Enter goes to the next field."""
-        self.focus_next(Input)
+    def go_on(self, event: Field.Entered) -> None:
+        """Enter goes to the next field; in the last one, where nothing is marked, it says what would."""
+        if event.field.key == "jobs":
+            event.field.say("Letters or arrows mark a job, Enter takes it; F2 saves.")
+        else:
+            self.focus_next(Input)
 
     @on(Lookup.Opened)
     def offer(self, event: Lookup.Opened) -> None:

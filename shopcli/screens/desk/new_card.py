@@ -75,7 +75,7 @@ class NewCardScreen(Keeping):
             )
             yield Field("promised", "Promised for", check=lambda text: intake.say_date(text, now))
             yield Field("title", "What for", placeholder="left empty: the jobs below")
-            yield Lookup("jobs", "Jobs", placeholder="Enter chooses, F2 saves")
+            yield Lookup("jobs", "Jobs", placeholder="letters or arrows, Enter", several=True)
         yield Static(Content(""), id="ahead")
         yield KeyBar("desk_new", without=("app.desk", "app.sheets"))
 

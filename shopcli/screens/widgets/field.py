@@ -175,7 +175,11 @@ class Field(Vertical):
 
 
 class Lookup(Field):
-    """A field that offers what the text may mean; the arrows choose, Enter takes."""
+    """A field that offers what the text may mean; the arrows choose, Enter takes.
+
+    One for `several` takes one after the other: Enter takes only what an arrow or a letter has just marked, so that an
+    Enter too many takes nothing and gives nothing back.
+    """
 
     DEFAULT_CSS = """
     Lookup MarkedList { display: none; height: auto; max-height: 7; margin: 0 0 0 14; background: $surface; }
@@ -202,6 +206,11 @@ class Lookup(Field):
             super().__init__()
             self.field = field
 
+    def __init__(self, key: str, label: str, *, placeholder: str = "", several: bool = False) -> None:
+        super().__init__(key, label, placeholder=placeholder)
+        self._several = several
+        self._marked = not several  # whether what is highlighted was marked by a key of its own
+
     def compose(self) -> ComposeResult:
         """Add the list below the line."""
         yield from super().compose()
@@ -219,17 +228,26 @@ class Lookup(Field):
         options.set_options(Option(_prompt(c), id=c.key) for c in choices)
         options.set_class(bool(choices), "-some")
         keys = [c.key for c in choices]
-        options.highlighted = (keys.index(chosen) if chosen in keys else 0) if keys else None
+        if self._several and not self.text and chosen not in keys:
+            options.highlighted = None
+        else:
+            options.highlighted = (keys.index(chosen) if chosen in keys else 0) if keys else None
+
+    @on(Input.Changed)
+    def _mark_by_letters(self) -> None:
+        """What is typed marks the first that fits; emptied again it marks nothing."""
+        self._marked = not self._several or bool(self.text)
 
     @property
     def chosen(self) -> str:
-        """The choice Enter would take, or nothing."""
+        """The choice that is highlighted, or nothing."""
         option = self.query_one(OptionList).highlighted_option
         return option.id or "" if option is not None else ""
 
     def enter(self) -> None:
-        """Take what is chosen, or go on when nothing is offered."""
-        if self.chosen:
+        """Take what is chosen, or go on when nothing is offered or marked."""
+        if self.chosen and self._marked:
+            self._marked = not self._several
             self.post_message(self.Picked(self, self.chosen))
         else:
             super().enter()
@@ -243,8 +261,9 @@ class Lookup(Field):
         """Choose another one, the typing undisturbed."""
         options = self.query_one(OptionList)
         if options.option_count:
-            place = (options.highlighted or 0) + by
-            options.highlighted = max(0, min(place, options.option_count - 1))
+            place = -1 if options.highlighted is None else options.highlighted
+            options.highlighted = max(0, min(place + by, options.option_count - 1))
+            self._marked = True
 
 
 def _prompt(choice: Choice) -> Content:
