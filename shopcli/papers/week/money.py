@@ -100,7 +100,15 @@ def earns_sheet(view: MoneyView, pen: Pen) -> Sheet:
         if view.labour_cost is None
         else ("Labour sold less the time it took at what an hour costs.",)
     )
-    return Sheet("earns", "What earns, and what does not", heads, tuple(lines), words, on_paper=15)
+    return Sheet(
+        "earns",
+        "What earns, and what does not",
+        heads,
+        tuple(lines),
+        words,
+        on_paper=15,
+        empty="No labour was invoiced in the period.",
+    )
 
 
 def stands_sheet(view: MoneyView, pen: Pen) -> Sheet:
@@ -122,7 +130,13 @@ def stands_sheet(view: MoneyView, pen: Pen) -> Sheet:
     for band in view.unpaid:
         key = f"unpaid:{band.name}"
         lines.append(
-            Line((pen.text(f"unpaid, {band.name}"), pen.count(band.count, key), pen.money(band.amount, key)))
+            Line(
+                (
+                    pen.text(f"unpaid, {band.name}{' days' if band.name[-1:].isdigit() else ''}"),
+                    pen.count(band.count, key),
+                    pen.money(band.amount, key),
+                )
+            )
         )
     lines += [
         Line((pen.text("stock"), pen.text(""), pen.money(view.stock, "stock"))),

@@ -8,7 +8,7 @@ from shopcli.papers.week.model import Head, Line, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import TREND, Seen
 from shopcli.shop.week_to_do import CAME_BACK, LATE, LISTED, LOSES, TOOLS, UNCLOCKED, UNPAID
-from shopcli.shop.week_views import Period, ToDo, monday_of
+from shopcli.shop.week_views import FETCHING, Period, ToDo, monday_of
 
 TOP = 3
 DO = {
@@ -17,7 +17,7 @@ DO = {
     "outwork": "ask when it comes back",
     "other": "look at the reasons",
     "bay": "take them in hand, or say when",
-    "fetching": "ring: the cars are ready",
+    FETCHING: "ring and say so",
 }
 OWNERS = frozenset({UNPAID, LISTED, LOSES, UNCLOCKED})
 """Lines of the list that speak of money or of somebody's hours: for the owner's eyes."""
@@ -73,8 +73,8 @@ def _longest(one: ToDo) -> str:
 
 def _waits(one: ToDo, _pen: Pen) -> str:
     word = "waits" if one.count == 1 else "wait"
-    what = WAIT_WORDS.get(one.kind, one.kind)
-    return f"{many(one.count, 'card')} {word} for {what}{_longest(one)}: {DO.get(one.kind, 'look at them')}."
+    what = "to be fetched" if one.kind == FETCHING else f"for {WAIT_WORDS.get(one.kind, one.kind)}"
+    return f"{many(one.count, 'card')} {word} {what}{_longest(one)}: {DO.get(one.kind, 'look at them')}."
 
 
 def _late(one: ToDo, _pen: Pen) -> str:

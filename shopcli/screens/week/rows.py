@@ -10,7 +10,7 @@ from shopcli.screens.widgets.lines import Piece
 
 GAP = 2
 GAP_LEAST = 1
-TEXT_LEAST = 8
+TEXT_GOOD, TEXT_LEAST = 24, 8  # columns a text keeps while spare figures are there, and at the very least
 CHOSEN = "reverse"
 
 
@@ -83,18 +83,24 @@ class Layout:
 
 
 def layout(sheet: Sheet, room: int) -> Layout:
-    """Return the roomiest layout that fits: as it is, with short heads, without spare columns, with texts cut."""
+    """Return the roomiest layout that fits: as it is, with short heads, long texts cut, without spare columns, all cut."""
     every = tuple(range(len(sheet.heads)))
     few = tuple(n for n in every if not sheet.heads[n].spare)
-    tries = ((every, GAP, False), (every, GAP, True), (few, GAP, True), (few, GAP_LEAST, True))
-    for columns, gap, short in tries:
+    tries = (
+        (every, GAP, False, None),
+        (every, GAP, True, None),
+        (every, GAP, True, TEXT_GOOD),
+        (few, GAP, True, TEXT_GOOD),
+        (few, GAP_LEAST, True, TEXT_LEAST),
+    )
+    for columns, gap, short, least in tries:
         names = tuple((short and sheet.heads[n].short) or sheet.heads[n].name for n in columns)
         widths = [_wide(sheet, n, name) for n, name in zip(columns, names, strict=True)]
         over = sum(widths) + gap * (len(widths) - 1) - room
+        if over > 0 and least is not None:
+            widths, over = _cut_to([sheet.heads[n] for n in columns], widths, over, least)
         if over <= 0:
             break
-    else:
-        widths = _cut_to([sheet.heads[n] for n in columns], widths, over)
     return Layout(columns, tuple(widths), gap, names)
 
 
@@ -102,15 +108,16 @@ def _wide(sheet: Sheet, column: int, name: str) -> int:
     return max(1, display_width(name), *(display_width(line.cells[column].said) for line in sheet.lines))
 
 
-def _cut_to(heads: Sequence[Head], widths: list[int], over: int) -> list[int]:
-    """Take from the columns of texts what is too much, from the one that fills first."""
-    texts = [n for n, head in enumerate(heads) if not head.right]
-    texts.sort(key=lambda n: (not heads[n].fills, -widths[n]))
-    for n in texts:
-        less = max(0, min(over, widths[n] - max(TEXT_LEAST, heads[n].least)))
-        widths[n] -= less
-        over -= less
-    return widths
+def _cut_to(heads: Sequence[Head], widths: list[int], over: int, least: int) -> tuple[list[int], int]:
+    """Take from the widest texts what is too much, none below its least; return the widths and what is still too much."""
+    floors = {n: max(least, head.least) for n, head in enumerate(heads) if not head.right}
+    while over > 0:
+        wide = max((n for n in floors if widths[n] > floors[n]), key=lambda n: widths[n], default=None)
+        if wide is None:
+            break
+        widths[wide] -= 1
+        over -= 1
+    return widths, over
 
 
 def _heads(sheet: Sheet, laid: Layout) -> str:
