@@ -14,7 +14,7 @@ ABOUT = {
     " the arrows choose, Enter opens the card at the bench.",
     "bench": "One card. The task in hand stands in the middle with its caution first and its number large."
     ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.'
-    " Enter keeps it and goes on to the next; the arrows go to another place, a new figure there strikes the old one."
+    " Enter keeps it and goes on to the next; the arrows go to another place; before a new figure strikes the one there it asks."
     " A scanned card opens here from any screen; a scanned part goes to the task in hand.",
     "week": "The shop week by week: cards opened and closed, hours clocked and sold.",
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"

@@ -109,6 +109,7 @@ async def test_overwriting_a_cell_strikes_the_old_reading(busy: Busy) -> None:
         await here.press("left")
         assert "Taken as 6 thou" in here.words()
         await here.type("5")
+        await here.press("y")
         assert kept(here) == [(FOUND.format("1 inlet"), "5")]
         struck = "SELECT typed FROM reading WHERE card_id = ? AND struck_at IS NOT NULL"
         assert here.rows(struck, busy.card) == [("6",)]

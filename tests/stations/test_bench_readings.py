@@ -150,9 +150,42 @@ async def test_a_second_reading_takes_the_place_of_the_first(busy: Busy) -> None
         await here.go("torque")
         await here.type("41 Nm")
         await here.press("r")
-        assert "Taken as 41 Nm" in here.bench.query_one("#entry-question", Words).says
+        assert "Taken as 41 Nm; Enter asks" in here.bench.query_one("#entry-question", Words).says
         await here.type("42 Nm")
+        assert isinstance(here.app.screen, Confirm)
+        assert "torque, as left, stands as 41 Nm. Put 42 Nm in its place?" in here.words()
+        await here.press("escape")
+        assert here.bench.query_one(Input).value == "42 Nm", "what was typed is still there"
+        assert [row[1] for row in kept(here)] == ["41 Nm"]
+        await here.press("enter", "y")
         assert [row[1] for row in kept(here)] == ["42 Nm"]
+
+
+async def test_one_figure_too_many_overwrites_nothing_silently(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        for figure in ("6", "8", "6", "8"):
+            await here.type(figure)
+        await here.type("7")
+        assert "valve 1 inlet, as found, stands as 6 thou. Put 7 thou in" in here.words()
+        await here.press("n", "escape")
+        assert [row[1] for row in kept(here)] == ["6", "8", "6", "8"]
+
+
+async def test_what_is_next_is_where_the_arrow_stands(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.press("r", "right")
+        await here.type("6")  # the place on the right first
+        assert here.says.startswith("clearance, valve 2 inlet")
+        await here.press("m", "m")
+        assert here.bench.in_hand is not None
+        hand = here.bench.hand(here.bench.view, here.bench.in_hand)  # type: ignore[arg-type]
+        slot = hand.next_slot()
+        assert slot is not None
+        here.bench.said.clear()
+        assert here.says.startswith(f"Next: {slot.label}, as found.")
+        assert slot.label != "valve 1 inlet", "it goes on behind the one taken last"
 
 
 async def test_a_task_without_readings_says_so(busy: Busy) -> None:

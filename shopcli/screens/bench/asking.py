@@ -4,7 +4,7 @@ import asyncio
 from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.choosing import missing_left, settled, wants_second
-from shopcli.screens.bench.readingwords import slot_label
+from shopcli.screens.bench.readingwords import slot_label, with_unit
 from shopcli.screens.bench.wording import (
     open_owed,
     outcome,
@@ -26,9 +26,19 @@ from shopcli.shop.views import OwedView, TagView, TaskView
 from shopcli.store.reads import offers
 
 if TYPE_CHECKING:
+    from shopcli.screens.bench.entry import ReadingEntry
     from shopcli.screens.bench.station import BenchScreen
 
 NO_JOB = "-"
+
+
+async def take_its_place(bench: "BenchScreen", typed: "ReadingEntry.Typed", before: str) -> None:
+    """Ask before a reading takes the place of another; left alone, what was typed stays in the field."""
+    note = "The old one is struck, not lost. Esc goes back to the field."
+    if await bench.ask_yes(f"{before}. Put {with_unit(typed.text, typed.unit)} in its place?", note=note):
+        bench.keep_reading(typed)
+    else:
+        bench.begin_reading(typed.text, typed.slot)
 
 
 async def leave_out(bench: "BenchScreen", task: TaskView) -> None:

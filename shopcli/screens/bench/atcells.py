@@ -4,11 +4,13 @@ from functools import partial
 
 from textual import on
 
+from shopcli.columns import one_line
+from shopcli.screens.bench import asking
 from shopcli.screens.bench.atbench import AtBench
 from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot_named
 from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.numberwords import preferences
-from shopcli.screens.bench.readingwords import no_reading
+from shopcli.screens.bench.readingwords import as_typed, no_reading, slot_label
 from shopcli.screens.doing import Looked
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.shop.earlier import Memory
@@ -80,8 +82,27 @@ class AtCells(AtBench):
 
     @on(ReadingEntry.Typed)
     def _entry_typed(self, event: ReadingEntry.Typed) -> None:
-        self.cells.took(event.task_id, event.slot)
-        self.take_reading(event.task_id, event.slot, event.text, event.unit)
+        task = self.in_hand
+        slot = slot_named(task, event.slot) if task is not None and task.id == event.task_id else None
+        before = self._stands_there(event.task_id, event.slot)
+        if before and task is not None and slot is not None:
+            where = f"{slot_label(task.task, slot)}, {slot.phase}"
+            self.ask(partial(asking.take_its_place, typed=event, before=f"{where}, stands as {before}"))
+        else:
+            self.keep_reading(event)
+
+    def _stands_there(self, task_id: int, key: str) -> str:
+        """Return the reading that a new one would strike, as it was typed, be it still on its way."""
+        task = self.in_hand
+        there = (
+            next((r for r in task.readings if r.slot == key), None) if task and task.id == task_id else None
+        )
+        return one_line(self._pending.get((task_id, key), "")) or (as_typed(there) if there else "")
+
+    def keep_reading(self, typed: ReadingEntry.Typed) -> None:
+        """Hand a typed reading to the shop and go on to the next one."""
+        self.cells.took(typed.task_id, typed.slot)
+        self.take_reading(typed.task_id, typed.slot, typed.text, typed.unit)
 
     @on(ReadingEntry.Beside)
     def _go_beside(self, event: ReadingEntry.Beside) -> None:

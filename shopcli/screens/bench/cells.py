@@ -76,6 +76,11 @@ def next_key(task: TaskView, pending: Collection[str] = (), after: str = "") -> 
     return next((key for key in (*alike, *turned) if key in empty), turned[0])
 
 
+def coming(task: TaskView, pending: Collection[str], chosen: str, last: str) -> str:
+    """Return the key of the reading the arrow stands at: the one chosen by hand, else the next one not taken yet."""
+    return chosen or (next_key(task, pending, last) if empty_slots(task, pending) else "")
+
+
 def cell_beside(task: TaskView, key: str, facts: VehicleFacts | None, across: int, down: int) -> str:
     """Return the reading to the right or left, above or below; where there is no grid, the next or the one before."""
     slot = slot_named(task, key)

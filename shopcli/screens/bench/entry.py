@@ -164,7 +164,7 @@ class ReadingEntry(Column):
         spec = task.task.spec(slot.spec) if slot.spec else None
         wanted = f": {spec.limits.text_in(self._unit)}" if spec else ""
         before = next((as_typed(r) for r in task.readings if r.slot == slot.key), "")
-        taken = f". Taken as {before}; Enter puts the new one in its place" if before else ""
+        taken = f". Taken as {before}; Enter asks before a new one takes its place" if before else ""
         question = f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}"
         self.query_one("#entry-question", Words).show(question, "bold")
 

@@ -4,8 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from shopcli.errors import ShopError
-from shopcli.screens.bench.cells import Group, group_of, next_key, slot_named
-from shopcli.screens.bench.choosing import empty_slots
+from shopcli.screens.bench.cells import Group, coming, group_of, slot_named
 from shopcli.screens.bench.numberwords import slot_unit
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, TaskView
@@ -59,9 +58,7 @@ class InHand:
 
     def next_key(self) -> str:
         """Return the key of the reading to take next; empty when all are taken and none is chosen."""
-        if self.slot:
-            return self.slot
-        return next_key(self.task, self.pending, self.last) if empty_slots(self.task, self.pending) else ""
+        return coming(self.task, self.pending, self.slot, self.last)
 
     def next_slot(self) -> ReadingSlot | None:
         """Return the reading to take next."""

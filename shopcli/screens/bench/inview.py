@@ -10,6 +10,7 @@ from textual import events
 from shopcli.columns import display_width
 from shopcli.screens.asks import Asks
 from shopcli.screens.bench.beneath import Brief, Panel
+from shopcli.screens.bench.cells import coming, slot_named
 from shopcli.screens.bench.choosing import task_of
 from shopcli.screens.bench.clockpane import ClockPane, Clocks
 from shopcli.screens.bench.entry import ReadingEntry
@@ -101,7 +102,10 @@ class InView(Asks):
     def _hint(self, view: CardView | None, task: TaskView | None, pending: Collection[str]) -> str:
         if view is None:
             return NO_CARD
-        return hint(view, task, pending) if task else "" if view.tasks else NOTHING_ON_IT
+        if task is None:
+            return "" if view.tasks else NOTHING_ON_IT
+        state = self.cells.of(task)
+        return hint(view, task, pending, slot_named(task, coming(task, pending, state.chosen, state.last)))
 
     def on_resize(self, _event: events.Resize) -> None:
         """Show the task anew: its title stands in the list of a small terminal and in the pane of a larger one."""

@@ -57,9 +57,18 @@ def no_reading(task: TaskView | None) -> str:
 
 def as_typed(reading: ReadingView) -> str:
     """Return a reading as typed; a bare figure gets the unit it was taken in."""
-    if _BARE.fullmatch(reading.typed):
-        return one_line(f"{reading.typed} {unit_label(reading.unit)}")
-    return one_line(reading.typed)
+    return with_unit(reading.typed, reading.unit)
+
+
+def with_unit(typed: str, unit: str) -> str:
+    """Return typed text; a bare figure gets its unit.
+
+    Examples
+    --------
+    >>> with_unit("6", "thou"), with_unit("0,15 mm", "thou")
+    ('6 thou', '0,15 mm')
+    """
+    return one_line(f"{typed} {unit_label(unit)}" if _BARE.fullmatch(typed) else typed)
 
 
 def out_words(reading: ReadingView) -> str:

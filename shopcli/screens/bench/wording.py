@@ -10,6 +10,7 @@ from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_le
 from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
+from shopcli.worklists.model import ReadingSlot
 
 STATE_STYLE = {
     "open": "",
@@ -208,8 +209,10 @@ def names(people: Sequence[str]) -> str:
     return shown(", ".join(people))
 
 
-def hint(view: CardView, task: TaskView, pending: Collection[str] = ()) -> str:
-    """Say what the next key would be, where nothing else has to be said."""
+def hint(
+    view: CardView, task: TaskView, pending: Collection[str] = (), following: ReadingSlot | None = None
+) -> str:
+    """Say what the next key would be, where nothing else has to be said; `following` is where the arrow stands."""
     if view.state in {"closed", "void"}:
         return f"Card {view.number} is {view.state}; nothing on it can change. F5 goes to the desk."
     if view.state == "held":
@@ -218,8 +221,10 @@ def hint(view: CardView, task: TaskView, pending: Collection[str] = ()) -> str:
         return outcome(task)[0] + ". u takes it back."
     if task.barred_by:
         return f"⊠ Barred by {names(task.barred_by)}. {lifted_by(view, task)}"
-    empty = empty_slots(task, pending)
-    if empty:
-        return f"Next: {slot_label(task.task, empty[0])}, {empty[0].phase}. Type it as you read it."
+    if following is not None:
+        where = f"{slot_label(task.task, following)}, {following.phase}"
+        if following in empty_slots(task, pending):
+            return f"Next: {where}. Type it as you read it."
+        return f"Taken already: {where}. A figure typed here asks before it takes its place."
     done = "" if missing_left(task) else "All readings are taken. " if task.task.readings else ""
     return f"{done}d says it is done."
