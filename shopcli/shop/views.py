@@ -290,20 +290,3 @@ class SummaryView:
     findings: tuple[FindingView, ...]
     owed: tuple[OwedView, ...]
     waived: tuple[str, ...]
-
-
-# The week ---------------------------------------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class WeekRow:
-    """One ISO week of the shop."""
-
-    week: str
-    monday: date
-    opened: int
-    closed: int
-    in_shop: int
-    clocked_seconds: int
-    sold_hours: Decimal
-    invoiced: Decimal

@@ -25,7 +25,10 @@ from shopcli.shop.commands import (
 )
 from shopcli.store.reads import bench
 from shopcli.store.reads.summary import summary
-from shopcli.store.reads.week import weeks
+from shopcli.store.reads.week_bounds import this_week
+from shopcli.store.reads.week_flow import flow
+from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_money import money_weeks
 from tests.conftest import Busy
 
 
@@ -94,9 +97,11 @@ def test_the_bill_adds_up_by_hand(busy_shop: Busy) -> None:
     t = view.totals
     assert (t.without_vat, t.vat, t.with_vat) == (Decimal("82.54"), Decimal("16.51"), Decimal("99.05"))
     assert (t.paid, t.due) == (Decimal("50.00"), Decimal("49.05"))
-    week = weeks(busy_shop.shop, 1)[0]
-    assert (week.closed, week.sold_hours, week.invoiced) == (1, Decimal("0.9"), Decimal("82.54"))
-    assert week.clocked_seconds == 49 * 60
+    shop = busy_shop.shop
+    period = this_week(shop)
+    time = hours(shop, period).total
+    assert (flow(shop, period).closed, money_weeks(shop, period)[0].net) == (1, Decimal("82.54"))
+    assert (time.sold_s, time.clocked_s) == (54 * 60, 49 * 60)
 
 
 def test_the_summary_before_and_after_closing_is_the_same_bill(busy_shop: Busy) -> None:

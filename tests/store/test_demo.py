@@ -19,10 +19,14 @@ from shopcli.shop.money import total
 from shopcli.shop.pricing import bill_lines, paid
 from shopcli.shop.stock import out_of_step, wrong_suppliers
 from shopcli.store.demo import demo_shop
-from shopcli.store.reads import bench, desk, people, summary, week
+from shopcli.store.reads import bench, desk, people, summary
 from shopcli.store.reads.buying import purchases, to_order
 from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import part_story, stocked, suppliers
+from shopcli.store.reads.week_bounds import this_week
+from shopcli.store.reads.week_flow import flow
+from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_money import money_weeks
 from shopcli.store.shop import Shop
 
 NOW = datetime(2026, 11, 25, 10, 15, tzinfo=UTC)  # a Wednesday
@@ -76,11 +80,12 @@ def test_every_number_it_shows_is_invented_or_says_it_is_practice(demo: Shop) ->
 
 
 def test_thirteen_weeks_have_work_in_them(demo: Shop) -> None:
-    rows = week.weeks(demo)
-    assert len(rows) == 13
-    assert all(row.clocked_seconds > 0 for row in rows)
-    assert sum(row.closed for row in rows) >= 15
-    assert all(row.invoiced > 0 for row in rows if row.closed)
+    last = this_week(demo, 13)
+    cards, sums = flow(demo, last).weeks, money_weeks(demo, last)
+    assert len(cards) == len(sums) == 13
+    assert all(week.clocked_s > 0 for week in hours(demo, last).weeks)
+    assert sum(week.closed for week in cards) >= 15
+    assert all(paid.net > 0 for week, paid in zip(cards, sums, strict=True) if week.closed)
 
 
 def test_hours_on_a_closed_card_are_those_of_a_small_shop(demo: Shop) -> None:
@@ -277,7 +282,7 @@ def test_the_same_morning_gives_the_same_shop(demo: Shop, tmp_path: Path) -> Non
 def test_it_is_of_this_week_whenever_it_is_opened(now: datetime, tmp_path: Path) -> None:
     shop = demo_shop(tmp_path / "demo.db", now=lambda: now)
     assert dict(shop.fetch("SELECT state, COUNT(*) FROM card GROUP BY state")) == STATES
-    assert all(row.clocked_seconds > 0 for row in week.weeks(shop))
+    assert all(week.clocked_s > 0 for week in hours(shop, this_week(shop, 13)).weeks)
     test_clocks_keep_shop_hours_and_never_overlap(shop)
     test_nothing_hindered_a_closed_card(shop)
     test_the_journal_tells_it_in_order(shop)

@@ -9,6 +9,8 @@ from pathlib import Path
 import pytest
 
 from shopcli.errors import Refused, StoreTrouble
+from shopcli.papers.week.export import report_data
+from shopcli.papers.week.giving import report_for
 from shopcli.shop.commands import (
     AddCustomer,
     AddOutwork,
@@ -41,10 +43,10 @@ from shopcli.store.reads import (
     promises,
     stock,
     summary,
-    week,
 )
 from shopcli.store.reads.found import find_customers
 from shopcli.store.reads.history import history
+from shopcli.store.reads.week_bounds import this_week
 from shopcli.store.shop import Shop, open_shop
 from shopcli.store.trouble import told
 from shopcli.store.watching import watch
@@ -184,7 +186,7 @@ READS: dict[str, Callable[[Busy], object]] = {
     "stock": lambda b: stock.stock(b.shop),
     "last acts": lambda b: lately.last_acts(b.shop, b.people["Tom"], b.card),
     "clocks": lambda b: people.running_clocks(b.shop),
-    "weeks": lambda b: week.weeks(b.shop),
+    "report of the week": lambda b: report_data(report_for(b.shop, this_week(b.shop), "owner")),
     "past times": lambda b: prices.past(b.shop),
     "price": lambda b: prices.price_for(b.shop, ("oil-change",), b.vehicle),
     "promise": lambda b: promises.promise_for(b.shop, ("oil-change",), b.vehicle),

@@ -82,9 +82,9 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         trend = replace(made.trend, hours=hours(shop, last).weeks)
         made = replace(made, hours=hours(shop, period), hours_before=hours(shop, period.before), trend=trend)
     if MONEY in whole:
-        from shopcli.store.reads.week_money import money
+        from shopcli.store.reads.week_money import money, money_weeks
 
-        trend = replace(made.trend, money=money(shop, last).weeks)
+        trend = replace(made.trend, money=money_weeks(shop, last))
         made = replace(made, money=money(shop, period), money_before=money(shop, period.before), trend=trend)
     if QUALITY in whole:
         from shopcli.store.reads.week_quality import quality

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shopcli.columns import cut, display_width, pad, wrap
+from shopcli.columns import cut, display_width, pad, shown, wrap
 from shopcli.papers.week.model import Head, Line, Page, Sheet
 from shopcli.screens.widgets.lines import Line as Drawn
 from shopcli.screens.widgets.lines import Piece
@@ -131,8 +131,9 @@ def _heads(sheet: Sheet, laid: Layout) -> str:
 def drawn(row: Row, width: int, column: int) -> Drawn:
     """Return a row as styled text; `column` is the figure chosen in it, -1 for none."""
     if isinstance(row, Text):
-        fits = display_width(row.text) <= width  # what is cut loses the blanks between its columns
-        return ((row.text if fits else cut(row.text, max(2, width)), row.style),)
+        text = shown(row.text)
+        fits = display_width(text) <= width  # what is cut loses the blanks between its columns
+        return ((text if fits else cut(text, max(2, width)), row.style),)
     pieces: list[Piece] = []
     for n, wide in zip(row.laid.columns, row.laid.widths, strict=True):
         cell, head = row.line.cells[n], row.sheet.heads[n]
