@@ -35,8 +35,21 @@ FROM card_stay WHERE (ended_at IS NULL OR ended_at > ?) AND started_at < ? AND w
 HALF, MOST = 0.5, 0.85
 
 
-def flow(shop: Shop, period: Period) -> FlowView:
-    """Return cards through the shop in a period, and those that stand here now."""
+def flow_weeks(shop: Shop, period: Period) -> tuple[WeekFlow, ...]:
+    """Return the weeks of a period without the rest."""
+    start, end = bounds(shop, period)
+    opened, closed = ([row[0] for row in shop.fetch(sql, (start, end))] for sql in (OPENED, CLOSED))
+    left = [row[0] for row in shop.fetch(LEFT, (start, end))]
+    return _weeks(shop, period, opened, closed, left, _stood_at(shop, start))
+
+
+def _stood_at(shop: Shop, start: int) -> int:
+    here = int(shop.fetch(HERE)[0][0])
+    return here - _count(shop, OPENED_SINCE, start) + _count(shop, LEFT_SINCE, start)
+
+
+def flow(shop: Shop, period: Period, cards: tuple[CardAge, ...] | None = None) -> FlowView:
+    """Return cards through the shop in a period, and those that stand here now where they were not read before."""
     start, end = bounds(shop, period)
     now = shop.at()
     upto = max(start, min(end, now))
@@ -44,10 +57,9 @@ def flow(shop: Shop, period: Period) -> FlowView:
     closed = [row[0] for row in shop.fetch(CLOSED, (start, end))]
     gone = shop.fetch(LEFT, (start, end))
     left = [row[0] for row in gone]
-    here = int(shop.fetch(HERE)[0][0])
-    there = here - _count(shop, OPENED_SINCE, start) + _count(shop, LEFT_SINCE, start)
+    there = _stood_at(shop, start)
     days = sorted((handed - taken) / DAY_S for handed, taken in gone)
-    cards = card_ages(shop)
+    cards = card_ages(shop) if cards is None else cards
     span = upto - start
     stood = there * span + sum(max(0, upto - t) for t in opened) - sum(max(0, upto - t) for t in left)
     return FlowView(

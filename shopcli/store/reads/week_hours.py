@@ -93,6 +93,11 @@ def hours(shop: Shop, period: Period) -> HoursView:
     )
 
 
+def hours_weeks(shop: Shop, period: Period) -> tuple[HoursLine, ...]:
+    """Return the weeks of a period without the rest."""
+    return _weeks(period, workers(shop, period), clocked(shop, period)[0], sold(shop, period))
+
+
 def _weeks(period: Period, people: Sequence[Worker], done: Tally, gone: Tally) -> tuple[HoursLine, ...]:
     paid: dict[str, int] = {}
     for worker in people:

@@ -1,6 +1,7 @@
 """Money of the week: invoiced and what was left of it, what each template earned, and what lies unbilled, unpaid or on the shelf."""
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from decimal import Decimal
 
 from shopcli.shop.amounts import ZERO, from_minor, rounded
@@ -49,12 +50,36 @@ NOT_DUE, OLDEST = "not due", "over 90"
 BANDS = ((0, NOT_DUE), (30, "1 to 30"), (60, "31 to 60"), (90, "61 to 90"))
 
 
-def money(shop: Shop, period: Period) -> MoneyView:
-    """Return the money of a period, and what stands now."""
+@dataclass(frozen=True, slots=True)
+class MoneyNow:
+    """What of the money does not depend on the period; see `MoneyView`."""
+
+    unbilled_cards: int
+    unbilled: Decimal
+    unpaid: tuple[AgeBand, ...]
+    stock: Decimal
+    surcharge_count: int
+    surcharges: Decimal
+
+
+def money_now(shop: Shop) -> MoneyNow:
+    """Return what stands now."""
+    unbilled, owed = unbilled_by_card(shop), shop.fetch(SURCHARGES)
+    return MoneyNow(
+        unbilled_cards=len(unbilled),
+        unbilled=sum(unbilled.values(), ZERO),
+        unpaid=ages(unsettled(shop), shop),
+        stock=rounded(Decimal(int(shop.fetch(STOCK)[0][0])) / 1000 / 100),
+        surcharge_count=len(owed),
+        surcharges=sum((from_minor(int(row[2])) for row in owed), ZERO),
+    )
+
+
+def money(shop: Shop, period: Period, now: MoneyNow | None = None) -> MoneyView:
+    """Return the money of a period, and what stands now where that was not read before."""
     weeks = money_weeks(shop, period)
     paid_s = sum(worker.paid.paid_s for worker in workers(shop, period))
-    unbilled = unbilled_by_card(shop)
-    owed = shop.fetch(SURCHARGES)
+    now = now or money_now(shop)
     return MoneyView(
         period=period,
         weeks=weeks,
@@ -66,12 +91,12 @@ def money(shop: Shop, period: Period) -> MoneyView:
         credited=sum((w.credited for w in weeks), ZERO),
         labour_cost=cost_of(shop.settings, paid_s),
         earnings=earnings(shop, period),
-        unbilled_cards=len(unbilled),
-        unbilled=sum(unbilled.values(), ZERO),
-        unpaid=ages(unsettled(shop), shop),
-        stock=rounded(Decimal(int(shop.fetch(STOCK)[0][0])) / 1000 / 100),
-        surcharge_count=len(owed),
-        surcharges=sum((from_minor(int(row[2])) for row in owed), ZERO),
+        unbilled_cards=now.unbilled_cards,
+        unbilled=now.unbilled,
+        unpaid=now.unpaid,
+        stock=now.stock,
+        surcharge_count=now.surcharge_count,
+        surcharges=now.surcharges,
     )
 
 
