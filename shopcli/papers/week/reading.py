@@ -1,6 +1,6 @@
 """Reads what the report is built from: the period, the one before, and what stands whatever the period."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import timedelta
 
 from shopcli.papers.week.seen import TREND, Seen, Trend
@@ -8,8 +8,14 @@ from shopcli.papers.week.todo import OWNERS
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
-from shopcli.shop.week_views import Actuals, Period, ToDo
-from shopcli.store.reads.week_flow import flow
+from shopcli.shop.week_views import Actuals, CardAge, Period, ToDo
+from shopcli.store.reads.week_actuals import actuals
+from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
+from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks
+from shopcli.store.reads.week_past import past_weeks
+from shopcli.store.reads.week_quality import quality
+from shopcli.store.reads.week_to_do import to_do
 from shopcli.store.shop import Shop
 from shopcli.workings.listed_times import Against
 
@@ -18,6 +24,8 @@ from shopcli.workings.listed_times import Against
 class Standing:
     """What does not depend on the period: read once, kept while periods are looked through."""
 
+    cards: tuple[CardAge, ...]
+    money: MoneyNow | None
     actuals: tuple[Actuals, ...]
     against: dict[str, Against]
     ahead: AheadView
@@ -25,17 +33,18 @@ class Standing:
 
 
 def standing(shop: Shop, role: str) -> Standing:
-    """Read what stands now: times against actuals, the forecast, the Monday list."""
-    from shopcli.store.reads.week_actuals import actuals
-    from shopcli.store.reads.week_past import past_weeks
-    from shopcli.store.reads.week_to_do import to_do
-
+    """Read what stands now: the cards, times against actuals, the forecast, the Monday list."""
     whole = sees(role)
-    jobs = actuals(shop) if HOURS in whole else ()
-    todo = to_do(shop, jobs or None)
-    if MONEY not in whole:
-        todo = tuple(one for one in todo if one.kind not in OWNERS)
-    return Standing(jobs, dict(held_against(jobs)), ahead_of(past_weeks(shop)), todo)
+    jobs = actuals(shop)
+    todo = to_do(shop, jobs)
+    return Standing(
+        cards=card_ages(shop),
+        money=money_now(shop) if MONEY in whole else None,
+        actuals=jobs if HOURS in whole else (),
+        against=dict(held_against(jobs)) if HOURS in whole else {},
+        ahead=ahead_of(past_weeks(shop)),
+        todo=todo if MONEY in whole else tuple(one for one in todo if one.kind not in OWNERS),
+    )
 
 
 def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -> Seen:
@@ -52,42 +61,31 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
     stands : Standing, optional
         What was read before and still stands; read now where it is not given.
     """
-    whole = sees(role)
-    stands = stands or standing(shop, role)
+    whole, stands = sees(role), stands or standing(shop, role)
     last = Period(period.until - timedelta(weeks=TREND), TREND)
-    now = shop.local(shop.at())
-    made = Seen(
+    now, before = shop.local(shop.at()), period.before
+    hours_there, money_there, quality_there = (name in whole for name in (HOURS, MONEY, QUALITY))
+    return Seen(
         shop=shop.settings.shop_name,
         currency=shop.settings.currency,
         made=now,
         today=now.date(),
         period=period,
-        trend=Trend(flow(shop, last).weeks, ()),
-        flow=flow(shop, period),
-        flow_before=flow(shop, period.before),
-        hours=None,
-        hours_before=None,
-        money=None,
-        money_before=None,
+        trend=Trend(
+            flow_weeks(shop, last),
+            hours(shop, last).weeks if hours_there else (),
+            money_weeks(shop, last) if money_there else (),
+        ),
+        flow=flow(shop, period, stands.cards),
+        flow_before=flow(shop, before, stands.cards),
+        hours=hours(shop, period) if hours_there else None,
+        hours_before=hours(shop, before) if hours_there else None,
+        money=money(shop, period, stands.money) if money_there else None,
+        money_before=money(shop, before, stands.money) if money_there else None,
         actuals=stands.actuals,
         against=stands.against,
-        quality=None,
-        quality_before=None,
+        quality=quality(shop, period) if quality_there else None,
+        quality_before=quality(shop, before) if quality_there else None,
         ahead=stands.ahead,
         todo=stands.todo,
     )
-    if HOURS in whole:
-        from shopcli.store.reads.week_hours import hours
-
-        trend = replace(made.trend, hours=hours(shop, last).weeks)
-        made = replace(made, hours=hours(shop, period), hours_before=hours(shop, period.before), trend=trend)
-    if MONEY in whole:
-        from shopcli.store.reads.week_money import money, money_weeks
-
-        trend = replace(made.trend, money=money_weeks(shop, last))
-        made = replace(made, money=money(shop, period), money_before=money(shop, period.before), trend=trend)
-    if QUALITY in whole:
-        from shopcli.store.reads.week_quality import quality
-
-        made = replace(made, quality=quality(shop, period), quality_before=quality(shop, period.before))
-    return made
