@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 from shopcli.shop.week_views import PastWeeks
 from shopcli.workings.weeks_ahead import (
@@ -55,7 +56,7 @@ def ahead_of(past: PastWeeks) -> AheadView:
     """
     begun = (past.today - past.monday).days + 1
     said = clears(past.past, past.open_now, begun=begun)
-    tried, stood = past.past[-(TRIED_WEEKS + WINDOW) :], past.stood[-(TRIED_WEEKS + WINDOW) :]
+    queue, cards = _tried(past.past[-(TRIED_WEEKS + WINDOW) :], past.stood[-(TRIED_WEEKS + WINDOW) :])
     return AheadView(
         today=past.today,
         monday=past.monday,
@@ -65,9 +66,15 @@ def ahead_of(past: PastWeeks) -> AheadView:
         sure=_on(past.monday, said.sure_day if said else None),
         weeks=by_week(past.past, FAR_WEEKS, begun=begun),
         known=min(len(past.past), WINDOW),
-        tried_queue=tried_clears(tried, stood, TRIED_PLAYS),
-        tried_cards=tried_by_week(tried, FAR_TRIED, TRIED_PLAYS),
+        tried_queue=queue,
+        tried_cards=cards,
     )
+
+
+@lru_cache(maxsize=8)
+def _tried(past: tuple[tuple[int, ...], ...], stood: tuple[int, ...]) -> tuple[Held, Held]:
+    """Return how often it was right: the same all week long."""
+    return tried_clears(past, stood, TRIED_PLAYS), tried_by_week(past, FAR_TRIED, TRIED_PLAYS)
 
 
 def _on(monday: date, day: int | None) -> date | None:

@@ -8,7 +8,7 @@ from shopcli.shop.week_views import Actuals
 from shopcli.workings.estimates import Estimator, Past
 from shopcli.workings.listed_times import Against, against
 
-STEP = 10
+STEP, HALF = 10, 0.5
 
 
 def ratios_of(one: Actuals) -> list[float]:
@@ -19,8 +19,12 @@ def ratios_of(one: Actuals) -> list[float]:
 def held_against(actuals: Iterable[Actuals]) -> Mapping[str, Against]:
     """Return how each template stands against its listed time; those without a case are left out."""
     known = {one.template: ratios for one in actuals if (ratios := ratios_of(one))}
-    past = Estimator(Past(name, "", log(r)) for name, ratios in known.items() for r in ratios)
-    return {name: against(ratios, past.ratios(name, "")[0]) for name, ratios in known.items()}
+    found = {name: against(ratios) for name, ratios in known.items()}
+    doubted = [name for name, said in found.items() if said.to is not None]
+    if doubted:
+        past = Estimator(Past(name, "", log(r)) for name, ratios in known.items() for r in ratios)
+        found |= {name: against(known[name], past.predicted(name, "").point(HALF)) for name in doubted}
+    return found
 
 
 def new_factor(per_mille: int, to: float) -> int:
