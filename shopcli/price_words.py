@@ -29,6 +29,22 @@ def span(usual_min: float, most_min: float) -> str:
     return f"{hours(round(usual_min) * 60)}, at most {hours(round(most_min) * 60)}"
 
 
+def hours_words(view: PriceView) -> str:
+    """Write the hours expected as every screen has them, and what such jobs took here where that is another time."""
+    expected = f"{hours(view.expected_min * 60)} expected"
+    return (
+        expected
+        if view.usual_min == view.expected_min
+        else f"{expected}, {hours(view.usual_min * 60)} as they went here"
+    )
+
+
+def foot_words(view: PriceView) -> str:
+    """Write hours and price of jobs in one line."""
+    usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
+    return f"{hours_words(view)}: about {usual}, at most {most}"
+
+
 def price_blocks(view: PriceView) -> tuple[Block, ...]:
     """Return what jobs would cost, line by line, and what that does not know."""
     jobs: list[Line] = []
@@ -51,7 +67,7 @@ def _sums(view: PriceView) -> tuple[Line, ...]:
     return (
         (f"about {usual}, at most {most} with VAT", "next"),
         ("four in five such jobs stay below the most", "quiet"),
-        (f"hands-on {span(view.usual_min, view.most_min)}", ""),
+        (f"{hours_words(view)}, at most {hours(view.most_min * 60)}", ""),
     )
 
 

@@ -50,6 +50,11 @@ class PriceView:
     currency: str
     notes: tuple[str, ...] = ()
 
+    @property
+    def expected_min(self) -> int:
+        """What the jobs are listed with: the hours a card of them is expected to take, wherever it is shown, [min]."""
+        return sum(job.listed_min for job in self.jobs)
+
 
 @dataclass(frozen=True, slots=True)
 class Slip:

@@ -64,7 +64,7 @@ async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story
         assert "up to £300.00 with VAT" in seen(app)
         assert "Fri 27 Nov 2026, in 2 days" in seen(app)
         await fill(pilot, "brak", "cool")
-        assert "2 jobs, 1 h 45 hands-on" in seen(app)
+        assert "2 jobs, 1 h 45 expected" in seen(app)
         await press(pilot, "f2")
         assert isinstance(app.screen, CarriedScreen), "the exhaust is asked about; see test_carried_over"
         await press(pilot, "f2")

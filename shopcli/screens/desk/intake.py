@@ -134,7 +134,7 @@ def chosen_jobs(found: Jobs, chosen: Sequence[str]) -> str:
     if found.trouble:
         return found.trouble
     count = f"{len(chosen)} {'job' if len(chosen) == 1 else 'jobs'}"
-    return f"{count}, {hours(found.minutes * 60)} hands-on"
+    return f"{count}, {hours(found.minutes * 60)} expected"
 
 
 def say_odometer(text: str, unit: str, last: int | None) -> str:

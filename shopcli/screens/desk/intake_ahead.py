@@ -38,7 +38,7 @@ class Answer:
 
 def price_and_promise(shop: Shop, asked: Question) -> Answer:
     """Return what the jobs would cost and when they could be ready; jobs that go together with nothing say so."""
-    from shopcli.price_words import price_blocks, promise_blocks
+    from shopcli.price_words import foot_words, promise_blocks
     from shopcli.store.reads.prices import price_for
     from shopcli.store.reads.promises import promise_for
 
@@ -53,12 +53,11 @@ def price_and_promise(shop: Shop, asked: Question) -> Answer:
         ready = promise_for(shop, asked.jobs, asked.vehicle_id, sheet=asked.sheet, wanted=wanted)
     except ShopError as error:
         return Answer(((f"! {error.message}", "bad"),))
-    (about, kind), *_, (hands_on, _quiet) = price_blocks(price)[0].lines
     (sure, _next), _how, *said = promise_blocks(ready)[0].lines
     # What is said of the date somebody typed, and who would slip for it, stands behind the sure date.
     when = "; ".join((sure, *(text for text, _kind in said[:1])))
     loudest = next((kind for _text, kind in said[:1] if kind), "")
-    return Answer(((f"{about}; {hands_on}", kind), (when, loudest), *said[1:SLIPS_MOST]), ready.sure)
+    return Answer(((foot_words(price), "next"), (when, loudest), *said[1:SLIPS_MOST]), ready.sure)
 
 
 def as_content(answer: Answer, width: int) -> Content:
