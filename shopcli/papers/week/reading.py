@@ -8,7 +8,7 @@ from shopcli.papers.week.todo import OWNERS
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
-from shopcli.shop.week_views import Actuals, CardAge, Period, ToDo
+from shopcli.shop.week_views import Actuals, CardAge, FlowView, HoursView, MoneyView, Period, ToDo
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
 from shopcli.store.reads.week_hours import hours
@@ -62,25 +62,23 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         What was read before and still stands; read now where it is not given.
     """
     whole, stands = sees(role), stands or standing(shop, role)
-    last = Period(period.until - timedelta(weeks=TREND), TREND)
     now, before = shop.local(shop.at()), period.before
     hours_there, money_there, quality_there = (name in whole for name in (HOURS, MONEY, QUALITY))
+    flows = flow(shop, period, stands.cards)
+    worked = hours(shop, period) if hours_there else None
+    sums = money(shop, period, stands.money) if money_there else None
     return Seen(
         shop=shop.settings.shop_name,
         currency=shop.settings.currency,
         made=now,
         today=now.date(),
         period=period,
-        trend=Trend(
-            flow_weeks(shop, last),
-            hours(shop, last).weeks if hours_there else (),
-            money_weeks(shop, last) if money_there else (),
-        ),
-        flow=flow(shop, period, stands.cards),
+        trend=_trend(shop, flows, worked, sums),
+        flow=flows,
         flow_before=flow(shop, before, stands.cards),
-        hours=hours(shop, period) if hours_there else None,
+        hours=worked,
         hours_before=hours(shop, before) if hours_there else None,
-        money=money(shop, period, stands.money) if money_there else None,
+        money=sums,
         money_before=money(shop, before, stands.money) if money_there else None,
         actuals=stands.actuals,
         against=stands.against,
@@ -88,4 +86,19 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         quality_before=quality(shop, before) if quality_there else None,
         ahead=stands.ahead,
         todo=stands.todo,
+    )
+
+
+def _trend(shop: Shop, flows: FlowView, worked: HoursView | None, sums: MoneyView | None) -> Trend:
+    """Return the last weeks up to the end of a period: its own, where it is as long as that."""
+    period = flows.period
+    if period.weeks >= TREND:
+        return Trend(
+            flows.weeks[-TREND:], worked.weeks[-TREND:] if worked else (), sums.weeks[-TREND:] if sums else ()
+        )
+    last = Period(period.until - timedelta(weeks=TREND), TREND)
+    return Trend(
+        flow_weeks(shop, last),
+        hours(shop, last).weeks if worked else (),
+        money_weeks(shop, last) if sums else (),
     )
