@@ -6,7 +6,6 @@ when the change is worth the trouble.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import comb
 
 from shopcli.errors import OutOfRange
 from shopcli.workings.estimates import at
@@ -81,12 +80,13 @@ def median_between(cases: int, sure: float = SURE) -> int | None:
     """
     if not 0 < sure < 1:
         raise OutOfRange("sure", sure, "above 0 and below 1")
-    left, outside = -1, 0.0
+    left, outside, ways = -1, 0, 1
     while left + 1 < cases - left - 1:
-        outside += 2 * comb(cases, left + 1) / 2**cases
-        if outside > 1 - sure:
+        outside += 2 * ways
+        if outside / 2**cases > 1 - sure:
             break
         left += 1
+        ways = ways * (cases - left) // (left + 1)  # so many of the cases from one fewer, exactly
     return left if left >= 0 else None
 
 

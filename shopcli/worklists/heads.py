@@ -5,6 +5,7 @@ Reading the whole library takes longer than all that a week shows.
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 from shopcli.shipped import shipped
@@ -36,13 +37,15 @@ def heads(names: Iterable[str], own: Path | None = None) -> dict[str, Head]:
         if not name or "/" in name or name.startswith("."):
             continue
         file = next((f for folder in folders if (f := folder / f"{name}.toml").is_file()), None)
-        head = None if file is None else _head(file)
+        head = None if file is None else _head(file, file.stat().st_mtime_ns)
         if head is not None:
             found[name] = head
     return found
 
 
-def _head(file: Path) -> Head | None:
+@lru_cache(maxsize=256)
+def _head(file: Path, _changed_ns: int) -> Head | None:
+    """Return the head of a file as it was at that moment: periods looked through ask for the same few again and again."""
     import tomllib
 
     try:

@@ -9,9 +9,10 @@ from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
 from shopcli.shop.week_views import Actuals, CardAge, FlowView, HoursView, MoneyView, Period, ToDo
+from shopcli.store.reads.accounts import unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
-from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_hours import hours, hours_weeks
 from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
@@ -35,13 +36,14 @@ class Standing:
 def standing(shop: Shop, role: str) -> Standing:
     """Read what stands now: the cards, times against actuals, the forecast, the Monday list."""
     whole = sees(role)
-    jobs = actuals(shop)
-    todo = to_do(shop, jobs)
+    jobs, bills = actuals(shop), unsettled(shop)
+    held = dict(held_against(jobs))
+    todo = to_do(shop, jobs, held, bills)
     return Standing(
         cards=card_ages(shop),
-        money=money_now(shop) if MONEY in whole else None,
+        money=money_now(shop, bills) if MONEY in whole else None,
         actuals=jobs if HOURS in whole else (),
-        against=dict(held_against(jobs)) if HOURS in whole else {},
+        against=held if HOURS in whole else {},
         ahead=ahead_of(past_weeks(shop)),
         todo=todo if MONEY in whole else tuple(one for one in todo if one.kind not in OWNERS),
     )
@@ -99,6 +101,6 @@ def _trend(shop: Shop, flows: FlowView, worked: HoursView | None, sums: MoneyVie
     last = Period(period.until - timedelta(weeks=TREND), TREND)
     return Trend(
         flow_weeks(shop, last),
-        hours(shop, last).weeks if worked else (),
+        hours_weeks(shop, last) if worked else (),
         money_weeks(shop, last) if sums else (),
     )

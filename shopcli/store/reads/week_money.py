@@ -62,13 +62,13 @@ class MoneyNow:
     surcharges: Decimal
 
 
-def money_now(shop: Shop) -> MoneyNow:
-    """Return what stands now."""
+def money_now(shop: Shop, open_bills: Sequence[Unsettled] | None = None) -> MoneyNow:
+    """Return what stands now; `open_bills` are those not settled, where they were read already."""
     unbilled, owed = unbilled_by_card(shop), shop.fetch(SURCHARGES)
     return MoneyNow(
         unbilled_cards=len(unbilled),
         unbilled=sum(unbilled.values(), ZERO),
-        unpaid=ages(unsettled(shop), shop),
+        unpaid=ages(unsettled(shop) if open_bills is None else open_bills, shop),
         stock=rounded(Decimal(int(shop.fetch(STOCK)[0][0])) / 1000 / 100),
         surcharge_count=len(owed),
         surcharges=sum((from_minor(int(row[2])) for row in owed), ZERO),
