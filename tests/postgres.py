@@ -102,14 +102,19 @@ class Cluster:
     def start(self) -> None:
         """Make the cluster and start its server."""
         self._run("initdb", "--no-sync", "-A", "trust", "-U", "shop", "-E", "UTF8", "-D", str(self._data))
-        self._serve()
+        self.serve()
 
     def again(self) -> None:
         """Stop the server as a power cut would, and start it again."""
-        self._run("pg_ctl", "stop", "-w", "-m", "immediate", "-D", str(self._data))
-        self._serve()
+        self.halt()
+        self.serve()
 
-    def _serve(self) -> None:
+    def halt(self) -> None:
+        """Stop the server as a power cut would."""
+        self._run("pg_ctl", "stop", "-w", "-m", "immediate", "-D", str(self._data))
+
+    def serve(self) -> None:
+        """Start the server of a cluster that is made."""
         chosen = [f"-c {name}='{value}'" for name, value in self._options.items()]
         chosen.append(f"-c unix_socket_directories='{self.folder}'")
         log = str(self.folder / "server.log")
@@ -130,7 +135,7 @@ class Cluster:
     def stop(self) -> None:
         """Stop the server and take its folder away."""
         if (self._data / "postmaster.pid").exists():
-            self._run("pg_ctl", "stop", "-w", "-m", "immediate", "-D", str(self._data))
+            self.halt()
         shutil.rmtree(self.folder)
 
 

@@ -114,6 +114,13 @@ def names_set(cls: type) -> frozenset[str]:
     return frozenset(n for n in stored | defined if n.startswith("_") and not n.startswith("__"))
 
 
+# Overridden on purpose, each calling what it overrides: the shop's own errors are told and end nothing.
+MEANT = [
+    "Careful._dispatch_message of MessagePump",
+    "WatchingApp._handle_exception of App",
+]
+
+
 def clashes(cls: type) -> list[str]:
     """Return the private names of a class of ours that the framework uses for something of its own."""
     theirs = (base for base in cls.__mro__ if base.__module__.startswith("textual."))
@@ -130,7 +137,7 @@ def test_no_private_name_of_ours_hides_one_of_the_frameworks() -> None:
         for cls in vars(module).values():
             if inspect.isclass(cls) and cls.__module__ == module.__name__ and issubclass(cls, MessagePump):
                 found += clashes(cls)
-    assert found == []
+    assert sorted(found) == MEANT
 
 
 def test_a_hidden_name_is_found() -> None:

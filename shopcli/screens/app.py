@@ -14,17 +14,16 @@ from textual.app import SystemCommand
 from textual.screen import ModalScreen, Screen
 
 from shopcli.codes import Code
-from shopcli.errors import ShopError
 from shopcli.screens.acts import bindings
-from shopcli.screens.doing import Acting, RecordsChanged
+from shopcli.screens.doing import Acting
 from shopcli.screens.going import GoingApp
 from shopcli.screens.remembered import remember_theme, remembered_theme
 from shopcli.screens.scanning import ScanningApp
 from shopcli.screens.themes import OURS
 from shopcli.screens.typing_ahead import TypingAheadApp
+from shopcli.screens.watching_app import WatchingApp
 from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
-from shopcli.store.watching import Watcher
 
 if TYPE_CHECKING:
     from concurrent.futures import ThreadPoolExecutor
@@ -63,7 +62,7 @@ def _week() -> Screen[None]:
     return WeekScreen()
 
 
-class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
+class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
     """The terminal application of a shop."""
 
     TITLE = "shopcli"
@@ -74,7 +73,6 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
     COMMANDS = ScanningApp.COMMANDS | {_finder}
-    BACKUP_LOOK_S = 60.0  # once in a while it is seen whether a copy of the records is due
     IDLE_S = 600  # whoever presses a key after that long has come back, and is asked about a forgotten clock
 
     def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
@@ -86,9 +84,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         self.when_warm: Callable[[], object] = bool  # called once all is loaded that an act needs
         self.orders: dict[int, Order] = {}  # the order of work of each card, as it was last made
         self.plain = shop.settings.ascii_only  # plain characters only, in pictures as in words
-        self._watcher = Watcher(shop.place, lambda: self.post_message(RecordsChanged()))
         self._last_key_at: int | None = None
-        self._copy_trouble = ""
         self._choose_theme()
 
     def get_default_screen(self) -> Screen[None]:
@@ -107,8 +103,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
         self.add_mode("desk", _desk)
         self._take_choices()
         self.set_timer(0.2, self._warm)
-        self.set_interval(self.BACKUP_LOOK_S, self._back_up)
-        self._watcher.start()
+        self.keep_watch(self.shop)
 
     def _choose_theme(self) -> None:
         """Take the theme as chosen before any sheet is read: after, every sheet would be read again for it."""
@@ -143,13 +138,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
 
     def on_unmount(self) -> None:
         """Watch the records no more."""
-        self._watcher.stop()
-
-    def on_records_changed(self) -> None:
-        """Another terminal wrote: show it, on top and on the station beneath, with everything left where it was."""
-        for screen in {self.screen_stack[0], self.screen} if self.screen_stack else ():
-            if isinstance(screen, Acting):
-                screen.records_changed()
+        self.watch_no_more()
 
     async def on_event(self, event: events.Event) -> None:
         """See who comes back: the first key, or one after a long while."""
@@ -188,22 +177,6 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp):
             self.when_warm()
 
         threading.Thread(target=warm, name="warm", daemon=True).start()
-
-    def _back_up(self) -> None:
-        """Copy the records when that is due, behind what is being done; say so only when it cannot be done."""
-
-        def copy() -> None:
-            from shopcli.store.whole.backups import keep_up
-
-            try:
-                keep_up(self.shop)
-            except ShopError as error:
-                said = f"No copy of the records was made: {error.message}."
-                if said != self._copy_trouble:  # once, and not with every look
-                    self.notify(said, severity="warning", markup=False, timeout=20)
-                self._copy_trouble = said
-
-        threading.Thread(target=copy, name="copy", daemon=True).start()
 
     def open_card(self, card_id: int, task_id: int | None = None) -> None:
         """Show a card at the bench, at one of its tasks when that is what is meant."""

@@ -14,6 +14,7 @@ from textual.widgets.option_list import Option
 
 from shopcli.columns import cut, shown
 from shopcli.errors import ShopError
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
 
@@ -40,7 +41,7 @@ def _note(note: str) -> tuple[str | tuple[str, str], ...]:
     return ("\n  ", (cut(note, CHOICE_MOST), "dim")) if note else ()
 
 
-class AskText(ModalScreen[str | None]):
+class AskText(Careful, ModalScreen[str | None]):
     """Ask for one line. `check` may refuse it with a `ShopError`; what was typed stays in the field then.
 
     `understood` says, while it is typed, what the text is taken for.
@@ -114,7 +115,7 @@ class AskText(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class Pick(ModalScreen[str | None]):
+class Pick(Careful, ModalScreen[str | None]):
     """Ask which one. Typing narrows, Enter takes, Esc goes back.
 
     Without `preset` no choice stands ready for a stray Enter: an arrow or the typing has to choose one.
@@ -217,7 +218,7 @@ class Pick(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class Confirm(ModalScreen[bool]):
+class Confirm(Careful, ModalScreen[bool]):
     """Ask yes or no; only ``y`` says yes, so a stray Enter closes nothing."""
 
     CSS_PATH = "dialogs.tcss"
@@ -244,7 +245,7 @@ class Confirm(ModalScreen[bool]):
         self.dismiss(False)
 
 
-class AskKey(ModalScreen[str | None]):
+class AskKey(Careful, ModalScreen[str | None]):
     """Ask which of a few ways, each by a letter of its own; Enter takes none, so a key too many decides nothing."""
 
     CSS_PATH = "dialogs.tcss"

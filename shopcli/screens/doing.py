@@ -18,6 +18,7 @@ from textual.worker import get_current_worker
 
 from shopcli.columns import shown
 from shopcli.errors import ShopError
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.topbar import TopBar
 
 if TYPE_CHECKING:
@@ -54,6 +55,14 @@ class Looked(Message):
         self.number = number
 
 
+class ReachChanged(Message):
+    """The records went out of reach, or are back."""
+
+    def __init__(self, there: bool) -> None:
+        super().__init__()
+        self.there = there
+
+
 class RecordsChanged(Message):
     """Somebody wrote, perhaps at another terminal; several at once are one."""
 
@@ -80,7 +89,7 @@ def _fit(text: str) -> str:
     return text if len(text) <= TOLD_MOST else f"{text[:TOLD_MOST]}…"
 
 
-class Acting(Screen[AnswerT]):
+class Acting(Careful, Screen[AnswerT]):
     """A screen that looks at the shop and acts in it; one that is asked something says what it answers."""
 
     # Whether it shows one card and keeps nothing typed: gone to the list of cards, it is done with.

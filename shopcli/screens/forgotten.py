@@ -16,6 +16,7 @@ from textual.widgets import Static
 from shopcli.columns import shown
 from shopcli.errors import BadInput
 from shopcli.present import day, h_mm
+from shopcli.screens.careful import Careful
 from shopcli.shop.clock_commands import WorkedUntil
 from shopcli.shop.time_views import AskedView
 from shopcli.shop.typed_times import read_end
@@ -36,7 +37,7 @@ def question(one: AskedView) -> str:
     )
 
 
-class ForgottenClock(ModalScreen[str | None]):
+class ForgottenClock(Careful, ModalScreen[str | None]):
     """Ask until when somebody was really on a task: the shop's end, another time, or all of it."""
 
     CSS_PATH = "dialogs.tcss"

@@ -8,6 +8,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Static
 
 from shopcli.screens.acts import acts_of, key_names
+from shopcli.screens.careful import Careful
 
 ABOUT = {
     "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
@@ -61,7 +62,7 @@ TITLES = {
 }
 
 
-class HelpScreen(ModalScreen[None]):
+class HelpScreen(Careful, ModalScreen[None]):
     """What this station is for and what each key does."""
 
     CSS_PATH = "help.tcss"
@@ -75,7 +76,7 @@ class HelpScreen(ModalScreen[None]):
         with VerticalScroll(classes="help"):
             yield Static(Content(TITLES.get(self._station, self._station.capitalize())), classes="help-title")
             yield Static(Content(ABOUT[self._station]), classes="help-about")
-            for act in acts_of(self._station):
+            for act in sorted(acts_of(self._station), key=lambda act: act.id.startswith("app.")):
                 line = Content.assemble((f"{key_names(act.keys):>10}", "bold"), f"  {act.label}: {act.help}")
                 yield Static(line, classes="help-line")
             yield Static(Content("Esc goes back."), classes="help-about")

@@ -19,6 +19,7 @@ from textual.widget import Widget
 from textual.widgets import Static
 
 from shopcli.columns import cut, shown
+from shopcli.screens.careful import Careful
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -60,7 +61,7 @@ def read_picture(path: Path) -> "Image | None":
         return None
 
 
-class ShowPhoto(ModalScreen[None]):
+class ShowPhoto(Careful, ModalScreen[None]):
     """One photo, as large as there is room."""
 
     CSS_PATH = "photos.tcss"

@@ -13,6 +13,7 @@ from textual.widgets.option_list import Option
 
 from shopcli.columns import cut, pad
 from shopcli.present import h_mm
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.time_views import StandingView
 
@@ -48,7 +49,7 @@ def letters(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-class WhoScreen(ModalScreen[int | None]):
+class WhoScreen(Careful, ModalScreen[int | None]):
     """Ask who stands here: a figure or a letter of the name says it; arrows and Enter do too."""
 
     CSS_PATH = "dialogs.tcss"

@@ -7,12 +7,15 @@ from sqlalchemy import Engine, create_engine, event
 
 from shopcli.errors import StoreTrouble
 from shopcli.store.place import Place
+from shopcli.store.watching import CHANNEL
 
 PATIENCE_MS = 5000
 PRAGMAS = ("journal_mode=WAL", "synchronous=FULL", "foreign_keys=ON", f"busy_timeout={PATIENCE_MS}")
 # Any number will do, as long as every writer of a shop's records asks for the same one.
 WRITERS = 0x73686F70
-ONE_WRITER = f"SET LOCAL lock_timeout = {PATIENCE_MS}; SELECT pg_advisory_xact_lock({WRITERS})"
+ONE_WRITER = (
+    f"SET LOCAL lock_timeout = {PATIENCE_MS}; SELECT pg_advisory_xact_lock({WRITERS}); NOTIFY {CHANNEL}"
+)
 
 
 def open_engine(place: Place) -> Engine:
@@ -21,7 +24,8 @@ def open_engine(place: Place) -> Engine:
     Rules look first and act then (what is left of an invoice, whether a clock runs), and numbers have no gaps:
     both want a writer to see what the one before it left. On SQLite every transaction begins IMMEDIATE: two
     writers that begin by reading and then upgrade fail each other more often than not, whatever the timeout. A
-    server would let two of them look at once; there each asks for one lock that is given back with its transaction.
+    server would let two of them look at once; there each asks for one lock that is given back with its transaction,
+    and has the server tell whoever listens once it is committed.
     """
     if place.file is None:
         return _on_server(place)

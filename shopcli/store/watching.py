@@ -1,8 +1,8 @@
 """Has another terminal written? One cheap question, asked on a connection of its own, whichever engine there is.
 
 SQLite counts commits of other connections (``PRAGMA data_version``): nothing is read, not even a page of the file
-while nobody writes. On a server the newest row of the journal tells; a server that says so by itself
-(``LISTEN``/``NOTIFY``) has its place in `ServerWatch`: `changed` is all that anybody asks.
+while nobody writes. A server says so by itself (``LISTEN``/``NOTIFY``): every transaction that may write notifies,
+and the server passes it on when it is committed.
 """
 
 import sqlite3
@@ -11,13 +11,16 @@ from collections.abc import Callable
 from typing import Any, Protocol
 
 from shopcli.store.place import Place
-from shopcli.store.reader import Reader
 
 EVERY_S = 1.0
+LONGEST_S = 10.0
+CHANNEL = "shop_records"
 
 
 class Watch(Protocol):
     """What is asked whether anything was written since it was last asked."""
+
+    waits: bool  # whether asking waits by itself until something is written, or a while is over
 
     def changed(self) -> bool:
         """Return whether something was written by another connection since the last time."""
@@ -30,6 +33,8 @@ class Watch(Protocol):
 
 class FileWatch:
     """Watches a file. It belongs to the thread that asks."""
+
+    waits = False
 
     def __init__(self, place: Place) -> None:
         self._place = place
@@ -55,23 +60,39 @@ class FileWatch:
 
 
 class ServerWatch:
-    """Watches a server by the newest row of the journal: every act writes one."""
+    """Listens to a server: every writer says so with its commit, within milliseconds. It belongs to the thread that asks."""
 
-    def __init__(self, place: Place) -> None:
-        self._reader = Reader(place)
-        self._seen: Any = None
-        self._asked = False
+    waits = True
+
+    def __init__(self, place: Place, wait_s: float = EVERY_S) -> None:
+        self._place = place
+        self._wait_s = wait_s
+        self._connection: Any = None
+        self._heard_once = False
 
     def changed(self) -> bool:
-        """Return whether an act was done since the last time; the first time only looks."""
-        number = self._reader.fetch("SELECT MAX(id) FROM journal")[0][0]
-        before, self._seen = self._seen, number
-        asked, self._asked = self._asked, True
-        return asked and before != number
+        """Wait a while for a commit; the first time only begin to listen.
+
+        Whoever listens again after the server was away has missed what was said meanwhile: that counts as a change.
+        """
+        if self._connection is None or self._connection.closed:
+            import psycopg
+
+            self._connection = psycopg.connect(self._place.dsn, autocommit=True, connect_timeout=5)
+            self._connection.execute(f"LISTEN {CHANNEL}")
+            again, self._heard_once = self._heard_once, True
+            return again
+        try:
+            return any(True for _ in self._connection.notifies(timeout=self._wait_s, stop_after=1))
+        except Exception:
+            self.close()
+            raise
 
     def close(self) -> None:
         """Close the connection."""
-        self._reader.close()
+        if self._connection is not None:
+            self._connection.close()
+            self._connection = None
 
 
 def watch(place: Place) -> Watch:
@@ -80,12 +101,24 @@ def watch(place: Place) -> Watch:
 
 
 class Watcher:
-    """A thread that asks once in a while and tells; it ends with `stop`, and with the process."""
+    """A thread that asks once in a while and tells; it ends with `stop`, and with the process.
 
-    def __init__(self, place: Place, tell: Callable[[], object], every_s: float = EVERY_S) -> None:
+    Records out of reach are asked for again after a longer and longer while; `reach` is told False once, and True when
+    they are back.
+    """
+
+    def __init__(
+        self,
+        place: Place,
+        tell: Callable[[], object],
+        every_s: float = EVERY_S,
+        reach: Callable[[bool], object] = bool,
+    ) -> None:
         self._watch = watch(place)
         self._tell = tell
+        self._reach = reach
         self._every_s = every_s
+        self._lost = 0  # how often in a row they were out of reach
         self._end = threading.Event()
         self._thread = threading.Thread(target=self._run, name="watching", daemon=True)
 
@@ -99,17 +132,25 @@ class Watcher:
 
     def _run(self) -> None:
         try:
-            while True:
+            while not self._end.is_set():
                 self._ask()
-                if self._end.wait(self._every_s):
-                    return
+                if not self._watch.waits or self._lost:
+                    self._end.wait(min(self._every_s * 2 ** min(self._lost, 9), LONGEST_S))
         finally:
             self._watch.close()
 
     def _ask(self) -> None:
         try:
             changed = self._watch.changed()
-        except Exception:  # noqa: BLE001 - records out of reach are told by whoever reads them
+        except Exception:  # noqa: BLE001 - what is wrong is told in words by whoever reads them
+            self._lost += 1
+            if self._lost == 1 and not self._end.is_set():
+                self._reach(False)
             return
-        if changed and not self._end.is_set():
+        back, self._lost = bool(self._lost), 0
+        if self._end.is_set():
+            return
+        if back:
+            self._reach(True)
+        if changed:
             self._tell()

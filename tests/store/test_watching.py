@@ -4,6 +4,7 @@ import asyncio
 import os
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,14 +12,18 @@ import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
+from shopcli.errors import Refused
 from shopcli.screens.app import ShopApp
 from shopcli.screens.bench.station import BenchScreen
-from shopcli.shop.commands import NoteOnTask
+from shopcli.shop.commands import AddCustomer, ClockOff, NoteOnTask
+from shopcli.store.place import find_place
 from shopcli.store.reads import people
-from shopcli.store.shop import Shop
+from shopcli.store.shop import Shop, open_shop
 from shopcli.store.watching import FileWatch, ServerWatch, Watcher, watch
-from tests.conftest import Busy, Clock
+from tests.conftest import SETTINGS, Busy, Clock
+from tests.postgres import Cluster, found_or_skip
 from tests.stations.bench_help import bench_shop
+from tests.stations.build import press, seen
 
 WRITER = """
 import sys
@@ -58,14 +63,55 @@ def test_a_watch_sees_what_others_write_and_nothing_else(busy: Busy) -> None:
     seen.close()
 
 
-def test_the_watch_of_a_server_asks_the_journal(busy: Busy) -> None:
-    """Its question is plain SQL, so that it can be asked of a file as well."""
-    seen = ServerWatch(busy.shop.place)
-    assert not seen.changed()
-    busy.do(NoteOnTask(busy.task("bench-test:pump").id, "leaks"))
-    assert seen.changed()
-    assert not seen.changed()
+def heard(watched: ServerWatch) -> bool:
+    """Ask until something is heard; a busy machine may take its time."""
+    return any(watched.changed() for _ in range(20))
+
+
+def test_a_server_tells_what_others_write(postgres_url: str) -> None:
+    shop = open_shop(postgres_url, settings=SETTINGS, now=Clock())
+    seen = ServerWatch(shop.place, wait_s=0.2)
+    assert not seen.changed(), "the first time it only begins to listen"
+    shop.fetch("SELECT COUNT(*) FROM task")
+    assert not seen.changed(), "reading is no change"
+    shop.do(AddCustomer("Ada"), by=1)
+    assert heard(seen)
+    assert not seen.changed(), "each change is told once"
+    with pytest.raises(Refused):
+        shop.do(ClockOff(), by=1)
+    assert not seen.changed(), "what was refused is no change"
     seen.close()
+    shop.close()
+
+
+def test_a_server_that_goes_away_is_told_and_comes_back() -> None:
+    server = Cluster(found_or_skip())
+    told: list[str] = []
+    try:
+        server.start()
+        place = find_place(server.make("watched"))
+        watcher = Watcher(
+            place,
+            lambda: told.append("changed"),
+            0.05,
+            lambda there: told.append("back" if there else "gone"),
+        )
+        watcher.start()
+        wait_until(lambda: watcher._watch._heard_once)  # type: ignore[attr-defined]
+        server.again()
+        wait_until(lambda: "changed" in told)
+        watcher.stop()
+        watcher._thread.join(10)
+    finally:
+        server.stop()
+    assert told == ["gone", "back", "changed"], "what was missed meanwhile counts as a change"
+
+
+def wait_until(holds: Callable[[], object]) -> None:
+    end = time.monotonic() + 30
+    while not holds():
+        assert time.monotonic() < end
+        time.sleep(0.02)
 
 
 def test_a_watcher_survives_records_out_of_reach(busy: Busy) -> None:
@@ -77,6 +123,37 @@ def test_a_watcher_survives_records_out_of_reach(busy: Busy) -> None:
     watcher._thread.join(5)
     assert not watcher._thread.is_alive()
     assert told == []
+
+
+def test_out_of_reach_is_told_once_and_asked_again_after_a_longer_while(busy: Busy) -> None:
+    waits: list[float] = []
+    told: list[bool] = []
+    watcher = Watcher(busy.shop.place, lambda: None, 0.5, told.append)
+    watcher._watch.changed = lambda: 1 / 0  # type: ignore[method-assign,assignment,return-value]
+
+    def waited(seconds: float) -> None:
+        waits.append(seconds)
+        if len(waits) == 7:
+            watcher.stop()
+
+    watcher._end.wait = waited  # type: ignore[method-assign,assignment]
+    watcher._run()
+    assert told == [False]
+    assert waits == [1.0, 2.0, 4.0, 8.0, 10.0, 10.0, 10.0]
+
+
+async def test_records_out_of_reach_stand_on_top_until_they_are_back(busy: Busy) -> None:
+    who = next(p for p in people.people(busy.shop) if p.name == "Tom")
+    app = ShopApp(busy.shop, who, card_id=busy.card)
+    async with app.run_test(notifications=True) as pilot:
+        await press(pilot, "f6")
+        assert app._watcher
+        app._watcher._reach(False)
+        await until(pilot, lambda: "! records out of reach, asking again" in seen(app))
+        assert "no clock" not in seen(app).splitlines()[0]
+        app._watcher._reach(True)
+        await until(pilot, lambda: "records out of reach" not in seen(app))
+        assert [n.message for n in app._notifications] == ["The records can be reached again."]
 
 
 async def until(pilot: Pilot[None], holds: Callable[[], bool]) -> None:

@@ -19,6 +19,7 @@ from shopcli.columns import cut
 from shopcli.present import qty
 from shopcli.screens.acts import bindings
 from shopcli.screens.bench.wording import is_of_task, part_words
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.views import PartLineView, TaskView
@@ -49,7 +50,7 @@ def short_words(part: PartLineView) -> str:
     return f"! short: {qty(part.in_stock)} of {qty(part.qty)} on the shelf"
 
 
-class PartsList(ModalScreen[tuple[str, int | None] | None]):
+class PartsList(Careful, ModalScreen[tuple[str, int | None] | None]):
     """Ask which part and what of it; answers (verb, line) or None."""
 
     CSS_PATH = "partslist.tcss"

@@ -16,6 +16,7 @@ from textual.widgets import Static
 
 from shopcli.columns import cut, shown
 from shopcli.screens.bench.asking import take_back as take_back_task
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.clock_commands import TakeBack
@@ -85,7 +86,7 @@ class ActsPane(LinesPane):
         return lines
 
 
-class UndoScreen(ModalScreen[int]):
+class UndoScreen(Careful, ModalScreen[int]):
     """Ask how many of the last acts are taken back; 0 is none, `AGAIN` does the one taken back last again."""
 
     CSS_PATH = "undo.tcss"

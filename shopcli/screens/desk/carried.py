@@ -19,6 +19,7 @@ from textual.widgets.option_list import Option
 from shopcli.columns import cut, wrap
 from shopcli.marks import carried_choice
 from shopcli.screens.acts import bindings
+from shopcli.screens.careful import Careful
 from shopcli.screens.desk.carried_words import carried_note, carried_title
 from shopcli.screens.desk.draft import Decision
 from shopcli.screens.dialogs import AskText
@@ -43,7 +44,7 @@ class Answer:
     go_on: bool
 
 
-class CarriedScreen(ModalScreen[Answer]):
+class CarriedScreen(Careful, ModalScreen[Answer]):
     """Ask what becomes of each thing; one figure takes the thing of that number on."""
 
     CSS_PATH = "carried.tcss"

@@ -12,6 +12,7 @@ from textual.widgets import Static
 
 from shopcli.columns import cut, pad
 from shopcli.present import amount, day, qty
+from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.lines import BLANK, Line, as_content
 from shopcli.shop.stores_views import MoveView, PartStoryView
 from shopcli.store.reads.stock import part_story
@@ -49,7 +50,7 @@ def story_lines(story: PartStoryView, width: int) -> list[Line]:
     return lines
 
 
-class PartStory(ModalScreen[None]):
+class PartStory(Careful, ModalScreen[None]):
     """The past of one part."""
 
     BINDINGS = [Binding("escape,enter,q", "leave", "Back")]

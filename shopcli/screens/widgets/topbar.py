@@ -10,6 +10,7 @@ from shopcli.shop.listed import ClockView
 NAME_MOST = 20
 GAP = 2
 LEAST_ROOM = 2
+OUT_OF_REACH = "! records out of reach, asking again"
 
 
 class TopBar(LinesPane):
@@ -47,7 +48,8 @@ class TopBar(LinesPane):
     def lay(self, width: int, rows: int) -> list[Line]:
         """Return the one line; a heading that is too long is cut."""
         del rows
-        room = max(LEAST_ROOM, width - display_width(self._hands) - (GAP if self._hands else 0))
+        hands = OUT_OF_REACH if getattr(self.app, "out_of_reach", False) else self._hands
+        room = max(LEAST_ROOM, width - display_width(hands) - (GAP if hands else 0))
         heading = self._station if display_width(self._station) <= room else cut(self._station, room)
-        between = " " * (width - display_width(heading) - display_width(self._hands))
-        return [((heading, "bold"), (between, GROUND), (self._hands, ""))]
+        between = " " * (width - display_width(heading) - display_width(hands))
+        return [((heading, "bold"), (between, GROUND), (hands, ""))]
