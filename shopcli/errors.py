@@ -73,6 +73,16 @@ class Refused(ShopError):  # noqa: N818
     title = "Not allowed now"
 
 
+class RunsBackwards(Refused):
+    """An odometer that shows less than it did before, and nothing is said about why; ``last`` is what it was."""
+
+    title = "The odometer runs backwards"
+
+    def __init__(self, message: str, last: int, *, hint: str = "") -> None:
+        super().__init__(message, hint=hint)
+        self.last = last
+
+
 class Barred(Refused):
     """A tag on the vehicle bars the act."""
 

@@ -67,6 +67,7 @@ def new(args: Namespace) -> int:
             car_keys=args.keys,
             fuel=args.fuel,
             damage=args.damage,
+            odometer_why=args.odometer_why,
         ),
         shop,
     )

@@ -92,7 +92,12 @@ def open_card(args: Namespace) -> int:
     act(
         args,
         OpenFromOffer(
-            made_offer(shop, args.number).id, args.words, args.odometer, args.left_with, args.promised
+            made_offer(shop, args.number).id,
+            args.words,
+            args.odometer,
+            args.left_with,
+            args.promised,
+            odometer_why=args.odometer_why,
         ),
         shop,
     )

@@ -67,6 +67,7 @@ def add_offers(c: "Commands") -> None:
     opens.add_argument("number", help="like OF00012 or 12")
     opens.add_argument("--words", default="", help="the customer's own words; else those of the offer")
     opens.add_argument("--odometer", type=int)
+    opens.add_argument("--odometer-why", default="", metavar="WHY", help="why it shows less than before")
     opens.add_argument("--left-with", default="", help="keys and contents left with the car")
     opens.add_argument("--promised", default="", metavar="DATE", help="promise date, like 2026-12-04")
 

@@ -15,6 +15,12 @@ def add_intake(c: "Commands") -> None:
     new.add_argument("--words", default="", help="the customer's own words")
     new.add_argument("--title", default="", help="what to call the job")
     new.add_argument("--odometer", type=int)
+    new.add_argument(
+        "--odometer-why",
+        default="",
+        metavar="WHY",
+        help="why it shows less than before, like 'clock changed'",
+    )
     new.add_argument("--keys", default="", help="the car's keys: how many, which")
     new.add_argument("--left-with", default="", help="what lies in the car")
     new.add_argument("--fuel", default="", help="how much fuel is in it")
@@ -42,7 +48,7 @@ def add_intake(c: "Commands") -> None:
         "carried", "carried:carried", "list what earlier visits of a vehicle left for this one", json=True
     )
     left.add_argument("registration")
-    left.add_argument("--odometer", type=int, help="what it shows now; else the highest ever written counts")
+    left.add_argument("--odometer", type=int, help="what it shows now; else the one written last counts")
     take = c.add("take", "carried:take", "take on an open card what earlier visits left", card=True)
     take.add_argument("what", nargs="+", help="like finding:3 or owed:5, from: shopcli carried")
     decline = c.add(

@@ -10,7 +10,8 @@ from shopcli.shop.command import Command
 class OpenCard(Command):
     """Open a card for a vehicle and expand templates for it.
 
-    `take` names what earlier visits left and this one takes on, like ``finding:3`` or ``owed:5``.
+    `take` names what earlier visits left and this one takes on, like ``finding:3`` or ``owed:5``. `odometer_why` says
+    why an odometer shows less than it did before.
     """
 
     rule: ClassVar[str] = "cards:open_card"
@@ -30,6 +31,7 @@ class OpenCard(Command):
     car_keys: str = ""
     fuel: str = ""
     damage: str = ""
+    odometer_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +72,7 @@ class ChangeCard(Command):
     car_keys: str | None = None
     fuel: str | None = None
     damage: str | None = None
+    odometer_why: str = ""
 
 
 @dataclass(frozen=True, slots=True)

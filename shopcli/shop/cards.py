@@ -9,13 +9,13 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.card_commands import AddTemplates, ChangeCard, MoveCard, OpenCard
 from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
+from shopcli.shop.fetch import fetcher
+from shopcli.shop.odometers import see_odometer
 from shopcli.shop.parts import iso_date, sane_money
 from shopcli.shop.records import Card, CardPart, Counter, Vehicle
 from shopcli.shop.states import CARD_MOVES, CardState, move
 from shopcli.shop.taking_on import left_for, taken_titles, with_left
 from shopcli.shop.work_on_card import put_on, work_list
-
-FARTHEST = 2_000_000
 
 
 def next_number(session: Session, name: str) -> int:
@@ -27,12 +27,6 @@ def next_number(session: Session, name: str) -> int:
     return counter.value
 
 
-def _odometer(reading: int | None) -> int | None:
-    if reading is not None and not 0 <= reading <= FARTHEST:
-        raise BadInput(f"the odometer shows {reading}", hint="A whole number between 0 and 2,000,000.")
-    return reading
-
-
 def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
     """Open a card for a vehicle.
 
@@ -40,6 +34,8 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
     ------
     BadInput
         On an impossible odometer, date or sum.
+    RunsBackwards
+        When the odometer showed more before and nobody says why.
     BadTemplate, NotFound, Refused
         When a template is unknown or does not apply to the vehicle, jobs cannot share a card, or what is to be
         taken on is not there to take.
@@ -51,6 +47,7 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
     called = (*_titles(act, names), *taken_titles(left))
     title = clean_line(cmd.title) or ", ".join(called) or "To be looked at"
     authority = None if cmd.authority_minor is None else sane_money(cmd.authority_minor, "authority")
+    odometer, backwards = see_odometer(fetcher(session), cmd.vehicle_id, cmd.odometer, cmd.odometer_why)
     card = saved(
         session,
         Card(
@@ -64,7 +61,7 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
             car_keys=clean_line(cmd.car_keys, name="keys"),
             fuel=clean_line(cmd.fuel, name="fuel", limit=60),
             damage=clean_note(cmd.damage, name="damage", limit=400),
-            odometer=_odometer(cmd.odometer),
+            odometer=odometer,
             authority_minor=authority,
             authority_by=clean_line(cmd.authority_by),
             authority_how=clean_line(cmd.authority_how, limit=40),
@@ -76,7 +73,10 @@ def open_card(session: Session, act: Act, cmd: OpenCard) -> Change:
     )
     card.expected_minutes, said = put_on(session, act, card, work)
     session.add(card)
-    return Change("card", key_of(card), card.id, said=(f"Card {card.number} opened.", *said))
+    after = {"odometer_why": " ".join(backwards)} if backwards else {}
+    return Change(
+        "card", key_of(card), card.id, after=after, said=(f"Card {card.number} opened.", *backwards, *said)
+    )
 
 
 def _titles(act: Act, names: Iterable[str]) -> list[str]:
@@ -101,10 +101,13 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
     if card.state in {CardState.CLOSED, CardState.VOID}:
         raise Refused(f"card {card.number} is {card.state}")
     same_version(card, cmd.version, f"card {card.number}")
+    odometer, backwards = see_odometer(
+        fetcher(session), card.vehicle_id, cmd.odometer, cmd.odometer_why, card_id=cmd.card_id
+    )
     wanted: Mapping[str, object] = {
         "words": None if cmd.words is None else clean_note(cmd.words),
         "title": None if cmd.title is None else clean_line(cmd.title),
-        "odometer": _odometer(cmd.odometer),
+        "odometer": odometer,
         "left_with": None if cmd.left_with is None else clean_note(cmd.left_with, limit=400),
         "authority_minor": None
         if cmd.authority_minor is None
@@ -122,7 +125,9 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
     for name, value in changes.items():
         setattr(card, name, value)
     session.add(card)
-    return Change("card", cmd.card_id, cmd.card_id, before, changes, (f"Card {card.number} changed.",))
+    after = {**changes, "odometer_why": " ".join(backwards)} if backwards else changes
+    said = (f"Card {card.number} changed.", *backwards)
+    return Change("card", cmd.card_id, cmd.card_id, before, after, said)
 
 
 def move_card(session: Session, act: Act, cmd: MoveCard) -> Change:

@@ -8,6 +8,7 @@ from typing import Any
 
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.known import Carried
+from shopcli.shop.odometers import last_odometer
 from shopcli.shop.settings import Settings
 
 # A task of the same vehicle that is still to be done keeps its promise on its own card: nobody is asked twice.
@@ -23,7 +24,6 @@ SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, t.title, p.name, o.p
 FROM owed o JOIN task t ON t.id = o.task_id JOIN card c ON c.id = o.card_id LEFT JOIN person p ON p.id = t.done_by
 WHERE o.vehicle_id = ? AND o.state = 'owed' AND (o.before <> 'hand-over' OR c.state IN ('closed', 'void'))
 AND {_TAKEN.format("o", "o.redeemed_by_key")} ORDER BY o.id"""
-LAST_ODOMETER = "SELECT MAX(odometer) FROM card WHERE vehicle_id = ?"
 
 
 def is_due(before: str, due_odometer: int | None, due_date: str, odometer: int | None, today: date) -> bool:
@@ -59,7 +59,7 @@ def carried(
     at : int
         Now, [s] UTC
     odometer : int, optional
-        What it shows now, in the vehicle's own unit; without it the highest ever written counts.
+        What it shows now, in the vehicle's own unit; without it the one written last counts.
     """
     zone = settings.tz()
 
@@ -67,7 +67,7 @@ def carried(
         return datetime.fromtimestamp(seconds, UTC).astimezone(zone).date()
 
     if odometer is None:
-        odometer = fetch(LAST_ODOMETER, (vehicle_id,))[0][0]
+        odometer = last_odometer(fetch, vehicle_id)
     today = day_of(at)
     seen = tuple(_finding(row, day_of(row[8])) for row in fetch(FINDINGS, (vehicle_id,)))
     owed = [_owed(row, day_of(row[7]), odometer, today) for row in fetch(OWED, (vehicle_id,))]

@@ -65,3 +65,4 @@ class OpenFromOffer(Command):
     left_with: str = ""
     promised: str = ""
     take: tuple[str, ...] = ()
+    odometer_why: str = ""

@@ -247,6 +247,7 @@ def open_from_offer(session: Session, act: Act, cmd: OpenFromOffer) -> Change:
             promised=cmd.promised,
             take=cmd.take,
             authority_how=answer.how,
+            odometer_why=cmd.odometer_why,
         ),
     )
     card = get(session, Card, change.id, "card")

@@ -98,7 +98,7 @@ def test_a_practice_number_may_not_judge_until_confirmed(busy_shop: Busy) -> Non
     from shopcli.shop.commands import AddVehicle
 
     car = busy_shop.do(AddVehicle(busy_shop.customer, "OLD 1", "Lark", sheet="flat-four-air")).id
-    card = busy_shop.do(OpenCard(car, ("points",), odometer=1)).id
+    card = busy_shop.do(OpenCard(car, ("points",), odometer=50_000)).id
     task = next(t for t in bench.card(shop, card).tasks if t.task.key == "points:set-gap")
     done = busy_shop.do(TakeReading(task.id, GAP, "16 thou"))
     assert "not judged" in done.said[0]
@@ -160,7 +160,7 @@ def test_a_dry_sump_bars_cranking_and_names_who_and_when(busy_shop: Busy) -> Non
 
 def test_a_tag_bars_on_another_card_of_the_same_car_too(busy_shop: Busy) -> None:
     drain(busy_shop)
-    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=1)).id
+    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=50_000)).id
     timing = next(t for t in bench.card(busy_shop.shop, other).tasks if t.task.key == "points:check-timing")
     assert "sump dry" in timing.barred_by
     with pytest.raises(Barred):
@@ -244,7 +244,7 @@ def test_findings_outlive_the_card_until_done_or_declined(busy_shop: Busy) -> No
 
 
 def test_the_second_pair_of_eyes_is_somebody_elses(busy_shop: Busy) -> None:
-    card = busy_shop.do(OpenCard(busy_shop.vehicle, ("brakes-adjust",), odometer=1)).id
+    card = busy_shop.do(OpenCard(busy_shop.vehicle, ("brakes-adjust",), odometer=50_000)).id
     task = next(t for t in bench.card(busy_shop.shop, card).tasks if t.task.second)
     with pytest.raises(Refused, match="not done"):
         busy_shop.do(SecondCheck(task.id), "Nell")

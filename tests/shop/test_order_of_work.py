@@ -132,7 +132,7 @@ def test_an_engine_that_ran_is_cold_again_after_two_hours(busy_shop: Busy) -> No
 
 def test_the_car_is_as_another_card_has_left_it(busy_shop: Busy) -> None:
     drain(busy_shop)
-    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("brakes-adjust",), odometer=1)).id
+    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("brakes-adjust",), odometer=50_000)).id
     made = orders.order(busy_shop.shop, other)
     assert made.plan is not None
     assert {"car raised", "engine warm"} <= made.plan.state.holds
@@ -195,7 +195,7 @@ def test_an_order_holds_while_only_minutes_go_by(busy_shop: Busy) -> None:
 
 
 def test_an_order_of_another_card_is_not_handed_back(busy_shop: Busy) -> None:
-    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=1)).id
+    other = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=50_000)).id
     made = orders.order(busy_shop.shop, other, before=order(busy_shop))
     assert made.view.card_id == other
     with pytest.raises(NotFound):
@@ -203,7 +203,7 @@ def test_an_order_of_another_card_is_not_handed_back(busy_shop: Busy) -> None:
 
 
 def test_a_card_without_tasks_and_a_settled_one_have_an_empty_order(busy_shop: Busy) -> None:
-    card = busy_shop.do(OpenCard(busy_shop.vehicle, title="Noise from the gearbox", odometer=1)).id
+    card = busy_shop.do(OpenCard(busy_shop.vehicle, title="Noise from the gearbox", odometer=50_000)).id
     made = orders.order(busy_shop.shop, card)
     assert (made.view.steps, made.view.elapsed_min, made.sequence) == ((), 0, ())
     assert orders.in_order(bench.card(busy_shop.shop, card), made).tasks == ()

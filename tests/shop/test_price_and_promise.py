@@ -59,7 +59,7 @@ def another(busy: Busy, registration: str = "", jobs: tuple[str, ...] = JOBS, **
     if registration:
         command = AddVehicle(busy.customer, registration, "Lark", "1200", 1964, sheet="demo-lark-1200")
         vehicle = busy.do(command, "Dora").id  # type: ignore[attr-defined]
-    return busy.do(OpenCard(vehicle, jobs, odometer=1, **more), "Dora").id  # type: ignore[arg-type,attr-defined]
+    return busy.do(OpenCard(vehicle, jobs, odometer=50_000, **more), "Dora").id  # type: ignore[arg-type,attr-defined]
 
 
 # Past times -------------------------------------------------------------------------------------------

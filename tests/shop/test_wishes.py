@@ -188,7 +188,7 @@ def test_hands_of_a_card_of_the_shop_and_of_one_look(busy_shop: Busy) -> None:
 
 
 def test_a_settled_card_has_nothing_to_put_in_order(busy_shop: Busy) -> None:
-    card = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=1)).id
+    card = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), odometer=50_000)).id
     task = bench.card(busy_shop.shop, card).tasks[0]
     busy_shop.do(MoveCard(card, "void", "by mistake"), "Dora")
     for act in (PinTask(task.id, "next"), SetHands(card, 2), GiveBack(card)):

@@ -11,7 +11,7 @@ from shopcli.screens.desk.card_list import CardList
 from shopcli.screens.desk.carried import CarriedScreen
 from shopcli.screens.desk.draft import Draft, field_of
 from shopcli.screens.desk.station import DeskScreen
-from shopcli.screens.dialogs import Confirm
+from shopcli.screens.dialogs import AskKey, Confirm
 from shopcli.screens.widgets.field import Field
 from shopcli.shop.commands import AddCustomer, AddVehicle, OpenCard
 from shopcli.store.reads import bench, desk
@@ -297,3 +297,39 @@ async def test_keys_in_one_burst_land_in_the_right_fields(told: Story) -> None:
             "1200",
             "1965",
         ]
+
+
+async def test_an_odometer_that_runs_backwards_is_asked_about(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await press(pilot, "f2")
+        await fill(pilot, "lark", "lrk", "48 000")
+        await press(pilot, "f2", "f2")  # what earlier visits left is asked about first
+        assert isinstance(app.screen, AskKey)
+        picture = " ".join(seen(app).split())
+        assert "The odometer shows 48,000; the last was 48,213." in picture
+        assert "c Save it as typed: clock changed" in picture
+        await press(pilot, "enter")
+        assert isinstance(app.screen, AskKey), "Enter is no answer"
+        await press(pilot, "escape")
+        assert focused(pilot) == "odometer"
+        assert len(told.shop.fetch("SELECT id FROM card")) == 5
+        await press(pilot, "f2", "m")
+        assert isinstance(app.screen, DeskScreen)
+        assert "misread before" in " ".join(seen(app).split())
+    rows = told.shop.fetch("SELECT odometer FROM card ORDER BY id DESC LIMIT 1")
+    assert rows == [(48_000,)]
+
+
+async def test_the_desk_and_the_closing_check_ask_about_it_too(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await write(pilot, "J00002")
+        await press(pilot, "f3", "o")
+        await write(pilot, "60 000")
+        await press(pilot, "enter")
+        assert isinstance(app.screen, AskKey)
+        await press(pilot, "escape")
+        await write(pilot, "60 001")
+        await press(pilot, "enter", "c")
+        assert bench.card(told.shop, told.cards["ben"]).odometer == 60_001

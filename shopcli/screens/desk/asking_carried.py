@@ -2,9 +2,10 @@
 
 from textual import on
 
+from shopcli.screens.desk.backwards import AskingBackwards
 from shopcli.screens.desk.carried import Answer, CarriedScreen
 from shopcli.screens.desk.draft import Draft
-from shopcli.screens.doing import Acting, Looked
+from shopcli.screens.doing import Looked
 from shopcli.shop.known import Carried, VehicleView
 from shopcli.store.reads.desk import carried
 
@@ -12,7 +13,7 @@ BEFORE_SAVING = "carried before saving"
 ANY_TIME = "carried"
 
 
-class AskingCarried(Acting[int | None]):
+class AskingCarried(AskingBackwards[int | None]):
     """Base of the intake form: what is typed, which vehicle it is, and what was decided of its earlier visits."""
 
     def __init__(self) -> None:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, TypeVar
 from textual import on
 
 from shopcli.present import day, money, odometer
+from shopcli.screens.desk.backwards import AskingBackwards
 from shopcli.screens.desk.looking import today
 from shopcli.screens.desk.questions import commands, sum_words
 from shopcli.screens.desk.taking_money import TakingMoney
@@ -16,6 +17,7 @@ from shopcli.screens.doing import Looked
 
 if TYPE_CHECKING:
     from shopcli.screens.dialogs import Choice
+    from shopcli.shop.card_commands import ChangeCard, OpenCard
     from shopcli.shop.listed import CardRow
     from shopcli.shop.views import CardView
 
@@ -24,7 +26,7 @@ AnswerT = TypeVar("AnswerT")
 KEPT = (("car_keys", "Keys"), ("left_with", "Left in the car"), ("fuel", "Fuel"), ("damage", "Damage"))
 
 
-class Changing(TakingMoney[AnswerT]):
+class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
     """A screen from which a card's particulars can be changed."""
 
     def ask_why_held(self, row: "CardRow") -> None:
@@ -157,8 +159,22 @@ class Changing(TakingMoney[AnswerT]):
             understood=lambda text: sum_words(text, currency),
         )
 
+    def type_odometer_again(self, command: "OpenCard | ChangeCard") -> None:
+        """Ask again what the odometer shows, of the card as it is now."""
+        from shopcli.store.reads.bench import card
+
+        if isinstance(command, commands().ChangeCard):
+            shop, key = self.desk_app.shop, command.card_id
+            self.look("card to read again", lambda: card(shop, key))
+
+    @on(Looked)
+    def ask_odometer_again(self, event: Looked) -> None:
+        """Ask for the odometer of a card that was read anew."""
+        if event.what == "card to read again":
+            self.ask_odometer(event.seen)
+
     def ask_odometer(self, view: "CardView") -> None:
-        """Ask what the odometer shows."""
+        """Ask what the odometer shows; less than at an earlier visit is asked about."""
         from shopcli.shop.typed_figures import read_odometer
 
         self.ask(

@@ -69,7 +69,8 @@ class Draft:
     """What the form holds. `customer_id` and `vehicle_id` are known or were just written down.
 
     `decided` says what becomes of things carried over; those `written` down as declined are not written twice.
-    `op` is the operation under which the card is opened, once, however often it is saved.
+    `op` is the operation under which the card is opened, once, however often it is saved. `odometer_why` is what was
+    said of an odometer that runs backwards; it is asked anew for a form that was kept.
     """
 
     customer_id: int | None = None
@@ -82,6 +83,7 @@ class Draft:
     decided: Mapping[str, "Decision"] = field(default_factory=dict)
     written: set[str] = field(default_factory=set)
     op: str = ""
+    odometer_why: str = ""
 
     def text(self, key: str) -> str:
         """Return what was typed in a field."""
@@ -148,6 +150,7 @@ class Draft:
             authority_how=read_how(self.text("authority_how")),
             promised=promised.isoformat() if promised else "",
             take=tuple(key for key, decision in self.decided.items() if decision.choice == "taken"),
+            odometer_why=self.odometer_why,
         )
 
     def done(self, act: Command, key: int) -> bool:
@@ -189,7 +192,7 @@ class Draft:
         Examples
         --------
         >>> Draft.from_kept("a", Draft(customer_id=7, jobs=("oil",), op="b").to_kept())
-        Draft(customer_id=7, vehicle_id=None, new_customer=False, new_vehicle=False, sheet='', jobs=('oil',), texts={}, decided={}, written=set(), op='a')
+        Draft(customer_id=7, vehicle_id=None, new_customer=False, new_vehicle=False, sheet='', jobs=('oil',), texts={}, decided={}, written=set(), op='a', odometer_why='')
         """
         return cls(
             customer_id=holds.get("customer_id"),

@@ -4,7 +4,7 @@ Enter goes from field to field and takes what is offered; nothing is saved befor
 lost when the shop refuses, the telephone rings or the program ends.
 """
 
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -13,6 +13,7 @@ from textual.containers import Vertical, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
+from shopcli.errors import RunsBackwards
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk import intake
 from shopcli.screens.desk.asking_carried import BEFORE_SAVING
@@ -25,6 +26,9 @@ from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.screens.widgets.field import Field, Lookup
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
+
+if TYPE_CHECKING:
+    from shopcli.shop.card_commands import ChangeCard, OpenCard
 
 AHEAD = "price and promise"
 
@@ -172,6 +176,7 @@ class NewCardScreen(Keeping):
         """Save what is typed: customer, vehicle, card."""
         if self._saving:
             return
+        self._draft.odometer_why = ""
         self._draft.texts = {f.key: f.text for f in self.query(Field)}
         faults = self._draft.faults(today(self.desk_app.shop))
         for key, words in faults:
@@ -209,7 +214,21 @@ class NewCardScreen(Keeping):
     @on(NotCarried)
     def refused(self, event: NotCarried) -> None:
         """Keep what is typed and go where it is wrong; the message is told by the base."""
+        if isinstance(event.error, RunsBackwards):
+            return  # it is asked why; see backwards
         self._saving = False
         field = self._field(field_of(event.command, event.error))
         field.say(getattr(event.error, "message", str(event.error)), wrong=True)
         field.input.focus()
+
+    def with_reason(self, command: "OpenCard | ChangeCard", reason: str) -> None:
+        """Save on, with the reason why the odometer runs backwards."""
+        del command
+        self._draft.odometer_why = reason
+        self.next_act()
+
+    def type_odometer_again(self, command: "OpenCard | ChangeCard") -> None:
+        """Go to the odometer; nothing was saved of the card."""
+        del command
+        self._saving = False
+        self._field("odometer").input.focus()

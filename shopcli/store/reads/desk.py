@@ -29,7 +29,8 @@ __all__ = [
 
 VEHICLES = """
 SELECT v.id, v.customer_id, k.name, v.registration, v.make, v.model, v.year, v.sheet, v.distance_unit,
-       (SELECT MAX(c.odometer) FROM card c WHERE c.vehicle_id = v.id)
+       (SELECT c.odometer FROM card c WHERE c.vehicle_id = v.id AND c.odometer IS NOT NULL AND c.state <> 'void'
+        ORDER BY c.opened_at DESC, c.id DESC LIMIT 1)
 FROM vehicle v JOIN customer k ON k.id = v.customer_id"""
 
 
