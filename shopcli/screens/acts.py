@@ -33,6 +33,14 @@ ACTS: tuple[Act, ...] = (
         priority=True,
     ),
     Act("app.help", "f1,question_mark", "Help", "Explain this screen and its keys."),
+    Act(
+        "app.quit",
+        "ctrl+q",
+        "Leave",
+        "Leave the program; asks first when your clock runs.",
+        footer=False,
+        priority=True,
+    ),
     # Desk
     Act("desk.open_bench", "enter", "To the bench", "Open the chosen card at the bench.", footer=False),
     Act("desk.new_card", "f2", "New card", "Open a card: customer, vehicle, what for."),

@@ -13,6 +13,14 @@ class GoingApp(App[None]):
     shop: Shop
     who: PersonView
 
+    async def action_quit(self) -> None:
+        """Leave; whoever's clock runs is asked first what becomes of it."""
+        from shopcli.screens.app import ShopApp
+        from shopcli.screens.leaving import LeavingScreen, leave
+
+        if isinstance(self, ShopApp) and not isinstance(self.screen, LeavingScreen):
+            self.run_worker(leave(self), group="leaving", exclusive=True, exit_on_error=False)
+
     def action_times(self) -> None:
         """Open the times of whoever stands here, today's."""
         from shopcli.screens.times.station import TimesScreen

@@ -17,7 +17,6 @@ TAKEN = {
     "ctrl+j": "Enter",
     "ctrl+b": "a terminal multiplexer",
     "ctrl+a": "a terminal multiplexer",
-    "ctrl+q": "leaving the application",
     "ctrl+c": "copying",
 }
 KNOWN = {act.id: act for act in ACTS}

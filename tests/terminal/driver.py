@@ -127,5 +127,7 @@ class Person:
     def leave(self) -> None:
         """Leave the application the ordinary way."""
         self.press("ctrl+q")
+        if "Your clock runs" in self.text:
+            self.press("y")
         self.process.expect(pexpect.EOF, timeout=10)
         self.process.close()

@@ -21,6 +21,7 @@ from shopcli.shop.bench_commands import (
     SecondCheck,
     SettleOwed,
 )
+from shopcli.shop.clock_commands import ClockOn
 from shopcli.shop.reasons import reason_in_words
 from shopcli.shop.views import OwedView, TagView, TaskView
 from shopcli.store.reads import offers
@@ -39,6 +40,14 @@ async def take_its_place(bench: "BenchScreen", typed: "ReadingEntry.Typed", befo
         bench.keep_reading(typed)
     else:
         bench.begin_reading(typed.text, typed.slot)
+
+
+async def clock_on_checked(bench: "BenchScreen", task: TaskView) -> None:
+    """Ask before a clock takes a card in hand again that is ready to be closed."""
+    number = bench.view.number if bench.view else ""
+    note = "y starts your clock and takes the card in hand again; it has to be checked once more before it closes."
+    if await bench.ask_yes(f"Card {number} is checked and ready to close. Work on it again?", note=note):
+        bench.carry_out(ClockOn(task.id))
 
 
 async def leave_out(bench: "BenchScreen", task: TaskView) -> None:

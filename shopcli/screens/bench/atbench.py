@@ -87,7 +87,12 @@ class AtBench(InView):
             self._clock_on_next = True
             return
         mine = self.mine()
-        self.carry_out(ClockOff() if mine is not None and mine.task_id == task.id else ClockOn(task.id))
+        if mine is not None and mine.task_id == task.id:
+            self.carry_out(ClockOff())
+        elif self.view is not None and self.view.state == "checked":
+            self.ask(partial(asking.clock_on_checked, task=task))
+        else:
+            self.carry_out(ClockOn(task.id))
 
     def _settled_here(self, task_id: int) -> None:
         """Go on at once to what follows in the order as it stands: the next key must not meet the settled task."""

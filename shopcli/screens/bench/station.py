@@ -56,7 +56,7 @@ class BenchScreen(LookingBack, AtCells):
             yield Brief(id="brief")
         yield SaidLine(id="said")
         yield ReadingEntry(id="entry")
-        yield KeyBar("bench", without=("app.bench",))
+        yield KeyBar("bench", without=("app.bench",), also=("app.quit",))
 
     def on_mount(self) -> None:
         """Show the card in hand and keep the picture true."""

@@ -16,7 +16,10 @@ Key = tuple[str, str, str]  # the key as it is called, what it does, the action
 
 
 class KeyBar(Widget, can_focus=False):
-    """The keys of a station; `without` names acts that make no sense where it stands."""
+    """The keys of a station.
+
+    `without` names acts that make no sense where it stands, `also` some that are on the help page alone elsewhere.
+    """
 
     ALLOW_SELECT = False
     DEFAULT_CSS = """
@@ -26,8 +29,9 @@ class KeyBar(Widget, can_focus=False):
     """
     virtual_size = Reactive(Size(0, 0), layout=False, repaint=False)  # see rooms.py
 
-    def __init__(self, station: str, *, without: tuple[str, ...] = ()) -> None:
+    def __init__(self, station: str, *, without: tuple[str, ...] = (), also: tuple[str, ...] = ()) -> None:
         super().__init__()
+        self._also = also
         self._station = station
         self._without = without
         self._keys: list[Key] | None = None
@@ -54,7 +58,7 @@ class KeyBar(Widget, can_focus=False):
         """Return (key, label, action) of everything that can be pressed."""
         keys: dict[str, tuple[str, str]] = {}
         for active in self.screen.active_bindings.values():
-            if active.binding.id and active.binding.show:
+            if active.binding.id and (active.binding.show or active.binding.id in self._also):
                 owner = "app" if active.binding.id.startswith("app.") else "screen"
                 keys.setdefault(active.binding.id, (active.binding.key, f"{owner}.{active.binding.action}"))
         return [
