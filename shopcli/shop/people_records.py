@@ -1,5 +1,6 @@
 """The tables of people, customers and vehicles."""
 
+from sqlalchemy import false
 from sqlmodel import Field
 
 from shopcli.shop.record_base import Versioned, lock_versions
@@ -29,6 +30,7 @@ class Customer(Versioned, table=True):
     post_code: str = Field(default="", sa_column_kwargs={"server_default": ""})
     country: str = Field(default="", sa_column_kwargs={"server_default": ""})
     vat_number: str = Field(default="", sa_column_kwargs={"server_default": ""})
+    reverse_charge: bool = Field(default=False, sa_column_kwargs={"server_default": false()})
 
 
 class Vehicle(Versioned, table=True):
