@@ -8,7 +8,7 @@ import sys
 
 from tests.speed.rows import heading, lines
 
-PARTS = ("paint", "start", "keys", "planner", "shims", "papers", "ahead")
+PARTS = ("paint", "start", "keys", "work", "staying", "planner", "shims", "papers", "ahead")
 
 
 def main() -> None:

@@ -82,6 +82,17 @@ class Terminal:
         threads = Path(f"/proc/{self.pid}/task").glob("*/schedstat")
         return sum(int(thread.read_text().split()[0]) for thread in threads) / 1e9
 
+    def read(self) -> bytes:
+        """Return what has come."""
+        return os.read(self.fd, 65536)
+
+    def memory_mb(self) -> float:
+        """Return the memory of its own the command holds: what it shares with others is not counted twice."""
+        for line in Path(f"/proc/{self.pid}/smaps_rollup").read_text().splitlines():
+            if line.startswith("Pss:"):
+                return int(line.split()[1]) / 1024
+        raise RuntimeError("the system does not tell")
+
     def close(self) -> None:
         """End the command."""
         os.kill(self.pid, signal.SIGKILL)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 from decimal import Decimal
+from functools import lru_cache
 from typing import Any
 
 from shopcli.errors import NotFound
@@ -70,6 +71,10 @@ def card_id(shop: Shop, number: str) -> int:
     )
 
 
+# What a task was frozen as never changes; a card is read again after every act on it.
+_thawed = lru_cache(512)(task_from_json)
+
+
 def _readings(shop: Shop, key: int) -> dict[int, list[ReadingView]]:
     found: dict[int, list[ReadingView]] = {}
     for row in shop.fetch(READINGS, (key,)):
@@ -121,7 +126,7 @@ def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], vehicle_id: int) -> 
     for task_id, position, state, frozen, done_by, done_at, left_out, second, note, version in shop.fetch(
         TASKS, (key,)
     ):
-        task = with_own_numbers(task_from_json(frozen), own)
+        task = with_own_numbers(_thawed(frozen), own)
         seconds, running = clocks.get(task_id, (0, ()))
         views.append(
             TaskView(
