@@ -8,6 +8,7 @@ from sqlmodel import Session, select
 from shopcli.shop.act import Act
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.bill import Bill, BillGroup, BillPayment, Party
+from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.card_bill import CardBill
 from shopcli.shop.common import get
 from shopcli.shop.money import VatGroup
@@ -15,7 +16,6 @@ from shopcli.shop.offer_paper import car_words, seller
 from shopcli.shop.records import Card, Customer, Offer, Payment, Vehicle
 from shopcli.shop.settings import Settings
 
-FIGURES = 6
 # Categories of EN 16931 in which nothing is charged for a reason that must be said (BR-E-10, BR-AE-10, BR-O-10 …).
 WANT_REASON = {
     "E": "Exempt from tax",
@@ -26,17 +26,6 @@ WANT_REASON = {
 }
 ASK = "Whether a fee may be passed on without tax, ask your accountant."
 ROUNDING_RULE = "Each line, each allowance and the tax of each rate are rounded half-up to two decimals; all else is an exact sum."
-
-
-def bill_number(prefix: str, number: int) -> str:
-    """Return a number as it is printed.
-
-    Examples
-    --------
-    >>> bill_number("INV-", 123)
-    'INV-000123'
-    """
-    return f"{prefix}{number:0{FIGURES}d}"
 
 
 def bill(session: Session, act: Act, card: Card, number: int, now: CardBill) -> Bill:

@@ -6,7 +6,7 @@ from sqlmodel import Session, select
 
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.billing import bill_number
+from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.card_commands import CloseCard, Waive
 from shopcli.shop.common import get, key_of, open_for_work, reason_given
 from shopcli.shop.doubts import doubts

@@ -6,7 +6,8 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
 from shopcli.shop.bill import Bill
-from shopcli.shop.billing import bill_number, groups_of, notes_of
+from shopcli.shop.bill_numbers import bill_number
+from shopcli.shop.billing import groups_of, notes_of
 from shopcli.shop.cards import next_number
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.credit_lines import Credited, by_amount, by_lines, whole_rest

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.amounts import ZERO, from_minor
-from shopcli.shop.billing import bill_number
+from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.hours import midnight
 from shopcli.shop.paper_views import AgeBand, StatementLine, StatementView
 from shopcli.store.reads.found import find_customers

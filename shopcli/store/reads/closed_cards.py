@@ -3,7 +3,7 @@
 import re
 
 from shopcli.shop.balance import balance
-from shopcli.shop.billing import bill_number
+from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.handing_view import ClosedRow
 from shopcli.store.reads.found import TRIGRAM, WORDS_MOST, holding
 from shopcli.store.reads.open_cards import like, vehicle_name

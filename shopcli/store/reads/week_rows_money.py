@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from shopcli.shop.amounts import from_minor, rounded
-from shopcli.shop.billing import bill_number
+from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.week_to_do import OVERDUE_DAYS
 from shopcli.shop.week_views import OpenedRow, Period
 from shopcli.store.reads.accounts import Unsettled, unsettled
