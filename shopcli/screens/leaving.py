@@ -4,17 +4,9 @@ import asyncio
 import uuid
 from typing import TYPE_CHECKING
 
-from textual.app import ComposeResult
-from textual.binding import Binding
-from textual.containers import Vertical
-from textual.content import Content
-from textual.screen import ModalScreen
-from textual.widgets import Static
-
-from shopcli.columns import shown
 from shopcli.errors import ShopError
 from shopcli.present import h_mm
-from shopcli.screens.careful import Careful
+from shopcli.screens.dialogs import AskKey, Choice
 from shopcli.screens.doing import Acting
 from shopcli.shop.clock_commands import ClockOff
 from shopcli.shop.views import ClockView
@@ -23,38 +15,16 @@ from shopcli.store.reads.people import running_clocks
 if TYPE_CHECKING:
     from shopcli.screens.app import ShopApp
 
-KEYS = "y  leave and let it run      c  stop it and leave      Esc  stay"
+WAYS = (Choice("y", "leave and let it run"), Choice("c", "stop it and leave"))
+NOTE = "It runs on while the program does not; nothing is lost."
 
 
-class LeavingScreen(Careful, ModalScreen[str]):
-    """Ask what becomes of a running clock; the answer is ``y``, ``c`` or nothing."""
-
-    CSS_PATH = "dialogs.tcss"
-    BINDINGS = [
-        Binding("y", "answer('y')", "Let it run"),
-        Binding("c", "answer('c')", "Stop it"),
-        Binding("n,escape", "answer('')", "Stay"),
-    ]
+class LeavingScreen(AskKey):
+    """Ask what becomes of a running clock; the answer is ``y``, ``c`` or None."""
 
     def __init__(self, clock: ClockView, since: int) -> None:
-        super().__init__()
-        self._clock = clock
-        self._since = since
-
-    def compose(self) -> ComposeResult:
-        """Show on what the clock runs, and the keys."""
-        clock = self._clock
-        words = shown(f"Your clock runs on {clock.card}: {clock.task}, {h_mm(self._since)} so far.")
-        with Vertical(classes="dialog"):
-            yield Static(Content(words), classes="dialog-question")
-            yield Static(
-                Content("It runs on while the program does not; nothing is lost."), classes="dialog-note"
-            )
-            yield Static(Content(KEYS), classes="dialog-keys")
-
-    def action_answer(self, answer: str) -> None:
-        """Give the answer back."""
-        self.dismiss(answer)
+        words = f"Your clock runs on {clock.card}: {clock.task}, {h_mm(since)} so far."
+        super().__init__(words, WAYS, note=NOTE, back="stays")
 
 
 async def leave(app: "ShopApp") -> None:

@@ -31,6 +31,12 @@ def is_for(task: Task, description: str, number: str = "") -> bool:
     return bool({description.casefold(), number.casefold()} & kit)
 
 
+def still_wanted(fetch: Fetch, card_id: int, task_id: int, task: Task) -> tuple[str, ...]:
+    """Return what is still wanted or on order for a task, be it on the shelf or not."""
+    rows = fetch(NEEDED, (card_id,))
+    return tuple(row[1] for row in rows if row[0] == task_id or is_for(task, row[1], row[2]))
+
+
 @dataclass(frozen=True, slots=True)
 class NotHere:
     """Parts that are needed and not here: by task, and those no step is named for."""

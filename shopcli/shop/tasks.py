@@ -8,6 +8,8 @@ from shopcli.shop import findings, owed, tags
 from shopcli.shop.act import Act, Change
 from shopcli.shop.bench_commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
+from shopcli.shop.fetch import fetcher
+from shopcli.shop.parts_here import still_wanted
 from shopcli.shop.readings import place
 from shopcli.shop.records import ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
@@ -90,6 +92,8 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     said += owed.promise(session, act, card, task, frozen.owes)
     if frozen.second:
         said += ("A second person has to check this before the car moves.",)
+    wanted = still_wanted(fetcher(session), task.card_id, cmd.task_id, frozen)
+    said += (f"Still wanted: {', '.join(wanted)}.",) if wanted else ()
     outside = _out_of_limits(session, task)
     done = "Done, out of limits" if outside else "Done"
     return Change("task", cmd.task_id, task.card_id, said=(f"{done}: {task.title}.", *outside, *said))

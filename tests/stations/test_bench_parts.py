@@ -212,6 +212,28 @@ async def test_the_part_of_the_task_in_hand_is_chosen_and_stands_apart(busy: Bus
         assert {line(busy, name).state for name in ("contact set", "cover gasket")} == {"wanted"}
 
 
+async def test_done_with_a_part_still_wanted_asks_what_became_of_it(busy: Busy) -> None:
+    torque, close_up = (busy.task(f"bench-test:{key}") for key in ("torque", "close-up"))
+    busy.do(PutPart(busy.card, stocked(busy, "B-1", "head gasket"), task_id=torque.id))
+    busy.do(PutPart(busy.card, stocked(busy, "B-2", "cover seal"), task_id=close_up.id))
+    async with standing(busy) as here:
+        await here.go("torque")
+        await here.type("42 Nm")
+        await here.press("d")
+        assert "still wants its part: head gasket (1 pc)." in here.words()
+        await here.press("enter", "escape")
+        assert busy.task("bench-test:torque").state == "open"
+        await here.press("d", "y")
+        assert busy.task("bench-test:torque").state == "done"
+        assert (line(busy, "head gasket").state, line(busy, "head gasket").in_stock) == ("fitted", 0)
+        await here.go("close-up")
+        await here.press("d", "w")
+        await here.type("the old one is sound")
+        assert busy.task("bench-test:close-up").state == "done"
+        left = line(busy, "cover seal")
+        assert (left.state, left.reason, left.in_stock) == ("not used", "the old one is sound", 1)
+
+
 async def test_fewer_on_the_shelf_than_wanted_is_asked_before(busy: Busy) -> None:
     gasket = stocked(busy, "G-7", "sump gasket")
     busy.do(PutPart(busy.card, gasket, qty_milli=2000, task_id=busy.task("bench-test:torque").id))

@@ -105,6 +105,10 @@ class Service(Station):
             if slot.key not in there:
                 self.read(task, slot)
         self.person.press("d")
+        if "still wants its part" in " ".join(self.person.text.split()):
+            self.person.press("y")
+        while " wanted, " in self.person.text and "all the same" in self.person.text:
+            self.person.press("down", "down", "enter")  # they are here, whatever the stock says
         self.until(lambda: self.state(task) == "done")
 
 

@@ -57,16 +57,6 @@ async def leave_out(bench: "BenchScreen", task: TaskView) -> None:
         bench.carry_out(LeaveOut(task.id, reason))
 
 
-async def done_outside(bench: "BenchScreen", task: TaskView, outside: tuple[str, ...]) -> None:
-    """Ask whether a task is done though readings of it are left out of their limits."""
-    said = "\n".join(f"Reading out of limits: {words}." for words in outside)
-    note = (
-        "y finishes it as it stands: it stays on the card as left out of limits, and the closing check asks."
-    )
-    if await bench.ask_yes(said, note=note):
-        bench.finish(task)
-
-
 async def note_for_missing(bench: "BenchScreen", task: TaskView, refused: str) -> None:
     """Offer the way out of a task that wants readings which cannot be taken."""
     missing = ", ".join(slot_label(task.task, slot) for slot in missing_left(task))

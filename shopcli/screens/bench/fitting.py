@@ -51,7 +51,7 @@ async def parts_at_task(bench: "BenchScreen", task: TaskView | None, chosen: int
             command = await _command(bench, task, verb, line)
             if command is None:
                 continue
-            await _act(bench, command)
+            await act_and_show(bench, command)
         except ShopError as error:
             bench.tell_error(error)
             said = f"⊠ {refusal(error)}"
@@ -70,11 +70,11 @@ async def part_scanned(bench: "BenchScreen", task: TaskView | None, number: str)
     """Give the task in hand a part by its number, and show the parts with it chosen."""
     if bench.view is None:
         return
-    done = await _act(bench, PartToTask(bench.view.id, number, task.id if task else None))
+    done = await act_and_show(bench, PartToTask(bench.view.id, number, task.id if task else None))
     await parts_at_task(bench, task, done)
 
 
-async def _act(bench: "BenchScreen", command: Command) -> int:
+async def act_and_show(bench: "BenchScreen", command: Command) -> int:
     """Do one thing and show the card as it is then; the list waits for it."""
     worker = bench.run_worker(_acting(bench, command), group="acts", exit_on_error=False)
     try:
@@ -109,7 +109,7 @@ async def _command(
         return None
     match verb:
         case "fitted":
-            return await _fit(bench, line, task_id)
+            return await fit_line(bench, line, task_id)
         case "instead":
             return await _instead(bench, line, task_id)
         case "arrived":
@@ -120,7 +120,8 @@ async def _command(
             return MovePart(line.id, verb)
 
 
-async def _fit(bench: "BenchScreen", line: PartLineView, task_id: int | None) -> Command | None:
+async def fit_line(bench: "BenchScreen", line: PartLineView, task_id: int | None) -> Command | None:
+    """Return the act that fits a part, after what has to be asked; None when the question was left."""
     verb, many = await _as_many_as_are_here(bench, line)
     if verb != "fitted":
         return MovePart(line.id, verb) if verb else None

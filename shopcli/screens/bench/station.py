@@ -17,6 +17,7 @@ from shopcli.screens.bench.beneath import Brief, Panel, open_said, parts_said
 from shopcli.screens.bench.choosing import task_beside
 from shopcli.screens.bench.clockpane import ClockPane
 from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.finishing import done_all_the_same, still_wanted
 from shopcli.screens.bench.fitting import part_scanned, parts_at_task
 from shopcli.screens.bench.looking_back import LookingBack
 from shopcli.screens.bench.more import more
@@ -170,9 +171,11 @@ class BenchScreen(LookingBack, AtCells):
     def action_done(self) -> None:
         """Say the task is done; what is not as it should be is asked about first."""
         if task := self._task_or_say():
-            outside = self.left_outside(task) if task.state == "open" and not task.barred_by else ()
-            if outside:
-                self.ask(partial(asking.done_outside, task=task, outside=outside))
+            may = self.view is not None and task.state == "open" and not task.barred_by  # else it is refused
+            outside = self.left_outside(task) if may else ()
+            wanted = still_wanted(self.view, task) if self.view is not None and may else ()
+            if outside or wanted:
+                self.ask(partial(done_all_the_same, task=task, outside=outside, wanted=wanted))
             else:
                 self.finish(task)
 
