@@ -100,3 +100,12 @@ def closed(args: Namespace) -> int:
     ]
     print(table(heads, cells), end="")
     return 0
+
+
+def reverse_charge(args: Namespace) -> int:
+    """Bill the customer of a card without tax, or with it again."""
+    from shopcli.shop.people_commands import SetReverseCharge
+
+    shop = shop_of(args)
+    act(args, SetReverseCharge(card_of(shop, args).customer_id, args.vat_number), shop)
+    return 0

@@ -7,7 +7,14 @@ from shopcli.cli.parts import line_named, milli
 from shopcli.errors import NotFound
 from shopcli.present import amount, day, qty
 from shopcli.shop.buying_commands import CreditCame, SendOldUnit
-from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, OutworkBack, PutPart
+from shopcli.shop.part_commands import (
+    AddOutwork,
+    ChangeOutwork,
+    DropPlanned,
+    OutworkBack,
+    PutPart,
+    SendPlanned,
+)
 from shopcli.shop.stores_views import OutworkView
 from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import supplier_named
@@ -67,6 +74,20 @@ def _out(shop: Shop, number: int) -> OutworkView:
         if one.id == number:
             return one
     raise NotFound(f"there is no outwork {number}", hint="See: shopcli outwork list")
+
+
+def send_planned(args: Namespace) -> int:
+    """Send out what an accepted offer planned."""
+    shop = shop_of(args)
+    act(args, SendPlanned(_out(shop, args.number).id, args.firm, args.due, ring=args.ring), shop)
+    return 0
+
+
+def drop_planned(args: Namespace) -> int:
+    """Do without what an accepted offer planned."""
+    shop = shop_of(args)
+    act(args, DropPlanned(_out(shop, args.number).id, args.reason), shop)
+    return 0
 
 
 def back(args: Namespace) -> int:

@@ -26,6 +26,15 @@ def add_counter(c: "Commands") -> None:
         card=True,
     )
     print_.add_argument("--folder", default="", help="another folder")
+    reverse = c.add(
+        "reverse-charge",
+        "counter:reverse_charge",
+        "bill the customer of a card without tax, by their VAT number; or with tax again",
+        card=True,
+    )
+    reverse.add_argument(
+        "--vat-number", default="", help="the customer's; left out, they are billed with tax"
+    )
     closed = c.add(
         "closed", "counter:closed", "find closed cards: customer, car, telephone or a number", json=True
     )

@@ -15,6 +15,7 @@ from shopcli.papers.einvoice_codes import (
     OBJECT,
     OUT_OF_SCOPE,
     PROFILE,
+    REASON_CODES,
     TYPES,
     UNDEFINED,
     gross,
@@ -223,6 +224,7 @@ def _group(w: Writer, tax: "_Element", group: BillGroup) -> None:
     w.put(tax, "ram:ExemptionReason", group.reason)
     w.put(tax, "ram:BasisAmount", cents(group.basis))
     w.put(tax, "ram:CategoryCode", group.category)
+    w.put(tax, "ram:ExemptionReasonCode", REASON_CODES.get(group.category, ""))
     w.put(tax, "ram:RateApplicablePercent", number(group.percent))
 
 

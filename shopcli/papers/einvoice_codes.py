@@ -40,6 +40,8 @@ SEPA, TRANSFER, UNDEFINED = "58", "30", "1"  # UNTDID 4461
 NO_TAX = frozenset({"E", "AE", "K", "G", "O", "Z"})  # categories at no per cent
 WITH_REASON = frozenset({"E", "AE", "K", "G", "O"})  # BR-E-10, BR-AE-10, BR-IC-10, BR-G-10, BR-O-10
 OUT_OF_SCOPE = "O"
+# BT-121: why no tax is charged, by category; from the code list VATEX of the European Commission.
+REASON_CODES = {"AE": "VATEX-EU-AE"}
 
 
 def unit_code(word: str) -> str:

@@ -16,6 +16,7 @@ from shopcli.papers.einvoice_codes import (
     OBJECT,
     OUT_OF_SCOPE,
     PROFILE,
+    REASON_CODES,
     TYPES,
     UNDEFINED,
     gross,
@@ -209,6 +210,7 @@ class _Document:
         self.w.put(node, "cbc:ID", item.category)
         if item.category != OUT_OF_SCOPE:
             self.w.put(node, "cbc:Percent", number(item.percent))
+        self.w.put(node, "cbc:TaxExemptionReasonCode", REASON_CODES.get(item.category, "") if why else "")
         self.w.put(node, "cbc:TaxExemptionReason", why)
         self.w.put(self.w.node(node, "cac:TaxScheme"), "cbc:ID", "VAT")
 

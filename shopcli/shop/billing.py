@@ -24,6 +24,7 @@ WANT_REASON = {
     "G": "Export",
     "O": "Outside the scope of tax",
 }
+REVERSE = "Reverse charge: the customer accounts for the VAT."
 ASK = "Whether a fee may be passed on without tax, ask your accountant."
 ROUNDING_RULE = "Each line, each allowance and the tax of each rate are rounded half-up to two decimals; all else is an exact sum."
 
@@ -102,7 +103,9 @@ def groups_of(groups: Iterable[VatGroup], settings: Settings) -> tuple[BillGroup
 
 def notes_of(groups: Iterable[VatGroup]) -> tuple[str, ...]:
     """Return what must be said beneath a bill with such groups."""
-    return (ASK,) if any(g.category in {"E", "O"} for g in groups) else ()
+    found = {g.category for g in groups}
+    reverse = (REVERSE,) if "AE" in found else ()
+    return (*reverse, ASK) if found & {"E", "O"} else reverse
 
 
 def buyer(customer: Customer, settings: Settings) -> Party:

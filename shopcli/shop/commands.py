@@ -69,6 +69,7 @@ from shopcli.shop.part_commands import (
     AddPart,
     ChangeOutwork,
     ChangePart,
+    DropPlanned,
     FitInstead,
     MovePart,
     OldUnitBack,
@@ -78,12 +79,14 @@ from shopcli.shop.part_commands import (
     PartToTask,
     PricePart,
     PutPart,
+    SendPlanned,
 )
 from shopcli.shop.people_commands import (
     AddCustomer,
     AddPerson,
     AddVehicle,
     ChangeCustomer,
+    SetReverseCharge,
     SetUnits,
 )
 from shopcli.shop.photo_commands import AddPhoto, RemovePhoto
@@ -151,6 +154,7 @@ __all__ = [
     "DeclineOffer",
     "DraftOrder",
     "DropDiscount",
+    "DropPlanned",
     "EndBreak",
     "EnterOnSheet",
     "EnterSpec",
@@ -191,8 +195,10 @@ __all__ = [
     "SendBack",
     "SendOldUnit",
     "SendOrder",
+    "SendPlanned",
     "SetHands",
     "SetOwnTime",
+    "SetReverseCharge",
     "SetUnits",
     "SettleFinding",
     "SettleOwed",

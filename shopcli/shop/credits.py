@@ -16,6 +16,7 @@ from shopcli.shop.kept_json import from_json, to_json
 from shopcli.shop.money_commands import CreditInvoice
 from shopcli.shop.records import Card, CreditNote, Invoice
 from shopcli.shop.roles import COUNTER, only
+from shopcli.shop.settings import VatRate
 
 
 def credit_invoice(session: Session, act: Act, cmd: CreditInvoice) -> Change:
@@ -48,7 +49,7 @@ def credit_invoice(session: Session, act: Act, cmd: CreditInvoice) -> Change:
     if cmd.lines:
         made = by_lines(original, earlier, cmd.lines)
     elif cmd.amount_minor:
-        rate = act.settings.vat(cmd.vat or act.settings.labour_vat)
+        rate = _rate(act, original, cmd.vat)
         made = by_amount(original, earlier, from_minor(cmd.amount_minor), rate, reason)
     else:
         made = whole_rest(original, earlier)
@@ -85,6 +86,14 @@ def _whole(invoice: Invoice) -> Bill:
             f"invoice {invoice.number} was issued before bills were kept whole",
             hint="Settle it by a refund, and note it in your books.",
         ) from error
+
+
+def _rate(act: Act, original: Bill, name: str) -> VatRate:
+    """Return the rate of a sum: the one named, or that of labour; on a bill whose tax was reversed, that."""
+    reverse = next((g for g in original.groups if g.category == "AE"), None)
+    if reverse is not None and not name:
+        return VatRate(reverse.vat, reverse.percent, reverse.category, reverse.reason)
+    return act.settings.vat(name or act.settings.labour_vat)
 
 
 def _note(act: Act, original: Bill, made: Credited, number: str, reason: str) -> Bill:

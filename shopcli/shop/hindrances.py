@@ -33,7 +33,7 @@ WHERE card_id = ? AND state IN ('wanted', 'on order') AND NOT optional ORDER BY 
 UNPRICED = """
 SELECT id, description FROM card_part
 WHERE card_id = ? AND state = 'fitted' AND price_minor = 0 AND NOT customers_own ORDER BY id"""
-OUTWORK = "SELECT id, what, who FROM outwork WHERE card_id = ? AND back = '' ORDER BY id"
+OUTWORK = "SELECT id, what, who, sent FROM outwork WHERE card_id = ? AND back = '' ORDER BY id"
 FINDINGS = "SELECT id, place, what FROM finding WHERE card_id = ? AND severity = 'stop' AND state = 'open' ORDER BY id"
 CARD = "SELECT state, held_for, odometer, authority_minor, authority_by FROM card WHERE id = ?"
 
@@ -108,10 +108,13 @@ def _loose_ends(fetch: Fetch, card_id: int) -> Iterator[Hindrance]:
     for key, text in fetch(UNPRICED, (card_id,)):
         mend = "Give it a price, or waive it: it goes with the work."
         yield Hindrance(f"price:{key}", f"Part fitted without a price: {text}", "", "price", key, True, mend)
-    for key, what, who in fetch(OUTWORK, (card_id,)):
-        yield Hindrance(
-            f"outwork:{key}", f"Outwork not back: {what}", who, "outwork", key, False, "Enter it as back."
+    for key, what, who, sent in fetch(OUTWORK, (card_id,)):
+        title, mend = (
+            (f"Outwork not back: {what}", "Enter it as back.")
+            if sent
+            else (f"Outwork not sent: {what}", "Send it out in the stores, or do without it.")
         )
+        yield Hindrance(f"outwork:{key}", title, who, "outwork", key, False, mend)
     for key, place, what in fetch(FINDINGS, (card_id,)):
         mend = "Mend it, or waive it: the customer was told, by whom."
         yield Hindrance(

@@ -10,17 +10,21 @@ from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
+from shopcli.shop.bill_items import add_to_bill
 from shopcli.shop.billing import buyer, groups_of, notes_of
 from shopcli.shop.card_commands import AddTemplates, OpenCard
 from shopcli.shop.cards import add_templates, next_number, open_card
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
-from shopcli.shop.kept_json import to_json
+from shopcli.shop.kept_json import from_json, to_json
+from shopcli.shop.money_commands import AddToBill
 from shopcli.shop.offer_commands import HOWS, AcceptOffer, DeclineOffer, MakeOffer, OpenFromOffer
 from shopcli.shop.offer_paper import About, car_words, offer_number, offer_paper
+from shopcli.shop.offer_view import OfferPaper
+from shopcli.shop.outwork import plan_outwork
 from shopcli.shop.parts import sane_money
 from shopcli.shop.past_times import estimator
-from shopcli.shop.price_ahead import Extra, price
+from shopcli.shop.price_ahead import EXTRA_SIGN, Extra, price
 from shopcli.shop.records import Card, CardTemplate, Customer, Offer, OfferAnswer, Vehicle
 from shopcli.shop.states import CardState
 from shopcli.shop.work_on_card import work_list
@@ -189,6 +193,7 @@ def _more_work(session: Session, act: Act, offer: Offer, answer: OfferAnswer) ->
     there = set(session.exec(select(CardTemplate.template).where(CardTemplate.card_id == offer.card_id)))
     new = tuple(name for name in names if name not in there)
     allowed, before = answer.amount_minor or 0, card.authority_minor
+    yield from _extras_on(session, act, offer, key_of(card))
     if new:
         yield from add_templates(session, act, AddTemplates(key_of(card), new)).said
     if not new or before is not None:
@@ -196,6 +201,21 @@ def _more_work(session: Session, act: Act, offer: Offer, answer: OfferAnswer) ->
         card.authority_by, card.authority_how, card.authority_at = answer.said_by, answer.how, act.at
         session.add(card)
         yield f"Card {card.number} is authorised up to {from_minor(card.authority_minor)} now."
+
+
+def _extras_on(session: Session, act: Act, offer: Offer, card_id: int) -> Iterable[str]:
+    """Put on a card what the offer has beside its jobs, at the price of the offer: work sent out, sundries, fees."""
+    paper = from_json(OfferPaper, offer.body)
+    for line in paper.lines:
+        if not line.id.startswith(EXTRA_SIGN) or line.kind not in EXTRAS:
+            continue
+        price = to_minor(line.net)
+        vat = "standard" if line.category == "AE" else line.vat  # the card's bill reverses it anew
+        if line.kind == "outwork":
+            yield plan_outwork(session, card_id, line.description, price, vat)
+        else:
+            command = AddToBill(card_id, line.kind, line.description, price, vat=vat)
+            yield from add_to_bill(session, act, command).said
 
 
 def decline_offer(session: Session, act: Act, cmd: DeclineOffer) -> Change:
@@ -253,4 +273,6 @@ def open_from_offer(session: Session, act: Act, cmd: OpenFromOffer) -> Change:
     card = get(session, Card, change.id, "card")
     card.offer_id, card.authority_at = cmd.offer_id, answer.at
     session.add(card)
+    session.flush()
+    change.said = (*change.said, *_extras_on(session, act, offer, change.id))
     return change

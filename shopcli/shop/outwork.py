@@ -5,8 +5,9 @@ from sqlmodel import Session
 from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.common import get, key_of, open_for_work, same_version, saved
-from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, OutworkBack
+from shopcli.shop.amounts import from_minor
+from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
+from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, DropPlanned, OutworkBack, SendPlanned
 from shopcli.shop.parts import iso_date, sane_money
 from shopcli.shop.records import Outwork
 
@@ -41,6 +42,62 @@ def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
     return Change("outwork", key_of(saved(session, row)), cmd.card_id, said=(f"Sent out: {row.what}.",))
 
 
+def plan_outwork(session: Session, card_id: int, what: str, price_minor: int, vat: str) -> str:
+    """Put work on a card that an accepted offer has sent out; it has no firm and no day yet. Return what is said."""
+    row = Outwork(card_id=card_id, what=what, who="", price_minor=price_minor, vat=vat)
+    saved(session, row)
+    return f"To be sent out: {what}, {from_minor(price_minor)} before VAT."
+
+
+def _planned(session: Session, outwork_id: int) -> Outwork:
+    row = get(session, Outwork, outwork_id, "outwork")
+    open_for_work(session, row.card_id)
+    if row.sent or row.back:
+        said = f"was sent on {row.sent}" if row.sent else "was done without"
+        raise Refused(f"{row.what} {said}", hint="Only what is planned and not sent yet.")
+    return row
+
+
+def send_planned(session: Session, act: Act, cmd: SendPlanned) -> Change:
+    """Send planned work out.
+
+    Raises
+    ------
+    BadInput
+        When no firm is named, or it would be due before it was sent.
+    Refused
+        When it was sent or dropped already.
+    """
+    row = _planned(session, cmd.outwork_id)
+    row.who = required_line(cmd.who, name="firm", limit=80)
+    row.sent = iso_date(cmd.sent, "date sent") or act.today().isoformat()
+    row.due, row.ring = iso_date(cmd.due, "date due"), clean_line(cmd.ring, limit=80)
+    _see_order_of_days(row.sent, row.due, "due back")
+    session.add(row)
+    return Change("outwork", cmd.outwork_id, row.card_id, said=(f"Sent out: {row.what}, to {row.who}.",))
+
+
+def drop_planned(session: Session, act: Act, cmd: DropPlanned) -> Change:
+    """Do without planned work, with a reason: it is neither sent nor billed.
+
+    Raises
+    ------
+    BadInput
+        When no reason is given.
+    Refused
+        When it was sent or dropped already.
+    """
+    row = _planned(session, cmd.outwork_id)
+    reason = reason_given(cmd.reason, "doing without it")
+    before = {"price_minor": row.price_minor}
+    row.back, row.price_minor, row.cost_minor = act.today().isoformat(), 0, 0
+    session.add(row)
+    after = {"dropped": reason}
+    return Change(
+        "outwork", cmd.outwork_id, row.card_id, before, after, (f"Done without: {row.what} ({reason}).",)
+    )
+
+
 def change_outwork(session: Session, _act: Act, cmd: ChangeOutwork) -> Change:
     """Change what is known of work that is out: another due date, another price, whom to ring.
 
@@ -66,7 +123,8 @@ def change_outwork(session: Session, _act: Act, cmd: ChangeOutwork) -> Change:
     before = {name: getattr(row, name) for name in changes}
     for name, value in changes.items():
         setattr(row, name, value)
-    _see_order_of_days(row.sent, row.due, "due back")
+    if row.sent:
+        _see_order_of_days(row.sent, row.due, "due back")
     session.add(row)
     return Change("outwork", cmd.outwork_id, row.card_id, before, changes, (f"{row.what} changed.",))
 
@@ -85,6 +143,8 @@ def outwork_back(session: Session, act: Act, cmd: OutworkBack) -> Change:
     open_for_work(session, row.card_id)
     if row.back:
         raise Refused(f"{row.what} is back since {row.back}", hint="Change its price where that was wrong.")
+    if not row.sent:
+        raise Refused(f"{row.what} was not sent yet", hint="Send it first, or say that it is done without.")
     row.back = iso_date(cmd.back, "date back") or act.today().isoformat()
     _see_order_of_days(row.sent, row.back, "back")
     if cmd.cost_minor is not None:

@@ -155,6 +155,27 @@ class AddOutwork(Command):
 
 
 @dataclass(frozen=True, slots=True)
+class SendPlanned(Command):
+    """Send out work that was planned by an offer: to whom, when it is due; its price stays as it was offered."""
+
+    rule: ClassVar[str] = "outwork:send_planned"
+    outwork_id: int
+    who: str
+    due: str = ""
+    sent: str = ""
+    ring: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DropPlanned(Command):
+    """Do without work that was planned by an offer and never sent; it goes off the bill."""
+
+    rule: ClassVar[str] = "outwork:drop_planned"
+    outwork_id: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class ChangeOutwork(Command):
     """Change what is known of work sent out; fields left None stay."""
 

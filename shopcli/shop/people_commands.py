@@ -58,6 +58,15 @@ class ChangeCustomer(Command):
 
 
 @dataclass(frozen=True, slots=True)
+class SetReverseCharge(Command):
+    """Bill a customer without tax by their VAT number, which they account for themselves; an empty one ends it."""
+
+    rule: ClassVar[str] = "reverse_charge:set_reverse_charge"
+    customer_id: int
+    vat_number: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class AddVehicle(Command):
     """Write down a vehicle. `sheet` names its nearest spec sheet; `facts` are overrides as (name, text)."""
 

@@ -14,7 +14,7 @@ from shopcli.shop.kit_units import in_stock_unit
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.money import Line, total
 from shopcli.shop.price_views import JobHours, PriceView
-from shopcli.shop.pricing import sundries
+from shopcli.shop.pricing import reversed_lines, sundries
 from shopcli.shop.settings import Settings
 from shopcli.workings.estimates import Estimator, sum_of_jobs
 from shopcli.worklists.model import KitLine, WorkList
@@ -22,6 +22,9 @@ from shopcli.worklists.model import KitLine, WorkList
 PART = """
 SELECT name, unit, price_minor, surcharge_minor, vat FROM part WHERE number = ? OR name = ?
 ORDER BY CASE WHEN number = ? THEN 0 ELSE 1 END, number LIMIT 1"""
+REVERSED_OF = """
+SELECT k.id FROM vehicle v JOIN customer k ON k.id = v.customer_id WHERE v.id = ? AND k.reverse_charge AND k.vat_number <> ''"""
+EXTRA_SIGN = "O"  # how the lines of extras are numbered
 ALLOWANCE = "If the work takes longer: up to this much more labour"
 
 
@@ -89,12 +92,15 @@ def price(
     labour, units = _labour(settings, jobs, usual_min)
     kit = _kit(fetch, settings, work.kit)
     lines = (*labour, *kit.lines, *(_extra(settings, n, e) for n, e in enumerate(extras, 1)))
+    reverse = vehicle_id is not None and bool(fetch(REVERSED_OF, (vehicle_id,)))
     usual = (*lines, *sundries(lines, settings))
     units_more = (
         labour_units(round(most_min * 60), settings.labour_unit_minutes, settings.labour_rounding) - units
     )
     longer = (_hours(settings, "LA", ALLOWANCE, units_more),) if units_more > 0 else ()
     most = (*lines, *longer, *sundries((*lines, *longer), settings))
+    if reverse:
+        usual, most = reversed_lines(usual), reversed_lines(most)
     return PriceView(
         vehicle_id=vehicle_id,
         templates=tuple(name for name, _title, _version in work.templates),
@@ -172,7 +178,7 @@ def _line(
 
 def _extra(settings: Settings, number: int, extra: Extra) -> Line:
     each = from_minor(extra.price_minor)
-    return _line(settings, extra.kind, f"O{number}", extra.what, Decimal(1), "pc", each, extra.vat)
+    return _line(settings, extra.kind, f"{EXTRA_SIGN}{number}", extra.what, Decimal(1), "pc", each, extra.vat)
 
 
 def _kit(fetch: Fetch, settings: Settings, kit: Sequence[KitLine]) -> _Kit:

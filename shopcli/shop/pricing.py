@@ -1,6 +1,7 @@
 """From clock and parts to the lines of a bill. Rounding labour to the shop's unit happens here and nowhere else."""
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from decimal import Decimal
 
 from shopcli.shop.amounts import from_minor, half_up
@@ -20,7 +21,11 @@ FROM card_part WHERE card_id = ? AND state = 'fitted' ORDER BY id"""
 ITEMS_SQL = """
 SELECT id, kind, description, qty_milli, price_minor, vat FROM bill_item
 WHERE card_id = ? AND removed_at IS NULL ORDER BY id"""
-OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? ORDER BY id"
+# Category AE of EN 16931-1: the customer accounts for the tax.
+REVERSED = "reverse charge"
+REVERSED_SQL = """
+SELECT k.id FROM card c JOIN customer k ON k.id = c.customer_id WHERE c.id = ? AND k.reverse_charge AND k.vat_number <> ''"""
+OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? AND NOT (sent = '' AND back <> '') ORDER BY id"
 
 
 def _line(
@@ -86,7 +91,16 @@ def bill_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple
     for key, kind, what, qty, price, vat in fetch(ITEMS_SQL, (card_id,)):
         amount = Decimal(qty) / 1000
         lines.append(_line(settings, kind, f"I{key}", what, amount, "pc", from_minor(price), vat))
-    return (*lines, *sundries(lines, settings))
+    whole = (*lines, *sundries(lines, settings))
+    return reversed_lines(whole) if fetch(REVERSED_SQL, (card_id,)) else whole
+
+
+def reversed_lines(lines: Iterable[Line]) -> tuple[Line, ...]:
+    """Return lines of a bill whose tax the customer accounts for: what is taxed is not, the rest stays as it is."""
+    return tuple(
+        replace(line, vat=REVERSED, percent=Decimal(0), category="AE") if line.category == "S" else line
+        for line in lines
+    )
 
 
 def sundries(lines: Iterable[Line], settings: Settings) -> Iterator[Line]:

@@ -14,14 +14,19 @@ from shopcli.shop.commands import (
     AddVehicle,
     ChangeCard,
     DeclineOffer,
+    DropPlanned,
     MakeOffer,
     MoveCard,
     OpenFromOffer,
+    OutworkBack,
+    SendPlanned,
 )
 from shopcli.shop.kept_json import from_json, to_json
 from shopcli.shop.money import Net, total
 from shopcli.shop.offer_view import OfferPaper
+from shopcli.store.reads import bench
 from shopcli.store.reads import made_offers as reads
+from shopcli.store.reads.bill_now import bill_now
 from shopcli.store.reads.prices import price_for
 from shopcli.store.shop import Shop
 from tests.conftest import SETTINGS, Busy, Clock, fill
@@ -228,3 +233,57 @@ def test_an_offer_nobody_made(busy_shop: Busy) -> None:
             reads.made_offer(busy_shop.shop, text)
     with pytest.raises(NotFound):
         reads.paper_of(busy_shop.shop, 5)
+
+
+EXTRAS = (("Skim the head", 8_000, "outwork"), ("Post", 500, "fee"))
+
+
+def planned(busy: Busy, card: int) -> list[tuple[object, ...]]:
+    return busy.shop.fetch(
+        "SELECT what, who, sent, back, price_minor FROM outwork WHERE card_id = ? ORDER BY id", (card,)
+    )
+
+
+def test_outwork_of_an_accepted_offer_is_planned_on_the_card_once(busy_shop: Busy) -> None:
+    number = busy_shop.do(MakeOffer(busy_shop.vehicle, (), extras=EXTRAS, card_id=busy_shop.card), "Dora").id  # type: ignore[attr-defined]
+    assert planned(busy_shop, busy_shop.card) == []
+    said = busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora").said  # type: ignore[attr-defined]
+    assert "To be sent out: Skim the head, 80.00 before VAT." in said
+    assert planned(busy_shop, busy_shop.card) == [("Skim the head", "", "", "", 8_000)]
+    with pytest.raises(Refused, match="accepted already"):
+        busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora")
+    lines = {line.description: line.net for line in bill_now(busy_shop.shop, busy_shop.card).lines}
+    assert (lines["Skim the head"], lines["Post"]) == (Decimal("80.00"), Decimal("5.00"))
+    assert [h.what for h in bench.hindrances(busy_shop.shop, busy_shop.card) if h.where == "outwork"] == [
+        "Outwork not sent: Skim the head"
+    ]
+    busy_shop.do(TakeBack(last_act(busy_shop)), "Dora")
+    assert planned(busy_shop, busy_shop.card) == []
+
+
+def test_a_card_opened_from_an_offer_has_its_outwork_which_goes_out_and_comes_back(busy_shop: Busy) -> None:
+    number = offer(busy_shop, extras=EXTRAS)
+    busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora")
+    card = busy_shop.do(OpenFromOffer(number), "Dora").id  # type: ignore[attr-defined]
+    (key,) = busy_shop.shop.fetch("SELECT id FROM outwork WHERE card_id = ?", (card,))[0]
+    with pytest.raises(Refused, match="not sent yet"):
+        busy_shop.do(OutworkBack(key, ""), "Dora")
+    busy_shop.do(SendPlanned(key, "Fell & Co", due="2026-12-04"), "Dora")
+    with pytest.raises(Refused, match="was sent"):
+        busy_shop.do(DropPlanned(key, "no"), "Dora")
+    busy_shop.do(OutworkBack(key, "", cost_minor=5_000), "Dora")
+    assert planned(busy_shop, card) == [("Skim the head", "Fell & Co", "2026-11-25", "2026-11-25", 8_000)]
+
+
+def test_what_is_done_without_is_neither_billed_nor_in_the_way(busy_shop: Busy) -> None:
+    number = offer(busy_shop, extras=EXTRAS)
+    busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora")
+    card = busy_shop.do(OpenFromOffer(number), "Dora").id  # type: ignore[attr-defined]
+    (key,) = busy_shop.shop.fetch("SELECT id FROM outwork WHERE card_id = ?", (card,))[0]
+    with pytest.raises(BadInput):
+        busy_shop.do(DropPlanned(key, " "), "Dora")
+    busy_shop.do(DropPlanned(key, "the head is true"), "Dora")
+    assert [line.description for line in bill_now(busy_shop.shop, card).lines] == ["Post"]
+    assert not [h for h in bench.hindrances(busy_shop.shop, card) if h.where == "outwork"]
+    busy_shop.do(TakeBack(last_act(busy_shop)), "Dora")
+    assert planned(busy_shop, card) == [("Skim the head", "", "", "", 8_000)]

@@ -75,6 +75,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             "left_with": lambda view: self._ask_kept(view, "left_with", "What was left in the car?"),
             "fuel": lambda view: self._ask_kept(view, "fuel", "How much fuel is in it?"),
             "damage": lambda view: self._ask_kept(view, "damage", "What damage did it come with?"),
+            "reverse": self._ask_reverse,
             "void": self._ask_void,
         }
         note = f"{view.number}, {view.registration}, {view.customer}"
@@ -92,6 +93,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             Choice("odometer", "Odometer", odometer(view.odometer, view.distance_unit)),
             Choice("words", "What the customer said", view.words or "nothing written"),
             *(Choice(key, label, getattr(view, key) or "nothing written") for key, label in KEPT),
+            Choice("reverse", "Reverse charge", "a customer with a VAT number is billed without tax"),
             Choice("void", "Void the card", "only while no work is on it"),
         )
 
@@ -202,6 +204,15 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             question,
             lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, **{key: text})),
             value=_one_line(getattr(view, key)),
+            allow_empty=True,
+        )
+
+    def _ask_reverse(self, view: "CardView") -> None:
+        self.ask(
+            f"The VAT number {view.customer} accounts for the tax by?",
+            lambda text: self.carry_out(commands().SetReverseCharge(view.customer_id, text)),
+            note="Their bills charge no tax from the next one on, and say so. Nothing typed: they are billed with tax.",
+            placeholder="like DE123456789",
             allow_empty=True,
         )
 

@@ -10,7 +10,7 @@ from shopcli.shop.bench_commands import LiftTag, SecondCheck, SettleFinding, Set
 from shopcli.shop.card_commands import MoveCard, Waive
 from shopcli.shop.clock_commands import ClockOff, CorrectClock
 from shopcli.shop.command import Command
-from shopcli.shop.part_commands import MovePart, OutworkBack, PricePart
+from shopcli.shop.part_commands import DropPlanned, MovePart, OutworkBack, PricePart, SendPlanned
 from shopcli.shop.typed_figures import read_sum
 from shopcli.shop.views import CardView, ClockView, Hindrance
 
@@ -164,6 +164,23 @@ def _price(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
 
 def _outwork(hindrance: Hindrance, _now: Now) -> tuple[Way, ...]:
     outwork_id = hindrance.where_id
+    if hindrance.what.startswith("Outwork not sent"):
+        return (
+            Way(
+                "send",
+                "It goes out now",
+                "today",
+                act=lambda firm: SendPlanned(outwork_id, firm),
+                question="Who does it?",
+            ),
+            Way(
+                "drop",
+                "It is done without",
+                "it goes off the bill",
+                act=lambda why: DropPlanned(outwork_id, why),
+                question="Why is it done without?",
+            ),
+        )
     return (Way("back", "It is back", "today", act=lambda _text: OutworkBack(outwork_id, "")),)
 
 

@@ -51,9 +51,10 @@ class OutworkPage(StoresPage):
         self.action_came_back()
 
     def action_came_back(self) -> None:
-        """Ask what it cost and is sold for; it is back."""
+        """Ask what it cost and is sold for; it is back. What is planned goes out first, or is done without."""
         if row := self.chosen():
-            self.ask(partial(outwork_asks.came_back, one=row))
+            asks = outwork_asks.came_back if row.sent else outwork_asks.goes
+            self.ask(partial(asks, one=row))
 
     def action_send(self) -> None:
         """Send work out."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from shopcli.present import amount, day
 from shopcli.screens.dialogs import Choice
 from shopcli.screens.stores.typing import what_day, what_sum
-from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, OutworkBack
+from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, DropPlanned, OutworkBack, SendPlanned
 from shopcli.shop.stores_views import OutworkView
 from shopcli.store.reads.desk import open_cards
 
@@ -23,6 +23,25 @@ async def came_back(page: "StoresPage", one: OutworkView) -> None:
     price = await what_sum(page, f"What is it sold for: {one.what}?", one.price, note=note)
     if price is not None:
         page.carry_out(OutworkBack(one.id, "", cost, price))
+
+
+async def goes(page: "StoresPage", one: OutworkView) -> None:
+    """Ask whether planned work goes out now, and to whom; or why it is done without."""
+    note = f"{one.card} {one.registration}, sold for {amount(one.price)} as offered. Without VAT."
+    choices = [
+        Choice("send", "It goes out now"),
+        Choice("drop", "It is done without", "it goes off the bill"),
+    ]
+    way = await page.ask_pick(f"Planned: {one.what}", choices, note=note)
+    if way == "drop":
+        why = await page.ask_text("Why is it done without?", placeholder="in a few words")
+        if why is not None:
+            page.carry_out(DropPlanned(one.id, why))
+    elif way == "send":
+        who = await page.ask_text("Who does it?", placeholder="the firm")
+        due = None if who is None else await what_day(page, "When is it due back?")
+        if who is not None and due is not None:
+            page.carry_out(SendPlanned(one.id, who, due))
 
 
 async def send(page: "StoresPage") -> None:

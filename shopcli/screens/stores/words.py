@@ -172,6 +172,8 @@ def order_details(o: PurchaseView, x: OrderLineView, width: int) -> list[Line]:
 
 # Outwork ---------------------------------------------------------------------------------------------------
 
+PLANNED = "Planned by an accepted offer, not sent yet: Enter sends it out, or does without it."
+
 
 def outwork_head(width: int) -> str:
     """Return the names of the columns of outwork."""
@@ -182,7 +184,7 @@ def outwork_line(o: OutworkView, width: int) -> Line:
     """Return work that is out as a row."""
     style = "bold $text-warning" if o.days_over else ""
     days = "day" if o.days_over == 1 else "days"
-    due = f"{o.days_over} {days} over" if o.days_over else day(o.due)
+    due = f"{o.days_over} {days} over" if o.days_over else day(o.due) if o.sent else "to be sent"
     first, last = _ends(width, OUT, DUE)
     return (
         ("! " if o.days_over else "  ", style),
@@ -201,7 +203,7 @@ def outwork_details(o: OutworkView, width: int) -> list[Line]:
     first: Line = ((cut(o.what, width), "bold"),)
     return [
         first,
-        *wrapped(f"At {o.who}, ring {ring}; {sent}, {due}.", width),
+        *wrapped(f"At {o.who}, ring {ring}; {sent}, {due}." if o.sent else PLANNED, width),
         *wrapped(
             f"{o.card} {o.registration}, {o.customer}; costs {amount(o.cost)}, sells at {amount(o.price)}.",
             width,

@@ -182,7 +182,7 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
             if not _is_here(p)
         ),
         outwork=tuple(
-            f"{what}, at {who}" + (f", back {due}" if due else "")
+            (f"{what}, at {who}" if who else f"{what}, to be sent") + (f", back {due}" if due else "")
             for what, who, due in shop.fetch(OUT, (card_id,))
         ),
         settled=sum(t.state != "open" for t in view.tasks),
