@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from shopcli.papers.arrange import CATEGORIES, KindLines, by_kind
 from shopcli.papers.blocks import Block, Col, Heading, Row, Section, Table
+from shopcli.papers.taxwords import short_tax
 from shopcli.papers.writing import Writing
 from shopcli.shop.bill import BillAllowance, BillGroup, BillLine
 
@@ -20,7 +21,7 @@ def line_table(lines: Sequence[BillLine], w: Writing, tax_word: str = "VAT") -> 
         Col("Qty", right=True, least=5, most=12),
         Col("", most=4, least=2),
         Col("Price", right=True, least=7, most=14),
-        Col(tax_word, right=True, least=6, most=9),
+        Col(short_tax(tax_word), right=True, least=6, most=9),
         Col("Net", right=True, least=9, most=16),
     )
     return (Table(columns, tuple(_section(g, w) for g in groups)),)

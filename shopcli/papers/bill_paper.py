@@ -4,6 +4,7 @@ from shopcli.papers.bill_adds_up import check_bill
 from shopcli.papers.bill_lines import allowance_table, group_table, line_table
 from shopcli.papers.blocks import Block, Fields, Heading, Logo, Paper, Para, Sums
 from shopcli.papers.parties import addressed, iban_grouped, sender
+from shopcli.papers.taxwords import before_tax
 from shopcli.papers.telling import sentence
 from shopcli.papers.writing import Writing
 from shopcli.shop.bill import Bill, BillPayment
@@ -84,7 +85,7 @@ def sums(bill: Bill, w: Writing) -> list[tuple[str, str]]:
     rows = [("Sum of the lines", bill.line_net)]
     rows += [("Taken off the whole", -bill.allowance_sum)] if bill.allowance_sum else []
     rows += [("Put on the whole", bill.charge_sum)] if bill.charge_sum else []
-    rows += [(f"Without {bill.tax_word}", bill.without_vat)] if len(rows) > 1 else []
+    rows += [(before_tax(bill.tax_word), bill.without_vat)] if len(rows) > 1 else []
     rows += [(bill.tax_word, bill.tax), (f"Total with {bill.tax_word}", bill.with_vat)]
     rows += [(payment(p, w), -p.amount) for p in bill.payments]
     rows += [("Paid", -bill.paid)] if bill.paid and not bill.payments else []

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from shopcli.errors import Refused
 from shopcli.papers.bill_adds_up import check_bill
 from shopcli.papers.einvoice_codes import CREDIT_NOTE, NO_TAX, OUT_OF_SCOPE, WITH_REASON
+from shopcli.papers.taxwords import is_sales_tax
 from shopcli.shop.bill import Bill
 
 KNOWN = frozenset({"S", "Z", "E", "AE", "K", "G", "O", "L", "M"})
@@ -42,8 +43,8 @@ def check_einvoice(bill: Bill) -> None:
 
 def lacking(bill: Bill) -> Iterator[str]:
     """Yield what a bill lacks, each with the rule that asks for it."""
-    if bill.tax_word.casefold() == "sales tax":
-        yield "the standard knows VAT, not sales tax"
+    if is_sales_tax(bill.tax_word):
+        yield "the standard knows VAT, not sales tax: the paper and its PDF are the bill"
     if not bill.lines:
         yield "there is no line (BR-16)"
     if not (

@@ -19,6 +19,7 @@ from shopcli.papers.blocks import (
     Table,
 )
 from shopcli.papers.parties import addressed, sender
+from shopcli.papers.taxwords import before_tax
 from shopcli.papers.writing import Writing
 from shopcli.present import amount
 from shopcli.shop.money import Allowance, total
@@ -122,7 +123,7 @@ def _sums(offer: OfferPaper, w: Writing) -> list[tuple[str, str]]:
     if offer.without_vat != offer.line_net:
         rows += [
             ("Taken off and put on", offer.without_vat - offer.line_net),
-            (f"Without {offer.tax_word}", offer.without_vat),
+            (before_tax(offer.tax_word), offer.without_vat),
         ]
     rows += [(offer.tax_word, offer.tax), ("Expected", offer.with_vat)]
     return [(name, w.money(d)) for name, d in rows]

@@ -17,6 +17,7 @@ from shopcli.papers.layout import (
     rule,
     table,
 )
+from shopcli.papers.taxwords import short_tax
 from shopcli.present import amount, money, price, qty
 from shopcli.shop.views import ReadingLine, TotalsView
 
@@ -84,7 +85,7 @@ class Page:
         ]
         return "\n".join([*table(columns, rows, self.width), *notes])
 
-    def lines(self, group: KindLines, currency: str) -> str:
+    def lines(self, group: KindLines, currency: str, tax_word: str = "VAT") -> str:
         """Set the lines of one kind, their figures on the point, with their sum below."""
         whole = qty(group.hours) if group.kind == "labour" and group.hours is not None else ""
         quantities = right_on_point([*(qty(x.qty) for x in group.lines), whole])
@@ -103,17 +104,17 @@ class Page:
             Column("", 3, least=3),
             Column("Price", 20, right=True, least=7),
             Column("Net", 16, right=True, least=10),
-            Column("VAT", 7, right=True, least=6),
+            Column(short_tax(tax_word), 7, right=True, least=6),
         )
         return "\n".join(table(columns, rows, self.width))
 
-    def vat(self, totals: TotalsView) -> str:
+    def vat(self, totals: TotalsView, tax_word: str = "VAT") -> str:
         """Set the VAT of each rate."""
         rows = [[rate_long(g), amount(g.basis), amount(g.tax)] for g in totals.groups]
         columns = (
             Column("Rate"),
             Column("On", 16, right=True, least=10),
-            Column("VAT", 16, right=True, least=10),
+            Column(tax_word, 16, right=True, least=10),
         )
         return "\n".join(table(columns, rows, self.width))
 

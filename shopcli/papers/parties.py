@@ -1,6 +1,7 @@
 """Who a paper is from and whom it is for, line by line."""
 
 from shopcli.papers.blocks import Fields
+from shopcli.papers.taxwords import number_of
 from shopcli.shop.bill import Party
 
 
@@ -12,7 +13,8 @@ def sender(party: Party, tax_word: str = "VAT") -> tuple[str, ...]:
     >>> sender(Party("Brook Lane", ("12 Brook Lane",), "Marling", "XX1 1XX", vat_number="GB123456789"))
     ('Brook Lane', '12 Brook Lane', 'Marling', 'XX1 1XX', 'VAT no. GB123456789')
     """
-    number = f"{tax_word} no. {party.vat_number}" if party.vat_number else ""
+    said = number_of(tax_word, party.vat_number)
+    number = f"{tax_word} no. {said}" if said else ""
     other = f"Tax no. {party.tax_number}" if party.tax_number else ""
     return (party.name, *_address(party), *filter(None, (party.phone, party.email, number, other)))
 
@@ -22,7 +24,7 @@ def addressed(party: Party, tax_word: str = "VAT", name: str = "To") -> Fields:
     return Fields(
         (
             (name, "\n".join((party.name, *_address(party)))),
-            (f"{tax_word} no.", party.vat_number),
+            (f"{tax_word} no.", number_of(tax_word, party.vat_number)),
         )
     )
 

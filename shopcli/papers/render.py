@@ -15,6 +15,7 @@ from shopcli.papers.bench_list import bench_list_text
 from shopcli.papers.layout import WIDTH
 from shopcli.papers.open_cards import open_cards_text
 from shopcli.papers.page import Page
+from shopcli.papers.taxwords import short_tax
 from shopcli.shop.views import SummaryView
 
 if TYPE_CHECKING:
@@ -45,6 +46,7 @@ FILTERS: dict[str, Callable[..., Any]] = {
     "severity": present.severity,
     "severity_long": present.severity_long,
     "shop_lines": telling.shop_lines,
+    "short_tax": short_tax,
     "sources": arrange.sources,
     "sums": telling.sums,
     "task_state": present.task_state,

@@ -13,6 +13,7 @@ from shopcli.papers.arrange import (
 )
 from shopcli.papers.blocks import Block, Col, Fields, Heading, Logo, Paper, Para, Row, Section, Sums, Table
 from shopcli.papers.seen import finding
+from shopcli.papers.taxwords import short_tax
 from shopcli.papers.telling import outcome, sentence, shop_lines, sums
 from shopcli.papers.writing import Writing
 from shopcli.present import card_state, task_state
@@ -132,13 +133,13 @@ def _money(view: SummaryView, w: Writing) -> list[Block]:
                 Row(("Together", hours, "h" if hours else "", "", "", w.amount(group.net)), strong=True)
             )
         sections.append(Section(group.title, tuple(rows)))
-    heads = ("", "Qty", "", "Price", "VAT", "Net")
+    heads = ("", "Qty", "", "Price", short_tax(view.tax_word), "Net")
     columns = tuple(Col(h, right=n not in {0, 2}, fills=n == 0) for n, h in enumerate(heads))
     taxes = tuple(Row((rate_long(g), w.amount(g.basis), w.amount(g.tax))) for g in view.totals.groups)
-    tax_columns = (Col("Rate", fills=True), Col("On", right=True), Col("VAT", right=True))
+    tax_columns = (Col("Rate", fills=True), Col("On", right=True), Col(view.tax_word, right=True))
     return [
         *([Table(columns, tuple(sections))] if sections else []),
-        *([Heading("VAT"), Table(tax_columns, (Section("", taxes),))] if taxes else []),
+        *([Heading(view.tax_word), Table(tax_columns, (Section("", taxes),))] if taxes else []),
         Heading("Total"),
         Sums(tuple((name, w.money(d)) for name, d in sums(view))),
         *([] if view.invoice_number else [Para("This summary is not an invoice.")]),

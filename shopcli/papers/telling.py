@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from shopcli.papers.taxwords import before_tax, number_of
 from shopcli.present import day, day_long
 from shopcli.shop.views import FindingView, PaymentView, SummaryView, WorkDone
 
@@ -47,7 +48,8 @@ def finding_text(finding: FindingView) -> str:
 def shop_lines(view: SummaryView) -> list[str]:
     """Return how the shop is reached and its VAT number, a line each."""
     shop = view.shop
-    vat = f"VAT no. {shop.vat_number}" if shop.vat_number else ""
+    number = number_of(view.tax_word, shop.vat_number)
+    vat = f"{view.tax_word} no. {number}" if number else ""
     return [line for line in (shop.phone, shop.email, vat) if line]
 
 
@@ -68,8 +70,11 @@ def sums(view: SummaryView) -> list[tuple[str, Decimal]]:
     t = view.totals
     rows = [("Sum of the lines", t.line_net)]
     if t.without_vat != t.line_net:
-        rows += [("Allowances and charges", t.without_vat - t.line_net), ("Without VAT", t.without_vat)]
-    rows += [("VAT", t.vat), ("Total with VAT", t.with_vat)]
+        rows += [
+            ("Allowances and charges", t.without_vat - t.line_net),
+            (before_tax(view.tax_word), t.without_vat),
+        ]
+    rows += [(view.tax_word, t.vat), (f"Total with {view.tax_word}", t.with_vat)]
     rows += [(payment(p), -p.amount) for p in view.payments]
     if t.paid and not view.payments:
         rows.append(("Paid", -t.paid))

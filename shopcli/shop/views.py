@@ -290,3 +290,4 @@ class SummaryView:
     findings: tuple[FindingView, ...]
     owed: tuple[OwedView, ...]
     waived: tuple[str, ...]
+    tax_word: str = "VAT"

@@ -72,7 +72,11 @@ def test_a_negative_due_is_given_back_and_no_account_is_asked_for() -> None:
 def test_another_word_for_the_tax() -> None:
     text = bill_text(replace(rich(), tax_word="Sales tax"))
     assert "VAT" not in text.replace("VAT of each rate", "")
-    assert "Without Sales tax" in text
+    assert "Before sales tax" in text
+    assert text.index("Before sales tax") > text.index("Sum of the lines")
+    seller = rich().seller.vat_number
+    assert seller
+    assert seller not in text, "a sales tax has no VAT number"
 
 
 @pytest.mark.parametrize("make", [bill_text, bill_html, bill_pdf])

@@ -387,3 +387,10 @@ def test_papers_load_no_template_engine_before_the_first_paper():
     code = f"import sys, shopcli.papers.render; print([m for m in {heavy!r} if m in sys.modules])"
     out = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert out.stdout.strip() == "[]"
+
+
+@pytest.mark.parametrize("make", [lambda v: summary_text(v, width=100), summary_html])
+def test_a_sales_tax_stands_after_the_lines_in_its_own_word_and_without_a_number(make) -> None:
+    text = make(replace(rich(), tax_word="Sales tax"))
+    assert "VAT" not in text
+    assert "Total with Sales tax" in text

@@ -202,4 +202,5 @@ def summary(shop: Shop, key: int) -> SummaryView:
         findings=tuple(f for f in view.findings if f.state == "open"),
         owed=tuple(o for o in view.owed if o.state == "owed"),
         waived=_waivers(shop, key),
+        tax_word=shop.settings.tax_word,
     )
