@@ -173,7 +173,10 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
         gc.enable()
 
         def warm() -> None:
+            from shopcli.screens.week.beforehand import load
+
             self.shop.warm()
+            load(self.shop)
             self.when_warm()
 
         threading.Thread(target=warm, name="warm", daemon=True).start()
