@@ -18,7 +18,7 @@ async def main() -> None:
     """Export desk, bench and week."""
     with tempfile.TemporaryDirectory() as folder:
         shop = demo_shop(str(Path(folder) / "demo.db"), now=lambda: MORNING)
-        tom = next(p for p in people(shop) if p.name.startswith("Tom"))
+        tom, ivy = (next(p for p in people(shop) if p.name.startswith(name)) for name in ("Tom", "Ivy"))
         app = ShopApp(shop, tom)
         async with app.run_test(size=(120, 36)) as pilot:
             await still(pilot)
@@ -27,6 +27,7 @@ async def main() -> None:
             await press(pilot, "enter", "down")
             await still(pilot)
             app.save_screenshot("bench.svg", path=str(FOLDER))
+            app.who = ivy  # the week is the owner's
             await press(pilot, "f7")
             await still(pilot)
             app.save_screenshot("week.svg", path=str(FOLDER))

@@ -5,6 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
+from textual.pilot import Pilot
 
 from shopcli.papers.charts import Bars, Series
 from shopcli.screens.bench.station import BenchScreen
@@ -15,7 +16,7 @@ from shopcli.screens.week.station import LENGTHS, WeekScreen
 from shopcli.shop.commands import ClockOn, CloseCard
 from shopcli.store.shop import Shop
 from tests.papers.week_seen import seen as seen_week
-from tests.stations.build import Story, press, quiet, seen, settle, story
+from tests.stations.build import Story, press, quiet, seen, settle, still, story
 
 
 @pytest.fixture
@@ -199,7 +200,7 @@ def slow_points(told: Story) -> None:
     from shopcli.shop.week_keeping import reckon_anew
 
     ((car,),) = told.shop.fetch("SELECT vehicle_id FROM card WHERE id = ?", (told.cards["ada"],))
-    cards = [told.do(OpenCard(car, ("points",), odometer=41_300), by="Dora").id for _ in range(10)]
+    cards = [told.do(OpenCard(car, ("points",), odometer=48_300), by="Dora").id for _ in range(10)]
     at = told.shop.at() - 5 * 86_400
     with Session(told.shop.engine) as session:
         for nth, key in enumerate(cards):
@@ -305,3 +306,28 @@ def test_spare_columns_go_first_where_room_is_short() -> None:
 
 def test_a_chart_without_values_draws_nothing() -> None:
     assert Bars("t", (), (Series("a", ()),)).names == ()
+
+
+# Pictures ----------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("keys", "size"),
+    [
+        (("2",), (80, 24)),
+        (("3",), (120, 40)),
+        (("4",), (80, 24)),
+        (("5",), (120, 40)),
+        (("2", "enter"), (80, 24)),
+    ],
+    ids=["flow", "hours", "money", "times", "rows"],
+)
+def test_pages_look(told: Story, snap_compare, keys: tuple[str, ...], size: tuple[int, int]) -> None:
+    if "5" in keys:
+        slow_points(told)
+
+    async def stand(pilot: Pilot[None]) -> None:
+        await press(pilot, "f7", *keys)
+        await still(pilot)
+
+    assert snap_compare(told.app("Olive"), terminal_size=size, run_before=stand)
