@@ -19,7 +19,7 @@ class GoingApp(App[None]):
         from shopcli.screens.leaving import LeavingScreen, leave
 
         if isinstance(self, ShopApp) and not isinstance(self.screen, LeavingScreen):
-            self.run_worker(leave(self), group="leaving", exclusive=True, exit_on_error=False)
+            self.run_worker(leave(self), group="asks", exit_on_error=False)
 
     def action_times(self) -> None:
         """Open the times of whoever stands here, today's."""

@@ -6,6 +6,7 @@ import pytest
 from textual.widgets import Input
 
 from shopcli.screens.acts import ACTS
+from shopcli.screens.bench.findingform import FindingForm
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.dialogs import AskText, Confirm, Pick
@@ -179,13 +180,11 @@ async def test_a_part_on_order_or_not_used(busy: Busy, key: str, then: str) -> N
 
 async def test_a_finding_is_kept(busy: Busy) -> None:
     async with standing(busy) as here:
-        await here.press("s")
-        await here.press("enter")  # the place of the task is offered
+        await here.press("s")  # the place of the task stands there
         await here.type("fuel hose perished")
-        await here.type("stop")
+        await here.type("1")
         await here.type("a metre of hose")
-        await here.settle()
-        assert isinstance(here.app.screen, Pick), "which job would mend it is left open by Enter"
+        assert isinstance(here.app.screen, FindingForm), "which job would mend it is left open by Enter"
         await here.press("enter")
         (found,) = busy.view().findings
         assert (found.place, found.what, found.severity, found.takes) == (
@@ -197,9 +196,40 @@ async def test_a_finding_is_kept(busy: Busy) -> None:
         assert (found.seen_by, found.wanted) == ("Tom", "")
 
 
+async def test_how_bad_it_is_has_to_be_said(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.press("s")
+        await here.type("cover cracked")
+        await here.press("enter", "enter", "enter", "f2")
+        assert isinstance(here.app.screen, FindingForm)
+        assert "Type 1 stop, 2 soon, 3 watch." in " ".join(here.words().split())
+        assert not busy.view().findings
+        await here.type("s", enter=False)
+        await here.press("f2")
+        assert not busy.view().findings, "s could be stop or soon"
+        await here.type("o", enter=False)
+        await here.press("f2")
+        assert [f.severity for f in busy.view().findings] == ["soon"]
+
+
+async def test_esc_does_not_take_what_is_typed_of_a_finding(busy: Busy) -> None:
+    async with standing(busy, size=SMALL) as here:
+        await here.press("s", "escape")
+        assert here.app.screen is here.bench, "nothing was typed"
+        await here.press("s")
+        await here.type("cover cracked", enter=False)
+        await here.press("escape")
+        assert isinstance(here.app.screen, Confirm)
+        await here.press("n")
+        assert "cover cracked" in here.words()
+        await here.press("escape", "y")
+        assert here.app.screen is here.bench
+        assert not busy.view().findings
+
+
 async def test_a_finding_names_the_job_that_would_mend_it(busy: Busy) -> None:
     async with standing(busy) as here:
-        await here.press("s", "enter")
+        await here.press("s")
         await here.type("cover cracked")
         await here.type("watch")
         await here.press("enter")

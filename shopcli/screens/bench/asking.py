@@ -1,6 +1,5 @@
 """The acts of the bench that ask something first: one question at a time, Esc at any of them changes nothing."""
 
-import asyncio
 from typing import TYPE_CHECKING
 
 from shopcli.screens.bench.choosing import missing_left, settled, wants_second
@@ -13,7 +12,6 @@ from shopcli.screens.bench.wording import (
 )
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.bench_commands import (
-    AddFinding,
     FinishTask,
     LeaveOut,
     LiftTag,
@@ -24,13 +22,10 @@ from shopcli.shop.bench_commands import (
 from shopcli.shop.clock_commands import ClockOn
 from shopcli.shop.reasons import reason_in_words
 from shopcli.shop.views import OwedView, TagView, TaskView
-from shopcli.store.reads import offers
 
 if TYPE_CHECKING:
     from shopcli.screens.bench.entry import ReadingEntry
     from shopcli.screens.bench.station import BenchScreen
-
-NO_JOB = "-"
 
 
 async def take_its_place(bench: "BenchScreen", typed: "ReadingEntry.Typed", before: str) -> None:
@@ -95,39 +90,11 @@ async def finding(bench: "BenchScreen", task: TaskView | None) -> None:
     """Write down a fault seen: where, what, how bad, what it would take."""
     if bench.view is None:
         return
-    place = await bench.ask_text(
-        "Seen where?", value=task.task.place if task else "", placeholder="engine bay, front left wheel"
-    )
-    what = await bench.ask_text("Seen what?", placeholder="fuel hose perished") if place is not None else None
-    if place is None or what is None:
-        return
-    choices = [
-        Choice("stop", "⊠ stop", "not to be driven before it is mended"),
-        Choice("soon", "! soon", "to be mended before long"),
-        Choice("watch", "⊚ watch", "to be looked at again"),
-    ]
-    severity = await bench.ask_pick(f"How bad? {what}", choices)
-    if severity is None:
-        return
-    takes = await bench.ask_text("What would it take?", note="It may stay empty.", allow_empty=True)
-    wanted = await _job_wanted(bench) if takes is not None else None
-    if takes is None or wanted is None or bench.view is None:
-        return
-    task_id = task.id if task else None
-    bench.carry_out(AddFinding(bench.view.id, place, what, severity, takes, task_id, wanted))
+    from shopcli.screens.bench.findingform import FindingForm
 
-
-async def _job_wanted(bench: "BenchScreen") -> str | None:
-    """Ask which job would mend it: at the next visit it comes along; None when the question was left."""
-    view = bench.view
-    if view is None:
-        return None
-    fitting = await asyncio.to_thread(offers.fitting, bench.desk_app.shop, view.vehicle_id)
-    choices = [Choice(NO_JOB, "no job: it stands as it is"), *(Choice(n, t, s) for n, t, s in fitting)]
-    key = await bench.ask_pick(
-        "Which job would mend it?", choices, note="Enter leaves it open; typing narrows."
-    )
-    return None if key is None else key.removeprefix(NO_JOB)
+    seen = await bench.app.push_screen_wait(FindingForm(bench.desk_app.shop, bench.view, task))
+    if seen is not None:
+        bench.carry_out(seen)
 
 
 async def second_check(bench: "BenchScreen", task: TaskView | None) -> None:
