@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from shopcli import __version__
 from shopcli.cli.asked import APPLICATION, LIST, command_named
 from shopcli.cli.parser_ahead import add_ahead, add_offers
+from shopcli.cli.parser_away import add_away
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_counter import add_counter
@@ -178,6 +179,7 @@ def _parser(only: str | None) -> tuple[argparse.ArgumentParser, Sequence[str]]:
     add_looking_back(commands)
     add_papers(commands)
     add_week(commands)
+    add_away(commands)
     return parser, tuple(sub.choices)
 
 

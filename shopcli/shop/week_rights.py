@@ -26,6 +26,8 @@ OF_WORD = {
     "credited": MONEY,
     "discount": MONEY,
     "earned": MONEY,
+    "labour": MONEY,
+    "parts": MONEY,
     "unbilled": MONEY,
     "unpaid": MONEY,
     "stock": MONEY,

@@ -1,6 +1,6 @@
 """Prints one table: what, ours, the reference in the same run, ratio, goal. ``python -m tests.speed [part ...]``.
 
-The part ``million`` runs only when it is named: it takes minutes and four gigabytes.
+The parts ``million`` and ``week`` run only when they are named: they take minutes, the former four gigabytes.
 """
 
 import importlib

@@ -16,6 +16,7 @@ RESTORE = "Restore the newest backup that passes this, and enter anew what came 
 BY_HAND = (
     "Nothing mends it by itself: look at the card with its people, and correct by the acts meant for it."
 )
+RECKON = "Run: shopcli reckon-weeks"
 
 
 class Wrong(NamedTuple):
@@ -92,6 +93,7 @@ def _all(shop: Shop) -> Iterator[Wrong]:
         if rows:
             yield Wrong(f"{check.name}: {check.promise}", len(rows), _told(rows[0]), check.remedy)
     yield from _books(shop)
+    yield from _weeks(shop)
 
 
 def _told(row: tuple[object, ...]) -> str:
@@ -142,3 +144,11 @@ def _books(shop: Shop) -> Iterator[Wrong]:
     wrong = ledger(shop, date(1970, 1, 2), last).wrong
     if wrong:
         yield Wrong("money: the books agree with the documents", len(wrong), wrong[0], RESTORE)
+
+
+def _weeks(shop: Shop) -> Iterator[Wrong]:
+    from shopcli.shop.week_check import out_of_step
+
+    wrong = out_of_step(shop.fetch, shop.settings.tz())
+    if wrong:
+        yield Wrong("week: hours and stays are those of the records", len(wrong), wrong[0], RECKON)

@@ -1,0 +1,125 @@
+"""The owner's week over one, three and ten years of a busy shop, and at a real terminal over ten. Named only: it takes minutes.
+
+Ten years are 33,000 cards, 470,000 tasks and as many clock entries. Times in this process are of the processor alone;
+those at the terminal are from the key to the figures, by the clock, and opened once, with everything to be read still cold.
+"""
+
+import statistics
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator
+from datetime import timedelta
+from pathlib import Path
+
+from shopcli.papers.of_records import in_form
+from shopcli.papers.week.giving import ready_week
+from shopcli.screens.week.looking import Read, read
+from shopcli.shop.commands import ClockOff, ClockOn
+from shopcli.shop.week_views import Period
+from shopcli.store.reads.week_bounds import this_week
+from shopcli.store.reads.week_rows import rows_of
+from shopcli.store.shop import Shop, open_shop
+from tests.conftest import SETTINGS
+from tests.known_shop import NOW, Size, known_shop
+from tests.speed.rows import Row
+from tests.speed.terminal import Terminal
+
+YEARS, WEEKS, A_WEEK, ROUNDS = (1, 3, 10), 52, 54, 7
+OPENS, CHANGES, REPORT = 300.0, 100.0, 1_000.0
+F7 = b"\x1b[18~"
+LOOKED_AT = (1, 4, 13)
+Times = dict[str, float]
+
+
+def busy_shop(file: Path, years: int) -> Shop:
+    """Write so many years of a busy shop, and open it."""
+    open_shop(str(file), settings=SETTINGS, now=lambda: NOW).close()
+    size = Size(years * WEEKS, A_WEEK, templates=3, tasks=5, mechanics=5, frozen="x" * 300)
+    known_shop(file, size)
+    return open_shop(str(file), settings=SETTINGS, now=lambda: NOW)
+
+
+def rows() -> Iterator[Row]:
+    """Measure; the goals stand for ten years, the cost of more years is only told."""
+    with tempfile.TemporaryDirectory() as folder:
+        by_years = {}
+        for years in YEARS:
+            shop = busy_shop(Path(folder) / f"{years}.db", years)
+            by_years[years] = _times(shop)
+            shop.close()
+        yield from _told(by_years)
+        yield from _at_a_terminal(Path(folder) / f"{YEARS[-1]}.db")
+
+
+def _told(by_years: dict[int, Times]) -> Iterator[Row]:
+    few, most = by_years[YEARS[0]], by_years[YEARS[-1]]
+    for what, took in most.items():
+        goal = (
+            OPENS
+            if "opens" in what
+            else CHANGES
+            if "period" in what
+            else REPORT
+            if "report" in what
+            else None
+        )
+        against = f", against {goal:.0f}" if goal else ""
+        yield Row(f"week: {what}, ten years [ms]{against}", took, goal or took, 1.0 if goal else None)
+    for years in YEARS[1:]:
+        for what, took in by_years[years].items():
+            yield Row(f"week: {what}, {years} years beside one [ms]", took, few[what])
+
+
+def _times(shop: Shop) -> Times:
+    now = this_week(shop)
+    seen = read(shop, now, "owner", None, plain=False)
+    found = {"station opens": _took(lambda: read(shop, now, "owner", None, plain=False))}
+    for weeks in LOOKED_AT:
+        period = Period(now.monday - timedelta(weeks=weeks), weeks)
+        found[f"another period of {weeks}"] = _took(lambda period=period: _again(shop, period, seen))  # type: ignore[misc]
+    for form in ("text", "html", "pdf"):
+        found[f"whole report, {form}"] = _took(
+            lambda form=form: in_form(shop, ready_week(shop, now, "owner", full=True), form)
+        )  # type: ignore[misc]
+    last = Period(now.monday - timedelta(weeks=13), 13)
+    found["rows of hours clocked, 13 weeks"] = _took(lambda: rows_of(shop, last, "clocked:person:2"))
+    found["clock on and off"] = _took(lambda: _clocked(shop))
+    return found
+
+
+def _again(shop: Shop, period: Period, seen: Read) -> Read:
+    return read(shop, period, "owner", seen.stands, plain=False)
+
+
+def _clocked(shop: Shop) -> None:
+    task = shop.fetch(
+        "SELECT t.id FROM task t JOIN card c ON c.id = t.card_id WHERE c.state = 'in hand' AND t.state = 'open' LIMIT 1"
+    )
+    shop.do(ClockOn(int(task[0][0])), by=2)
+    shop.do(ClockOff(), by=2)
+
+
+def _took(work: Callable[[], object]) -> float:
+    work()
+    times = []
+    for _ in range(ROUNDS):
+        started = time.process_time()
+        work()
+        times.append((time.process_time() - started) * 1000)
+    return statistics.median(times)
+
+
+def _at_a_terminal(file: Path) -> Iterator[Row]:
+    """Open the station where it has not been opened yet, then look through periods."""
+    ours = Terminal([sys.executable, "-m", "shopcli", "--db", str(file), "--by", "Olive"])
+    try:
+        ours.wait_for(b"KS ")
+        ours.settled(0.4)
+        opened = ours.key_until(F7, b"handed over") * 1000
+        yield Row("week: at a terminal, key to figures, ten years [ms]", opened, OPENS)
+        ours.settled(0.4)
+        earlier = [ours.key_until(b"e", b"2026-W") * 1000 for _ in range(ROUNDS)]
+        yield Row("week: at a terminal, another week [ms]", statistics.median(earlier), CHANGES)
+    finally:
+        ours.close()
