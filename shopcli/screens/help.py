@@ -9,6 +9,7 @@ from textual.widgets import Static
 
 from shopcli.screens.acts import acts_of, key_names
 from shopcli.screens.careful import Careful
+from shopcli.screens.help_about import ELSEWHERE
 
 ABOUT = {
     "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
@@ -50,8 +51,16 @@ ABOUT = {
     " valves to set at this crank position, the tags on the vehicle. Only what the vehicle's facts tell is drawn.",
     "summary": "The summary of a card as the customer reads it: as it stands while the card is open, as invoiced"
     " after that.",
+    **ELSEWHERE,
 }
 TITLES = {
+    "needs": "To order",
+    "purchases": "Orders",
+    "order_paper": "An order",
+    "ring": "Whom to ring",
+    "handing": "Hand-over",
+    "ahead": "Price and promise",
+    "weekrows": "Rows of a figure",
     "order": "Order of work",
     "sheet_facts": "Facts",
     "workings": "Sums",
