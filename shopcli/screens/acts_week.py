@@ -26,6 +26,13 @@ WEEK: tuple[Act, ...] = (
     Act("week.longer", "space", "Period", "Look at one week, four, thirteen or a year."),
     Act("week.take", "t", "Take over", "List the chosen job at the time it takes here, from now on."),
     Act("week.undo", "u", "Undo", "List the job as it was before it was taken over here.", footer=False),
+    Act(
+        "week.away",
+        "a",
+        "Away",
+        "Note who was or is away: their hours are paid less, or not at all.",
+        footer=False,
+    ),
     Act("week.paper", "p", "Paper", "Write the report of the period: one page as PDF."),
     Act("week.export", "x", "Export", "Write every table of the period as CSV, and all of it as JSON."),
     Act("week.front", "1", "Week", "On Monday, and the period in figures.", footer=False),

@@ -331,3 +331,27 @@ def test_pages_look(told: Story, snap_compare, keys: tuple[str, ...], size: tupl
         await still(pilot)
 
     assert snap_compare(told.app("Olive"), terminal_size=size, run_before=stand)
+
+
+async def test_who_was_away_is_noted_with_one_key_and_withdrawn(told: Story) -> None:
+    from shopcli.store.reads.absences import absences
+
+    app = told.app("Olive")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f7", "3", "a", *"nell", "enter")
+        await press(pilot, *"24.11. 90 min dentist")
+        assert "Tuesday 24 November 2026, 90 min of each, dentist" in seen(app)
+        await press(pilot, "enter")
+        (noted,) = absences(told.shop)
+        assert (noted.person, str(noted.first), noted.minutes, noted.why) == (
+            "Nell",
+            "2026-11-24",
+            90,
+            "dentist",
+        )
+        await press(pilot, "a", *"dentist", "enter")
+        assert absences(told.shop) == ()
+    app = told.app("Tom")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f7", "a")
+        assert "for the owner" in seen(app)

@@ -15,6 +15,7 @@ from shopcli.papers.week.report import period_words
 from shopcli.screens.acts import bindings
 from shopcli.screens.acts_week import PAGE_KEYS
 from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.week.away import AwayAsks
 from shopcli.screens.week.looking import Read, read
 from shopcli.screens.week.moves import PageTurns
 from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
@@ -32,7 +33,7 @@ BACK_MOST = 52 * 40  # weeks; nobody's records are older
 READING = "Reading the records …"
 
 
-class WeekScreen(PageTurns):
+class WeekScreen(PageTurns, AwayAsks):
     """The pages of the week."""
 
     CSS_PATH = "station.tcss"
