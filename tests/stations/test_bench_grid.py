@@ -102,6 +102,21 @@ async def test_left_inside_a_text_moves_in_the_text(busy: Busy) -> None:
         assert kept(here) == [(FOUND.format("1 inlet"), "6")]
 
 
+async def test_a_caution_is_never_read_past(busy: Busy) -> None:
+    async with standing(busy, size=SMALL) as here:
+        await go(here, "long")
+        assert "CAUTION" in here.words()
+        before = here.words()
+        await here.press("pagedown")
+        assert here.words() != before, "the text went on"
+        assert "CAUTION" in here.words()
+        await here.press("pagedown", "pagedown", "pagedown")
+        assert "CAUTION" in here.words()
+        here.bench.refuse("Barred: a refusal that takes many words to say " * 8)
+        await here.pilot.pause()
+        assert "CAUTION" in here.words()
+
+
 async def test_overwriting_a_cell_strikes_the_old_reading(busy: Busy) -> None:
     async with standing(busy) as here:
         await go(here, "measure")

@@ -15,6 +15,7 @@ from shopcli.screens.bench.kept import Kept
 from shopcli.screens.bench.sharing import Shares, Wishes, share
 from shopcli.screens.bench.taskparts import (
     all_numbers,
+    caution_rows,
     few_numbers,
     number_scale,
     one_number,
@@ -104,14 +105,18 @@ class TaskPane(LinesPane):
     def _in_sight(self, shares: Shares, width: int) -> list[Line]:
         """Return what is in sight of the text; beside one that scrolls there is room for a mark."""
         room = width - 1 if shares.more else width
-        self._text = Text(self._kept.lay(task_text, room, tight=shares.tight), max(1, shares.text))
+        text, rows = self._kept.lay(task_text, room, tight=shares.tight), max(1, shares.text)
+        if not shares.more:
+            self._text, self._top = Text(text, rows), 0
+            return [*text[:rows], *[BLANK] * (rows - len(text))]
+        cautions = self._kept.lay(caution_rows, room, tight=shares.tight)
+        # A caution is never read past: of a long one as much stays as leaves a line to read on in.
+        still = min(cautions, max(1, rows - 1))
+        self._text = Text(text[still:], rows - still)
         self._top = min(self._top, self._text.last)
         lines = self._text.lines[self._top : self._top + self._text.rows]
-        lines += [BLANK] * (self._text.rows - len(lines))
-        if not shares.more:
-            return lines
         marked = with_scroll_mark(lines, width, len(self._text.lines), self._top)
-        return [*marked, (("▾ Page Down reads on", "bold $text-warning"),)]
+        return [*text[:still], *marked, (("▾ Page Down reads on", "bold $text-warning"),)]
 
 
 def _beneath(shares: Shares) -> list[Line]:

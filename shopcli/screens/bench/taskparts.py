@@ -20,7 +20,13 @@ from shopcli.screens.bench.readingwords import (
 from shopcli.screens.bench.scalelines import TYPING_STYLE, OnScale, scale_lines
 from shopcli.screens.bench.sharing import BARE, ROOMY
 from shopcli.screens.bench.sumlines import gives_verdict, sum_lines
-from shopcli.screens.bench.tasklines import ReadingLines, missing_lines, reading_lines, text_lines
+from shopcli.screens.bench.tasklines import (
+    ReadingLines,
+    caution_lines,
+    missing_lines,
+    reading_lines,
+    text_lines,
+)
 from shopcli.screens.bench.toollines import tool_lines
 from shopcli.screens.bench.trendwords import Past, past
 from shopcli.screens.widgets.lines import Line, wrapped
@@ -37,6 +43,11 @@ OUT = "bold $text-error"
 def task_text(hand: InHand, width: int, *, tight: bool) -> list[Line]:
     """Return cautions, title, circumstances and what to do."""
     return text_lines(hand.view, hand.task, hand.prefs, width, tight=tight, titled=hand.titled)
+
+
+def caution_rows(hand: InHand, width: int, *, tight: bool) -> int:
+    """Return how many of those lines are the cautions, which stand first."""
+    return len(caution_lines([c.text for c in hand.task.task.cautions], width, tight=tight))
 
 
 def all_numbers(hand: InHand, width: int, rows: int, least: int) -> list[Line]:
