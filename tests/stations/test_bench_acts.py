@@ -37,6 +37,7 @@ async def test_done_hangs_the_tag_and_goes_to_the_next_task(busy: Busy) -> None:
         assert state(busy, "open-up") == "done"
         assert "Done: Take the cover off." in here.says
         assert "Tag hung: test cover off." in here.says
+        assert here.says.endswith("c starts the clock on the next one.")
         assert here.bench.in_hand is not None
         assert here.bench.in_hand.task.key == "bench-test:measure"
         assert "test cover off" in here.words()

@@ -194,7 +194,7 @@ async def test_a_task_without_readings_says_so(busy: Busy) -> None:
         assert here.says.startswith("'Take the cover off' takes no reading. d says it is done")
         await here.press("d", "i")
         await here.type("7 thou")
-        assert "is done and takes no reading. u takes it back. Nothing was put down." in here.says
+        assert "is done and takes no reading. u opens it again. Nothing was put down." in here.says
 
 
 async def test_a_figure_typed_where_none_is_taken_is_swallowed_whole(busy: Busy) -> None:

@@ -133,6 +133,9 @@ def test_cards_and_tasks_are_found_by_words_number_and_registration(shop: Shop) 
     told = story(shop)
     ada = told.cards["ada"]
     assert [c.id for c in found_cards(shop, "lrk")] == [ada]
+    assert [c.id for c in found_cards(shop, "Sump")] == [ada], "a tag hangs on that car"
+    assert told.cards["ben"] in [c.id for c in found_cards(shop, "held")]
+    assert found_cards(shop, "%%%") == found_cards(shop, "___") == ()
     number = shop.fetch("SELECT number FROM card WHERE id = ?", (told.cards["wipers"],))[0][0]
     assert told.cards["wipers"] in [c.id for c in found_cards(shop, number.removeprefix("J").lstrip("0"))]
     assert [t.title for t in found_tasks(shop, ada, "points gap")]

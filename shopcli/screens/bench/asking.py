@@ -78,7 +78,7 @@ async def take_back(bench: "BenchScreen", task: TaskView | None) -> None:
     second = " The second check is taken back with it." if task.second_by else ""
     reason = await bench.ask_text(
         f"Take back: {task.task.title}",
-        note=f"Its tags and owed checks are taken back too.{second} Why? It may stay empty; Enter takes it back.",
+        note=f"Its tags and owed checks are taken back too.{second} Why? It may stay empty; Enter opens the task again.",
         allow_empty=True,
     )
     if reason is not None:

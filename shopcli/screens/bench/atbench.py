@@ -25,6 +25,7 @@ from shopcli.store.reads.orders import next_for
 
 CARD = "card"
 AGAIN = "u, then a, does it again."
+CLOCK_NEXT = "c starts the clock on the next one."
 
 
 class AtBench(InView):
@@ -166,8 +167,23 @@ class AtBench(InView):
                 self.desk_app.who = self.desk_app.who._replace(units=units)
                 self.paint()
             case FinishTask(task_id) | LeaveOut(task_id):
+                goes_on = self._clock_on_next
                 self._settled_here(task_id)
+                if not goes_on and self._waits_for_its_clock(task_id):
+                    self.said.answer((*said, CLOCK_NEXT), kind)
         self.read_again()
+
+    def _waits_for_its_clock(self, settled: int) -> bool:
+        """Whether the task in hand now follows one just settled, and whoever stands here could be on it."""
+        task, mine = self.in_hand, self.mine()
+        elsewhere = mine is not None and mine.task_id != settled
+        return (
+            task is not None
+            and task.id != settled
+            and task.state == "open"
+            and not task.barred_by
+            and not elsewhere
+        )
 
     def _left_outside(self, command: Command) -> bool:
         """Whether what was done is not as it should be: a reading out of limits, or a task done with one."""

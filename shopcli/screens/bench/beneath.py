@@ -4,6 +4,7 @@ from collections.abc import Callable, Sequence
 
 from shopcli.columns import shown
 from shopcli.screens.bench.wording import (
+    is_for_later,
     open_owed,
     owed_words,
     part_words,
@@ -32,7 +33,10 @@ def parts_said(view: CardView, task: TaskView | None) -> list[Said]:
 def open_said(view: CardView, _task: TaskView | None) -> list[Said]:
     """Return the tags hanging on the vehicle, with who hung them and when, then the checks still owed."""
     tags = [(f"⊠ {tag_words(t)}", "bold $text-error") for t in view.tags]
-    owed = [(owed_words(o, view.distance_unit), "$text-warning") for o in open_owed(view)]
+    owed = [
+        (owed_words(o, view.distance_unit), NONE if is_for_later(o) else "$text-warning")
+        for o in open_owed(view)
+    ]
     return [*(tags or [("no tag hangs on the vehicle", NONE)]), *(owed or [("nothing is owed", NONE)])]
 
 
@@ -71,9 +75,11 @@ class Brief(LinesPane):
         self._said = []
         if view is not None:
             tags = "; ".join(tag_in_short(t) for t in view.tags)
-            owed = ", ".join(shown(o.title) for o in open_owed(view))
+            owed = ", ".join(shown(o.title) for o in open_owed(view) if not is_for_later(o))
+            later = ", ".join(shown(o.title) for o in open_owed(view) if is_for_later(o))
             self._said += [(f"⊠ {tags}", "bold $text-error")] if tags else []
             self._said += [(f"! owed: {owed}", "$text-warning")] if owed else []
+            self._said += [(f"due later: {later}", NONE)] if later else []
             parts = parts_in_short(view, task)
             self._said += [(parts, "")] if parts else []
         self.set_class(not self._said, "-empty")

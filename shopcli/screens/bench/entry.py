@@ -23,7 +23,7 @@ from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot
 
 LONGEST = 60
-TITLE, NO_TITLE = "Reading: Enter keeps it, Esc goes back", "No reading here: Esc goes back"
+TITLE, NO_TITLE = "Reading: Enter writes it down, Esc goes back", "No reading here: Esc goes back"
 STYLES = {
     "fine": "bold $text-success",
     "refused": "bold $text-error",
@@ -246,7 +246,9 @@ class ReadingEntry(Column):
         if not text.strip():
             unit = unit_label(self._unit)
             bare = f"A bare figure is taken in {unit}. " if unit else ""
-            self._say(f"{bare}Enter keeps it, Esc goes back, the arrows choose another reading.", "hint")
+            self._say(
+                f"{bare}Enter writes it down, Esc goes back, the arrows choose another reading.", "hint"
+            )
             return
         try:
             words, standing = preview(self._of_task.task, self._slot, text, self._unit)

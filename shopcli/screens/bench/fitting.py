@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.worker import WorkerFailed
 
 from shopcli.errors import ShopError
-from shopcli.present import qty
+from shopcli.present import on_shelf, qty
 from shopcli.screens.bench.partslist import WAITING, PartsList
 from shopcli.screens.bench.seeing import read_card
 from shopcli.screens.bench.wording import is_of_task, parts_of, refusal
@@ -140,7 +140,7 @@ async def _as_many_as_are_here(bench: "BenchScreen", line: PartLineView) -> tupl
     choices = [some] if here > 0 else order
     note = "the stock is wrong then, and says less than nothing until it is counted"
     choices.append(Choice("all", f"Fit {wanted} all the same: they are here", note))
-    question = f"{line.description}: {wanted} wanted, {there} in stock"
+    question = f"{line.description}: {wanted} {line.unit} wanted, {on_shelf(here, line.unit)} in stock"
     answer = await bench.ask_pick(question, choices, preset=False)
     if answer == "some":
         return "fitted", in_thousandths(here)
@@ -195,7 +195,7 @@ async def _stock(shop: Shop) -> Sequence[Stocked]:
 
 def _choices(stocked: Sequence[Stocked], without: int | None = None) -> list[Choice]:
     return [
-        Choice(str(key), name, f"{number}, {qty(from_minor(stock) / 10)} in stock")
-        for key, number, name, _price, stock in stocked
+        Choice(str(key), name, f"{number}, {on_shelf(from_minor(stock) / 10, unit)} in stock")
+        for key, number, name, _price, stock, unit in stocked
         if key != without
     ]

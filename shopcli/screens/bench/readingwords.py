@@ -49,7 +49,7 @@ def no_reading(task: TaskView | None) -> str:
     if task is None:
         return "There is no task to take a reading for."
     if task.state != "open":
-        return shown(f"'{task.task.title}' is {task.state} and takes no reading. u takes it back.")
+        return shown(f"'{task.task.title}' is {task.state} and takes no reading. u opens it again.")
     return shown(
         f"'{task.task.title}' takes no reading. d says it is done, c is the clock, s writes down what is seen."
     )

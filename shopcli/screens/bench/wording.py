@@ -5,7 +5,7 @@ from collections.abc import Collection, Sequence
 from shopcli.columns import shown
 from shopcli.errors import ShopError
 from shopcli.marks import TASK_MARKS, Mark
-from shopcli.present import day, h_mm, odometer, owed_state, part_state, qty
+from shopcli.present import day, h_mm, odometer, on_shelf, owed_state, part_state, qty
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
 from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
@@ -119,12 +119,14 @@ def tag_in_short(tag: TagView) -> str:
 
 
 def owed_words(owed: OwedView, unit: str) -> str:
-    """Say what is owed and when.
+    """Say what is owed and when; what falls due after the hand-over is not owed now.
 
     Examples
     --------
     >>> owed_words(OwedView(1, "Check the dwell", "hand-over", None, None, "owed", "", "", "", ""), "mi")
     '! owed Check the dwell, before hand-over'
+    >>> owed_words(OwedView(1, "Change the oil", "distance", 51_213, None, "owed", "", "", "", ""), "mi")
+    'due Change the oil, at 51,213 mi'
     """
     due = "before hand-over"
     if owed.due_odometer is not None:
@@ -133,12 +135,18 @@ def owed_words(owed: OwedView, unit: str) -> str:
         due = f"by {day(owed.due_date)} {owed.due_date.year}"
     elif owed.before != "hand-over":
         due = "later"
-    return shown(f"{owed_state(owed.state)} {owed.title}, {due}")
+    state = "due" if is_for_later(owed) else owed_state(owed.state)
+    return shown(f"{state} {owed.title}, {due}")
+
+
+def is_for_later(owed: OwedView) -> bool:
+    """Whether a check is open, and due only some time after the hand-over."""
+    return owed.state == "owed" and owed.before != "hand-over"
 
 
 def part_words(part: PartLineView) -> str:
     """Say a part, how many, how it stands and where it lies."""
-    extra = [f"{qty(part.in_stock)} in stock" if part.in_stock is not None else ""]
+    extra = [f"{on_shelf(part.in_stock, part.unit)} in stock" if part.in_stock is not None else ""]
     extra += [f"bin {part.bin}" if part.bin else "", "customer's own" if part.customers_own else ""]
     extra += ["optional" if part.optional else ""]
     told = ", ".join(filter(None, extra))
@@ -218,7 +226,7 @@ def hint(
     if view.state == "held":
         return shown(f"Card {view.number} is held: {view.held_for}. The desk takes it in hand again (F5).")
     if task.state != "open":
-        return outcome(task)[0] + ". u takes it back."
+        return outcome(task)[0] + ". u opens it again."
     if task.barred_by:
         return f"⊠ Barred by {names(task.barred_by)}. {lifted_by(view, task)}"
     if following is not None:
