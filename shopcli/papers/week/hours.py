@@ -124,5 +124,5 @@ def unclocked_sheet(view: HoursView, pen: Pen) -> Sheet:
         )
         for u in view.unclocked
     )
-    words = ("Unclocked: paid, and neither on a card nor on a break. Enter opens it day by day.",)
+    words = ("Unclocked: paid, and neither on a card nor on a break.",)
     return Sheet("unclocked", "Paid time no card knows of", heads, lines, words)

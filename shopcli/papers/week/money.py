@@ -9,7 +9,7 @@ from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import Earning, MoneyView, MoneyWeek
 
-NO_COST = "Labour margin needs hour_cost in the settings: what an hour costs the shop."
+NO_COST = "Labour margin needs hour_cost_minor in the settings: what an hour costs the shop."
 
 
 def money_page(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Page:

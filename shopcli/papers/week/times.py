@@ -16,7 +16,7 @@ WORDS = (
         "lies in the last range (95 of 100)."
     ),
     (
-        f"To change are those with {ENOUGH} cases or more whose range leaves out 1.00, by a tenth or more. t takes a new time "
+        f"To change are those with {ENOUGH} cases or more whose range leaves out 1.00, by a tenth or more. On the screen t takes a new time "
         "over: cards opened from then on are listed and priced by it."
     ),
 )
