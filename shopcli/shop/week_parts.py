@@ -142,11 +142,10 @@ def sold_of(body: Mapping[str, Any], clocked: Iterable[tuple[int, int, int]]) ->
 
 def off_of(body: Mapping[str, Any]) -> int:
     """Return what was taken off a bill, lines and foot, less what was put on it, minor units."""
-    lines = sum(
-        _minor(line.get("allowance", "0")) - _minor(line.get("charge", "0")) for line in body["lines"]
-    )
-    foot = sum(-_minor(a["amount"]) if a["charge"] else _minor(a["amount"]) for a in body["allowances"])
-    return lines + foot
+    # Bills of the first versions know of neither.
+    lines, foot = body.get("lines", ()), body.get("allowances", ())
+    on_lines = sum(_minor(x.get("allowance", "0")) - _minor(x.get("charge", "0")) for x in lines)
+    return on_lines + sum(-_minor(a["amount"]) if a["charge"] else _minor(a["amount"]) for a in foot)
 
 
 def _minor(text: str) -> int:
