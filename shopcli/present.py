@@ -39,6 +39,7 @@ __all__ = [
     "moment",
     "money",
     "odometer",
+    "on_shelf",
     "owed_state",
     "pad",
     "part_state",
@@ -54,6 +55,7 @@ __all__ = [
     "wrap",
 ]
 
+CENT = Decimal("0.01")
 SYMBOLS: Mapping[str, str] = {"GBP": "£", "EUR": "€", "USD": "$"}
 DAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 MONTHS = (
@@ -146,6 +148,17 @@ def qty(d: Decimal) -> str:
         return "0"
     text = format(d, ",f")
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def on_shelf(d: Decimal, unit: str) -> str:
+    """Write how much of a part there is, with its unit; to two decimals, finer than anybody draws from a drum.
+
+    Examples
+    --------
+    >>> on_shelf(Decimal("74.266"), "L"), on_shelf(Decimal(3), "pc"), on_shelf(Decimal("-0.004"), "L")
+    ('74.27 L', '3 pc', '0 L')
+    """
+    return f"{qty(d.quantize(CENT, ROUND_HALF_UP))} {unit}".strip()
 
 
 def percent(d: Decimal) -> str:

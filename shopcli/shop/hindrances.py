@@ -78,7 +78,7 @@ def _conditions(fetch: Fetch, card_id: int, settings: Settings, at: int) -> Iter
         if not is_due(before, due_odometer, due_date, now, today):
             continue
         mend = "Do the check, or waive it by name with a reason."
-        due = " or ".join(filter(None, (f"at {due_odometer}" if due_odometer else "", due_date)))
+        due = " or ".join(filter(None, (f"at {due_odometer:,}" if due_odometer else "", due_date)))
         why = f"promised on card {card}" + (f", due {due}" if due else "")
         yield Hindrance(f"owed:{key}", f"Check still owed: {title}", why, "owed", key, True, mend)
 

@@ -166,7 +166,7 @@ def test_a_check_due_at_a_distance_is_left_until_the_odometer_says_so(busy_shop:
     assert hindering(busy_shop, early) == []
     later = visit(busy_shop, odometer=49_213)
     assert hindering(busy_shop, later) == [f"Check still owed: {GREASE}"]
-    assert "due at 49213" in bench.hindrances(busy_shop.shop, later)[0].why
+    assert "due at 49,213" in bench.hindrances(busy_shop.shop, later)[0].why
 
 
 def test_a_check_due_at_a_date_is_left_until_that_day(busy_shop: Busy) -> None:

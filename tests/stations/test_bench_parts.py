@@ -242,7 +242,7 @@ async def test_fewer_on_the_shelf_than_wanted_is_asked_before(busy: Busy) -> Non
         await here.press("f")
         assert "! short: 1 of 2 on the shelf" in here.words()
         await here.press("enter")
-        assert "sump gasket: 2 wanted, 1 in stock" in here.words()
+        assert "sump gasket: 2 pc wanted, 1 pc in stock" in here.words()
         await here.press("enter")
         assert line(busy, "sump gasket").state == "wanted", "nothing is chosen by a stray Enter"
         await here.press("down", "enter")

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from shopcli.screens.bench.station import BenchScreen
 
 MOST_STOCK = 1000
-Stocked = tuple[int, str, str, int, int]
+Stocked = tuple[int, str, str, int, int, str]
 
 
 async def parts_at_task(bench: "BenchScreen", task: TaskView | None, chosen: int | None = None) -> None:

@@ -2,7 +2,7 @@
 
 from shopcli.columns import cut, pad, shown
 from shopcli.marks import exchange_state
-from shopcli.present import amount, day, qty
+from shopcli.present import amount, day, on_shelf, qty
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.shop.stores_views import (
     CUSTOMER_OWES,
@@ -56,7 +56,7 @@ def shelf_line(p: StockView, width: int) -> Line:
     """Return a part as a row; one that is short begins with a mark."""
     wide = width >= WIDE
     room = min(WIDEST_FIRST, _room(width, SHELF + (SHELF_WIDE if wide else 0)))
-    there = _cell(f"{qty(p.stock)} {p.unit}", 10, right=True)
+    there = _cell(on_shelf(p.stock, p.unit), 10, right=True)
     style = "bold $text-warning" if p.low else ""
     line: Line = (
         ("! " if p.low else "  ", style),
@@ -76,7 +76,7 @@ def shelf_details(p: StockView, width: int) -> list[Line]:
     where = ", ".join(
         filter(None, (f"bin {p.bin}" if p.bin else "no bin", p.supplier or "no supplier known"))
     )
-    stock = f"{qty(p.stock)} {p.unit} there"
+    stock = f"{on_shelf(p.stock, p.unit)} there"
     stock += f", {qty(p.wanted)} wanted" if p.wanted else ", none wanted"
     stock += f", {qty(p.coming)} coming" if p.coming else ""
     again = f"ordered again at {qty(p.reorder)}" if p.reorder else "not ordered again by itself"
@@ -115,7 +115,7 @@ def need_line(n: NeedView, width: int) -> Line:
 
 def need_details(n: NeedView, width: int) -> list[Line]:
     """Return why something is to be ordered."""
-    why = f"{qty(n.stock)} {n.unit} there"
+    why = f"{on_shelf(n.stock, n.unit)} there"
     why += f", {qty(n.coming)} coming" if n.coming else ""
     why += f", ordered again at {qty(n.reorder)}" if n.reorder else ""
     cards = f"For {', '.join(n.cards)}." if n.cards else "For the shelf."

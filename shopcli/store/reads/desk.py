@@ -107,15 +107,15 @@ def carried(shop: Shop, vehicle_id: int, odometer: int | None = None) -> tuple[C
     return find_carried(shop.fetch, vehicle_id, shop.settings, shop.at(), odometer)
 
 
-def find_parts(shop: Shop, text: str, limit: int = 20) -> tuple[tuple[int, str, str, int, int], ...]:
-    """Return stocked parts by number or name: (id, number, name, price in minor units, stock in thousandths)."""
+def find_parts(shop: Shop, text: str, limit: int = 20) -> tuple[tuple[int, str, str, int, int, str], ...]:
+    """Return stocked parts by number or name: (id, number, name, price in minor units, stock in thousandths, unit)."""
     pattern = like(text)
     rows = shop.fetch(
-        "SELECT id, number, name, price_minor, stock_milli FROM part WHERE lower(number) LIKE ? ESCAPE '!'"
+        "SELECT id, number, name, price_minor, stock_milli, unit FROM part WHERE lower(number) LIKE ? ESCAPE '!'"
         " OR lower(name) LIKE ? ESCAPE '!' ORDER BY name LIMIT ?",
         (pattern, pattern, limit),
     )
-    return tuple((r[0], r[1], r[2], r[3], r[4]) for r in rows)
+    return tuple((r[0], r[1], r[2], r[3], r[4], r[5]) for r in rows)
 
 
 def part_numbered(shop: Shop, number: str) -> tuple[int, str, str]:
