@@ -183,7 +183,7 @@ def test_forgotten_clocks_teach_nothing() -> None:
 
 
 def test_how_often_it_was_right_is_said_with_its_figures() -> None:
-    assert "86 of 100 times (86 %; it should be about 85)" in tried_words("the day", Held(100, 55, 86))
+    assert "86 of 100 times (86 %; it should be about 85," in tried_words("the day", Held(100, 55, 86))
     assert "Not tried yet" in tried_words("the day", Held(0, 0, 0))
 
 

@@ -58,7 +58,7 @@ def tried_words(what: str, held: Held) -> str:
         return f"Not tried yet: {what} has to have passed before it can be held against what came."
     return (
         f"Tried on the past year: {what} was kept {held.sure} of {held.tries} times ({held.sure_part * 100:.0f} %; it should be "
-        f"about 85), the even one {held.usual} ({held.usual_part * 100:.0f} %; 50 or a little more)."
+        f"about 85, and more where a single day or card decides), the even one {held.usual} ({held.usual_part * 100:.0f} %; 50 or more)."
     )
 
 
