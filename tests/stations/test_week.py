@@ -5,6 +5,7 @@ import json
 from pathlib import Path
 
 import pytest
+from hypothesis import given
 from textual.pilot import Pilot
 
 from shopcli.papers.charts import Bars, Series
@@ -15,6 +16,7 @@ from shopcli.screens.week.rows import Figures, layout, rows_of
 from shopcli.screens.week.station import LENGTHS, WeekScreen
 from shopcli.shop.commands import ClockOn, CloseCard
 from shopcli.store.shop import Shop
+from tests.hostile_text import harmless, short, too_wide
 from tests.papers.week_seen import seen as seen_week
 from tests.stations.build import Story, press, quiet, seen, settle, still, story
 
@@ -346,3 +348,20 @@ async def test_who_was_away_is_noted_with_one_key_and_withdrawn(told: Story) -> 
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "f7", "a")
         assert "for the owner" in seen(app)
+
+
+@given(short, short)
+def test_no_text_of_a_person_drives_the_terminal_or_leaves_its_columns(title: str, why: str) -> None:
+    from dataclasses import replace
+
+    from shopcli.papers.week.pen import screen_pen
+    from shopcli.papers.week.report import report_of
+    from shopcli.screens.week.rows import drawn
+    from tests.papers.week_seen import cards, flow
+
+    odd = replace(flow(), cards=tuple(replace(card, title=title, held_for=why) for card in cards(2)))
+    page = report_of(seen_week(flow=odd), screen_pen("GBP")).page("flow")
+    for _key, one in rows_of(page, 78):
+        text = "".join(piece for piece, _style in drawn(one, 78, 4))
+        assert harmless(text)
+        assert not too_wide(text, 78)
