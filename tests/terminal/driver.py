@@ -125,9 +125,13 @@ class Person:
         self.process.wait()
 
     def leave(self) -> None:
-        """Leave the application the ordinary way."""
+        """Leave the application the ordinary way; a clock that runs is let run."""
         self.press("ctrl+q")
-        if "Your clock runs" in self.text:
-            self.press("y")
+        deadline = time.monotonic() + 10
+        while self.process.isalive() and time.monotonic() < deadline:
+            self._read()
+            if "Your clock runs" in self.text:
+                self.press("y")
+                break
         self.process.expect(pexpect.EOF, timeout=10)
         self.process.close()
