@@ -17,7 +17,7 @@ from shopcli.screens.acts_week import PAGE_KEYS
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.week.away import AwayAsks
 from shopcli.screens.week.looking import Read, read
-from shopcli.screens.week.moves import PageTurns
+from shopcli.screens.week.pictured import Pictured
 from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.long_list import LongList
@@ -33,7 +33,7 @@ BACK_MOST = 52 * 40  # weeks; nobody's records are older
 READING = "Reading the records …"
 
 
-class WeekScreen(PageTurns, AwayAsks):
+class WeekScreen(Pictured, AwayAsks):
     """The pages of the week."""
 
     CSS_PATH = "station.tcss"
@@ -63,15 +63,8 @@ class WeekScreen(PageTurns, AwayAsks):
 
     def on_mount(self) -> None:
         """Read the week; what draws the pictures is loaded behind it."""
-        self.who_changed()
         self.set_interval(EVERY_S, self._again)
-        self.call_after_refresh(self._bring_plot)
-
-    async def _bring_plot(self) -> None:
-        from shopcli.screens.week.plot import ChartPlot
-
-        await self.query_one("#plot").mount(ChartPlot(plain=self.desk_app.plain))
-        self._draw_chart()
+        self.call_after_refresh(self.bring_plot)
 
     def on_screen_resume(self) -> None:
         """Come back to the week as it is now."""
@@ -126,12 +119,17 @@ class WeekScreen(PageTurns, AwayAsks):
             return None
         return self._read.report.page(self._page) or self._read.report.pages[0]
 
+    @property
+    def pages(self) -> tuple[Page, ...]:
+        """Every page there is for whoever stands here."""
+        return self._read.report.pages if self._read else ()
+
     def on_resize(self) -> None:
         """Lay everything out anew once the room is known."""
         self.call_after_refresh(self.show)
 
-    def show(self) -> None:
-        """Show the page in front."""
+    def show(self, *, choose: str = "") -> None:
+        """Show the page in front, a row of it chosen where one is named."""
         page = self.page
         if self._read is None or page is None:
             return
@@ -140,8 +138,8 @@ class WeekScreen(PageTurns, AwayAsks):
         self.query_one(TopBar).say(f"Week  {period_words(report)}{now}")
         line = pages_line(report.pages, page.name, PAGE_KEYS)
         self.query_one("#pages", Static).update(Content.assemble(*line))
-        self.list.show(rows_of(page, self.list.columns), self._drawn)
-        self._draw_chart()
+        self.list.show(rows_of(page, self.list.columns), self._drawn, choose=choose)
+        self.draw_chart()
 
     def _drawn(self, row: object, width: int) -> tuple[tuple[str, str], ...]:
         here = row is self.list.chosen
@@ -153,31 +151,10 @@ class WeekScreen(PageTurns, AwayAsks):
         if page is not None:
             self.list.show(rows_of(page, self.list.columns), self._drawn)
 
-    @on(LongList.Chosen)
-    def show_chosen(self) -> None:
-        """Show the picture that goes with the chosen row."""
-        self._draw_chart()
-
     @on(LongList.Opened)
     def open_clicked(self) -> None:
         """Open the figure of the row that was clicked once more."""
         self.action_open()
-
-    def _draw_chart(self) -> None:
-        from shopcli.screens.week.plot import ChartPlot, legend
-
-        page, plots = self.page, self.query(ChartPlot)
-        if page is None or not plots:
-            return
-        row = self.list.chosen
-        own = row.sheet.chart if isinstance(row, Figures) else None
-        charts = (own, page.chart, *(sheet.chart for sheet in page.sheets))
-        chart = next((one for one in charts if one is not None and one.there), None)
-        place = row.sheet.lines.index(row.line) if own is not None and isinstance(row, Figures) else -1
-        self.query_one("#picture").set_class(chart is None, "-none")
-        if chart is not None:
-            plots.first().draw(chart, place)
-            self.query_one("#legend", Static).update(legend(chart, plain=self.desk_app.plain))
 
     # Moving -----------------------------------------------------------------------------------------------
 
