@@ -20,6 +20,7 @@ WEEK: tuple[Act, ...] = (
     Act("week.up", "up,k", "Up", "Choose the row before.", footer=False),
     Act("week.page_down", "pagedown", "Further on", "Go a screenful further on.", footer=False),
     Act("week.page_up", "pageup", "Back", "Go a screenful back.", footer=False),
+    Act("week.bars", "b", "Bars", "Go to the bars of the picture; Enter opens the chosen one.", footer=False),
     Act("week.earlier", "e", "Earlier", "Go back by the period."),
     Act("week.later", "l", "Later", "Go on by the period, up to now."),
     Act("week.this", "home", "Now", "Go to the week we are in.", footer=False),

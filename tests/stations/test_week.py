@@ -98,6 +98,22 @@ async def test_a_figure_opens_to_its_rows_and_a_row_to_its_card(told: Story) -> 
         assert isinstance(app.screen, BenchScreen)
 
 
+async def test_a_bar_opens_by_key_and_by_click(told: Story) -> None:
+    app = told.app("Olive")
+    async with app.run_test(size=(120, 40), notifications=True) as pilot:
+        await press(pilot, "f7", "b")
+        assert "[2 Flow]" in seen(app)
+        assert "▸W48" in seen(app)
+        await press(pilot, "enter")
+        assert "2 in all" in seen(app)
+        await press(pilot, "escape", "1")
+        plot = app.screen.query_one(ChartPlot)
+        await pilot.click(ChartPlot, offset=(5 + (plot.size.width - 5) // 13 * 11 + 2, plot.size.height - 4))
+        await settle(pilot)
+        assert isinstance(app.screen, OpenedScreen)
+        assert "Fri 20 Nov" in seen(app)
+
+
 async def test_left_and_right_choose_a_figure_of_the_row(told: Story) -> None:
     app = told.app("Olive")
     async with app.run_test(size=(120, 40), notifications=True) as pilot:

@@ -14,6 +14,7 @@ from textual_plotext import PlotextPlot
 
 from shopcli.columns import cut
 from shopcli.papers.charts import Bars, Chart, Ranges, ends_of, top_of_bars
+from shopcli.screens.week.bar import BarClicked
 
 LABEL = 5
 SIGNS, SIGNS_PLAIN = ("█", "▒"), ("#", "=")
@@ -45,6 +46,7 @@ class ChartPlot(PlotextPlot):
         self._chart: Chart | None = None
         self._chosen = -1
         self._plain = plain
+        self._slot = 0
 
     def on_mount(self) -> None:
         """Follow the theme: the bars are drawn in its colours."""
@@ -64,6 +66,12 @@ class ChartPlot(PlotextPlot):
         """Draw anew in the room there is."""
         self._redraw()
 
+    def on_click(self, event: events.Click) -> None:
+        """Tell which bar was clicked."""
+        place = (event.x - LABEL) // self._slot if self._slot else -1
+        if isinstance(self._chart, Bars) and 0 <= place < len(self._chart.names):
+            self.post_message(BarClicked(place))
+
     def _redraw(self) -> None:
         width, height = self.size
         # The terminal's own palette has no colours to mix a ground from: the plot keeps the terminal's.
@@ -81,7 +89,7 @@ class ChartPlot(PlotextPlot):
 
     def _bars(self, chart: Bars, columns: int) -> None:
         plot, many = self.plt, len(chart.names)
-        slot = max(SLOT_LEAST, columns // many)
+        slot = self._slot = max(SLOT_LEAST, columns // many)
         bar = max(1, min(BAR_MOST, (slot - 1) // max(1, len(chart.series))))
         top = top_of_bars(chart)
         left = [i * slot + (slot - bar * len(chart.series)) // 2 for i in range(many)]
