@@ -12,6 +12,7 @@ from datetime import UTC, datetime
 from html import unescape
 from pathlib import Path
 
+import pytest
 from textual.pilot import Pilot
 from textual.widgets import Input
 
@@ -38,6 +39,7 @@ from shopcli.worklists.load import load_library
 
 TEXT = re.compile(r'<text class="[^"]*-r\d+" x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]*)</text>')
 CELL = 12.2
+PATIENCE = 1_000  # looks, then a screen that broke before it stood is told instead of waited for
 KNOWLEDGE = Path(__file__).parent / "knowledge"
 HOSTILE = (
     "[/oops] [bold]x[/bold] $text-error [@click=app.quit]out[/]",
@@ -242,8 +244,11 @@ async def settle(pilot: Pilot[None]) -> None:
 
 async def made(pilot: Pilot[None]) -> None:
     """Wait until the first screen is there: the application is ready before it is."""
-    while not pilot.app.screen.is_mounted:
+    for _ in range(PATIENCE):
+        if pilot.app.screen.is_mounted:
+            return
         await pilot.pause(0.01)
+    pytest.fail(f"{pilot.app.screen} never came up")
 
 
 async def press(pilot: Pilot[None], *keys: str) -> None:
@@ -281,8 +286,12 @@ def _laid(parts: list[tuple[float, str]]) -> str:
 
 async def still(pilot: Pilot[None]) -> None:
     """Make a picture repeatable: no blinking, nothing under way, what the desk asks a little later asked."""
-    while not getattr(pilot.app.screen, "_painted", True):
+    for _ in range(PATIENCE):
+        if getattr(pilot.app.screen, "_painted", True):
+            break
         await pilot.pause(0.02)
+    else:  # what broke it is told when the application is left
+        pytest.fail(f"{pilot.app.screen} never painted itself")
     await settle(pilot)
     for screen in pilot.app.screen_stack:
         for typing in screen.query(Input):
