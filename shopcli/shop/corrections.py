@@ -2,7 +2,7 @@
 
 from datetime import UTC, datetime
 
-from sqlmodel import Session, select
+from sqlmodel import Session, col, or_, select
 
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
@@ -59,8 +59,11 @@ def see_free(
     Refused
         Naming the other time.
     """
+    # Of years of somebody's time only what may lie over it is read.
     entries = select(ClockEntry).where(ClockEntry.person_id == person_id, ClockEntry.started_at < ended)
+    entries = entries.where(or_(col(ClockEntry.ended_at).is_(None), col(ClockEntry.ended_at) > started))
     breaks = select(Break).where(Break.person_id == person_id, Break.started_at < ended)
+    breaks = breaks.where(or_(col(Break.ended_at).is_(None), col(Break.ended_at) > started))
     others: list[tuple[ClockEntry | Break, str]] = [
         *((entry, "entry") for entry in session.exec(entries) if entry.id != but_entry),
         *((rest, "break") for rest in session.exec(breaks) if rest.id != but_break),
