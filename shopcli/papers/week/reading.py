@@ -1,6 +1,6 @@
 """Reads what the report is built from: the period, the one before, and what stands whatever the period."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import timedelta
 
 from shopcli.papers.week.seen import TREND, Seen, Trend
@@ -8,7 +8,16 @@ from shopcli.papers.week.todo import OWNERS
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
-from shopcli.shop.week_views import Actuals, CardAge, FlowView, HoursView, MoneyView, Period, ToDo
+from shopcli.shop.week_views import (
+    Actuals,
+    CardAge,
+    FlowView,
+    HoursView,
+    MoneyView,
+    Period,
+    QualityView,
+    ToDo,
+)
 from shopcli.store.reads.accounts import unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
@@ -31,6 +40,17 @@ class Standing:
     against: dict[str, Against]
     ahead: AheadView
     todo: tuple[ToDo, ...]
+    periods: "dict[Period, OfPeriod]" = field(default_factory=dict, compare=False, repr=False)
+
+
+@dataclass(frozen=True, slots=True)
+class OfPeriod:
+    """What was read of a period; it is kept beside what stands, for going back reads the one before as well."""
+
+    flow: FlowView
+    hours: HoursView | None
+    money: MoneyView | None
+    quality: QualityView | None
 
 
 def standing(shop: Shop, role: str) -> Standing:
@@ -63,36 +83,47 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
     stands : Standing, optional
         What was read before and still stands; read now where it is not given.
     """
-    whole, stands = sees(role), stands or standing(shop, role)
-    now, before = shop.local(shop.at()), period.before
-    hours_there, money_there, quality_there = (name in whole for name in (HOURS, MONEY, QUALITY))
-    flows = flow(shop, period, stands.cards)
-    worked = hours(shop, period) if hours_there else None
-    sums = money(shop, period, stands.money) if money_there else None
+    stands = stands or standing(shop, role)
+    now = shop.local(shop.at())
+    there, before = (_of_period(shop, one, role, stands) for one in (period, period.before))
     return Seen(
         shop=shop.settings.shop_name,
         currency=shop.settings.currency,
         made=now,
         today=now.date(),
         period=period,
-        trend=_trend(shop, flows, worked, sums),
-        flow=flows,
-        flow_before=flow(shop, before, stands.cards),
-        hours=worked,
-        hours_before=hours(shop, before) if hours_there else None,
-        money=sums,
-        money_before=money(shop, before, stands.money) if money_there else None,
+        trend=_trend(shop, there),
+        flow=there.flow,
+        flow_before=before.flow,
+        hours=there.hours,
+        hours_before=before.hours,
+        money=there.money,
+        money_before=before.money,
         actuals=stands.actuals,
         against=stands.against,
-        quality=quality(shop, period) if quality_there else None,
-        quality_before=quality(shop, before) if quality_there else None,
+        quality=there.quality,
+        quality_before=before.quality,
         ahead=stands.ahead,
         todo=stands.todo,
     )
 
 
-def _trend(shop: Shop, flows: FlowView, worked: HoursView | None, sums: MoneyView | None) -> Trend:
+def _of_period(shop: Shop, period: Period, role: str, stands: Standing) -> OfPeriod:
+    found = stands.periods.get(period)
+    if found is None:
+        whole = sees(role)
+        found = stands.periods[period] = OfPeriod(
+            flow(shop, period, stands.cards),
+            hours(shop, period) if HOURS in whole else None,
+            money(shop, period, stands.money) if MONEY in whole else None,
+            quality(shop, period) if QUALITY in whole else None,
+        )
+    return found
+
+
+def _trend(shop: Shop, there: OfPeriod) -> Trend:
     """Return the last weeks up to the end of a period: its own, where it is as long as that."""
+    flows, worked, sums = there.flow, there.hours, there.money
     period = flows.period
     if period.weeks >= TREND:
         return Trend(
