@@ -64,7 +64,7 @@ async def test_the_bench_lists_in_the_order_of_work_and_says_why(lark: Busy) -> 
         assert here.bench.in_hand is not None
         assert here.bench.in_hand.task.key == listed(lark)[0]
         step = orders.order(lark.shop, lark.card).view.steps[0]
-        assert f"Order: {step.why}" in here.words()
+        assert f"Why now: {step.why}" in here.words()
 
 
 async def test_done_goes_on_with_the_next_of_the_order_and_stays_above(lark: Busy) -> None:

@@ -63,8 +63,8 @@ def shelf_line(p: StockView, width: int) -> Line:
         (_cell(p.name, room), ""),
         (_cell(p.number, 11) + _cell(p.bin or "-", 8), ""),
         (there, style),
-        (_cell(qty(p.wanted) if p.wanted else "", 7, right=True), ""),
-        (pad(qty(p.coming) if p.coming else "", 7, right=True), ""),
+        (_cell(on_shelf(p.wanted, "") if p.wanted else "", 7, right=True), ""),
+        (pad(on_shelf(p.coming, "") if p.coming else "", 7, right=True), ""),
     )
     if not wide:
         return line
@@ -77,8 +77,8 @@ def shelf_details(p: StockView, width: int) -> list[Line]:
         filter(None, (f"bin {p.bin}" if p.bin else "no bin", p.supplier or "no supplier known"))
     )
     stock = f"{on_shelf(p.stock, p.unit)} there"
-    stock += f", {qty(p.wanted)} wanted" if p.wanted else ", none wanted"
-    stock += f", {qty(p.coming)} coming" if p.coming else ""
+    stock += f", {on_shelf(p.wanted, p.unit)} wanted" if p.wanted else ", none wanted"
+    stock += f", {on_shelf(p.coming, p.unit)} coming" if p.coming else ""
     again = f"ordered again at {qty(p.reorder)}" if p.reorder else "not ordered again by itself"
     again += f", in packs of {qty(p.pack)}" if p.pack != 1 else ""
     money = f"Costs {amount(p.cost)}, sells at {amount(p.price)} without VAT ({p.vat})"
