@@ -97,7 +97,9 @@ class TaskPane(LinesPane):
             number_scale(hand, width),
         )
         shares = share(rows, wishes)
-        why = wrapped(f"Why now: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
+        why = (
+            wrapped(f"Why now: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
+        )
         if shares.rows() + len(why) > rows:
             why = []
         return [*self._in_sight(shares, width), *why, *_beneath(shares)]
