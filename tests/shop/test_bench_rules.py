@@ -3,6 +3,7 @@
 import pytest
 
 from shopcli.errors import Ambiguous, BadInput, Barred, NotFound, Refused
+from shopcli.shop.clock_commands import EndBreak, GoOnBreak
 from shopcli.shop.commands import (
     AddFinding,
     ClockOn,
@@ -12,6 +13,7 @@ from shopcli.shop.commands import (
     LiftTag,
     NoteOnTask,
     OpenCard,
+    PutPart,
     ReopenTask,
     SecondCheck,
     SettleFinding,
@@ -262,3 +264,29 @@ def test_a_note_stays_when_somebody_else_says_the_task_is_done(busy_shop: Busy) 
     busy_shop.do(NoteOnTask(task, "cam worn"))
     busy_shop.do(FinishTask(task, "no reading: gauge lent out"), "Nell")
     assert busy_shop.task("points:set-gap").note == "cam worn; no reading: gauge lent out"
+
+
+def test_no_clock_starts_on_a_barred_task_nor_goes_on_there_after_a_break(busy_shop: Busy) -> None:
+    run = busy_shop.task("oil-change:run-and-look").id
+    busy_shop.do(ClockOn(run), "Nell")
+    busy_shop.do(GoOnBreak(), "Nell")
+    drain(busy_shop)
+    with pytest.raises(Barred, match="sump dry"):
+        busy_shop.do(ClockOn(run))
+    with pytest.raises(Refused, match=r"cannot go on: .* is barred") as caught:
+        busy_shop.do(EndBreak(), "Nell")
+    assert "c on another task ends the break" in caught.value.hint
+    refill = busy_shop.task("oil-change:refill").id  # it lifts the tag: the way out is open
+    assert busy_shop.do(ClockOn(refill)).said[-1].startswith("Clock running on")
+
+
+def test_done_says_what_is_left_out_of_limits_and_what_is_still_wanted(busy_shop: Busy) -> None:
+    task = busy_shop.task("points:set-gap")
+    busy_shop.do(PutPart(busy_shop.card, None, "contact screw", price_minor=10, task_id=task.id))
+    taken = busy_shop.do(TakeReading(task.id, GAP, "30 thou"))
+    assert ": out of limits, high by" in taken.said[0]
+    said = busy_shop.do(FinishTask(task.id)).said
+    assert said[0] == "Done, out of limits: Set the points gap."
+    assert any(s.startswith("Left out of limits: points gap 30 thou, high by") for s in said)
+    assert any("contact screw" in s for s in said if s.startswith("Still wanted:"))
+    assert busy_shop.task("points:set-gap").left_out_of_limits

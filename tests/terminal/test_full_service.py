@@ -53,7 +53,7 @@ class Service(Station):
         self.person = self.sit_down()
         self.person.see("J00001")
         self.person.press("enter")
-        self.person.see("CAUTION|Look the engine over")
+        self.person.see("│▌")  # a task is in hand: before that no key has one to act on
 
     @property
     def card(self) -> CardView:
@@ -137,6 +137,7 @@ def mistakes(s: Service, task: TaskView) -> None:
     p.press("k")
     p.see("hinder the hand-over")
     p.press("esc")
+    p.see_gone("hinder the hand-over")  # the list names the task, too
     p.see(re.escape(task.task.title[:12]))
     assert s.count() == before
     assert s.card.state in {"booked", "in hand"}
