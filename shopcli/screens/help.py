@@ -18,7 +18,7 @@ ABOUT = {
     ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.'
     " Enter keeps it and goes on to the next; the arrows go to another place; before a new figure strikes the one there it asks."
     " A scanned card opens here from any screen; a scanned part goes to the task in hand.",
-    "week": "The shop week by week: cards opened and closed, hours clocked and sold.",
+    "week": "How the week went: what to do on Monday, what went out, what is stuck, where the hours went, what earns, what is ahead.",
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
     " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
     " earlier visits is shown as soon as it is known.",
