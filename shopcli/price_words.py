@@ -32,17 +32,15 @@ def span(usual_min: float, most_min: float) -> str:
 def hours_words(view: PriceView) -> str:
     """Write the hours expected as every screen has them, and what such jobs took here where that is another time."""
     expected = f"{hours(view.expected_min * 60)} expected"
-    return (
-        expected
-        if view.usual_min == view.expected_min
-        else f"{expected}, {hours(view.usual_min * 60)} as they went here"
-    )
+    if view.usual_min == view.expected_min:
+        return expected
+    return f"{expected}, took {hours(view.usual_min * 60)} here"
 
 
 def foot_words(view: PriceView) -> str:
     """Write hours and price of jobs in one line."""
     usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
-    return f"{hours_words(view)}: about {usual}, at most {most}"
+    return f"{hours_words(view)}: about {usual}, at most {most} with VAT"
 
 
 def price_blocks(view: PriceView) -> tuple[Block, ...]:

@@ -198,7 +198,7 @@ async def test_an_empty_list_closes_after_a_yes_and_goes_on_to_the_hand_over(tol
         assert told.state("hallam") == "closed"
         await press(pilot, "escape")
         assert isinstance(app.screen, DeskScreen)
-        assert "Nothing open fits" in seen(app)
+        assert "Closed cards, the newest first" in seen(app)
 
 
 async def test_what_came_up_meanwhile_still_hinders(told: Story) -> None:

@@ -26,6 +26,6 @@ def test_form_foot_and_list_have_the_hours_of_one_source(shop: Shop) -> None:
     hours, minutes = divmod(price.expected_min, 60)
     assert form == f"2 jobs, {hours} h {minutes:02} expected"
     assert foot.startswith(f"{hours} h {minutes:02} expected, ")
-    assert "as they went here: about £" in foot
+    assert " here: about £" in foot
     assert f"0:00 of {hours}:{minutes:02}" in shown
     assert row.expected_minutes == price.expected_min
