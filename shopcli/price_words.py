@@ -30,11 +30,11 @@ def span(usual_min: float, most_min: float) -> str:
 
 
 def hours_words(view: PriceView) -> str:
-    """Write the hours expected as every screen has them, and what such jobs took here where that is another time."""
+    """Write the hours expected as every screen has them, and what is likely by the shop's past where that is another."""
     expected = f"{hours(view.expected_min * 60)} expected"
     if view.usual_min == view.expected_min:
         return expected
-    return f"{expected}, took {hours(view.usual_min * 60)} here"
+    return f"{expected}, likely {hours(view.usual_min * 60)}"
 
 
 def foot_words(view: PriceView) -> str:
