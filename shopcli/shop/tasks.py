@@ -11,7 +11,7 @@ from shopcli.shop.common import get, key_of, person_name, reason_given, task_for
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.parts_here import still_wanted
 from shopcli.shop.readings import place
-from shopcli.shop.records import ClockEntry, Person, Reading, Task
+from shopcli.shop.records import Card, ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
 from shopcli.shop.views import OUTSIDE
 from shopcli.worklists.freeze import task_from_json
@@ -50,12 +50,28 @@ def _out_of_limits(session: Session, task: Task) -> tuple[str, ...]:
     )
 
 
-def _still_before(session: Session, task: Task, frozen: Frozen) -> tuple[str, ...]:
+def _still_before(session: Session, card: Card, task: Task, frozen: Frozen) -> tuple[str, ...]:
+    """Say what comes before and is still open.
+
+    What takes a tag off the car says that the car is as it should be again: that waits for all that comes before it.
+    """
     if not frozen.after:
         return ()
     query = select(Task.title, Task.key).where(Task.card_id == task.card_id, Task.state == TaskState.OPEN)
     before = [title for title, key in session.exec(query) if key in frozen.after]
+    lifted = [t.name for t in tags.hanging(session, card.vehicle_id) if before and t.name in frozen.lifts]
+    if lifted:
+        raise Refused(
+            f"'{task.title}' takes off the tag {' and '.join(lifted)}, and {_listed(before)} not done yet",
+            hint="Do that first, or leave it out with the reason.",
+        )
     return tuple(f"Note: '{title}' comes before it and is still open." for title in before)
+
+
+def _listed(titles: list[str]) -> str:
+    return (
+        f"'{titles[0]}' is" if len(titles) == 1 else " and ".join(f"'{title}'" for title in titles) + " are"
+    )
 
 
 def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
@@ -66,7 +82,8 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     Barred
         When a tag on the vehicle bars it.
     Refused
-        When readings as left are missing and no note says why, or it is settled already.
+        When readings as left are missing and no note says why, when it takes a tag off the car while something that
+        comes before it is open, or it is settled already.
     """
     task, card = task_for_work(session, cmd.task_id)
     frozen = task_from_json(task.frozen)
@@ -79,7 +96,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
             f"'{task.title}' still wants: " + ", ".join(missing),
             hint="Type the reading, or finish with a note that says why there is none.",
         )
-    said = _still_before(session, task, frozen)
+    said = _still_before(session, card, task, frozen)
     task.state, task.done_by, task.done_at = TaskState.DONE, act.by, act.at
     if note:
         task.note = _beside(task.note, note)
