@@ -66,7 +66,8 @@ class Service(Station):
             self.person.settle(0.06)
             title = chosen_title(self.person.screen.display)
             fits = [t for t in view.tasks if t.task.title == title and t.state in states]
-            if fits:
+            self.person.settle(0.5)  # the order is made anew after each task, and may choose another one
+            if fits and chosen_title(self.person.screen.display) == title:
                 return fits[0]
         raise AssertionError(f"no open task is chosen:\n{self.person.text}")
 
@@ -105,11 +106,15 @@ class Service(Station):
             if slot.key not in there:
                 self.read(task, slot)
         self.person.press("d")
-        if "still wants its part" in " ".join(self.person.text.split()):
+        self.until(lambda: self.state(task) == "done" or self._answered())
+
+    def _answered(self) -> bool:
+        """Answer what is asked about a part still wanted: it is fitted, whatever the stock says."""
+        if "What became of it" in self.person.text:
             self.person.press("y")
-        while " wanted, " in self.person.text and "all the same" in self.person.text:
-            self.person.press("down", "down", "enter")  # they are here, whatever the stock says
-        self.until(lambda: self.state(task) == "done")
+        elif "all the same" in self.person.text:
+            self.person.press("down", "down", "enter")
+        return False
 
 
 def chosen_title(lines: list[str]) -> str:
