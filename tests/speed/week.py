@@ -28,7 +28,7 @@ from tests.speed.terminal import Terminal
 
 YEARS, WEEKS, A_WEEK, ROUNDS = (1, 3, 10), 52, 54, 7
 OPENS, CHANGES, REPORT = 300.0, 100.0, 1_000.0
-F7 = b"\x1b[18~"
+F5, F7 = b"\x1b[15~", b"\x1b[18~"
 LOOKED_AT = (1, 4, 13)
 OPEN_TASK = """
 SELECT t.id FROM task t JOIN card c ON c.id = t.card_id
@@ -80,12 +80,14 @@ def _times(shop: Shop) -> Times:
     seen = read(shop, now, "owner", None, plain=False)
     found = {"station opens": _took(lambda: read(shop, now, "owner", None, plain=False))}
     for weeks in LOOKED_AT:
-        period = Period(now.monday - timedelta(weeks=weeks), weeks)
-        found[f"another period of {weeks}"] = _took(lambda period=period: _again(shop, period, seen))  # type: ignore[misc]
+        back = count(1)
+        found[f"another period of {weeks}"] = _took(
+            lambda weeks=weeks, back=back: _earlier(shop, weeks, next(back), seen)
+        )
     for form in ("text", "html", "pdf"):
         found[f"whole report, {form}"] = _took(
             lambda form=form: in_form(shop, ready_week(shop, now, "owner", full=True), form)
-        )  # type: ignore[misc]
+        )
     last = Period(now.monday - timedelta(weeks=13), 13)
     found["rows of hours clocked, 13 weeks"] = _took(lambda: rows_of(shop, last, "clocked:person:2"))
     moments = count(int(NOW.timestamp()) - 400 * 24 * 3600, 60)
@@ -93,7 +95,9 @@ def _times(shop: Shop) -> Times:
     return found
 
 
-def _again(shop: Shop, period: Period, seen: Read) -> Read:
+def _earlier(shop: Shop, weeks: int, back: int, seen: Read) -> Read:
+    """Go back by the period once more; what the last one was held against is there already, as for who goes back."""
+    period = Period(this_week(shop).monday - timedelta(weeks=weeks * back), weeks)
     return read(shop, period, "owner", seen.stands, plain=False)
 
 
@@ -119,9 +123,16 @@ def _at_a_terminal(file: Path) -> Iterator[Row]:
         ours.wait_for(b"KS ")
         ours.settled(0.4)
         opened = ours.key_until(F7, b"handed over") * 1000
-        yield Row("week: at a terminal, key to figures, ten years [ms]", opened, OPENS)
+        yield Row("week: at a terminal, first opened while the rest still loads [ms]", opened, OPENS)
         ours.settled(0.4)
+        again = []
+        for _ in range(ROUNDS):
+            ours.key_until(F5, b"KS ")
+            ours.settled(0.4)
+            again.append(ours.key_until(F7, b"handed over") * 1000)
+            ours.settled(0.4)
+        yield Row("week: at a terminal, opened again [ms]", statistics.median(again), OPENS, 1.0)
         earlier = [ours.key_until(b"e", b"2026-W") * 1000 for _ in range(ROUNDS)]
-        yield Row("week: at a terminal, another week [ms]", statistics.median(earlier), CHANGES)
+        yield Row("week: at a terminal, another week [ms]", statistics.median(earlier), CHANGES, 1.0)
     finally:
         ours.close()
