@@ -21,7 +21,7 @@ from shopcli.units.kinds import (
     units_of,
 )
 from shopcli.units.limits import Limits
-from shopcli.units.meant import see_what_is_meant
+from shopcli.units.meant import see_what_is_meant, slip
 from shopcli.units.parse import Typed, parse
 from shopcli.units.preferences import AS_PRINTED, IMPERIAL, METRIC, US, Preferences, other_system
 
@@ -51,6 +51,7 @@ __all__ = [
     "quantity_named",
     "require_unit",
     "see_what_is_meant",
+    "slip",
     "spoken",
     "to_canonical",
     "unit_named",

@@ -7,13 +7,16 @@ with its unit is taken at its word. Units as near to each other as lbf·ft and N
 from fractions import Fraction
 
 from shopcli.errors import Ambiguous
+from shopcli.units.display import spoken
 from shopcli.units.kinds import exact_canonical, measures, unit_named
 from shopcli.units.limits import Limits
 from shopcli.units.parse import Typed
 from shopcli.units.preferences import IMPERIAL, METRIC
 
+NO_TIMES = frozenset({"temperature"})  # whose figures do not begin at nothing
 FAR = 3.0  # times beyond the limits; common practice, no source
 NEAR = 2.0  # times beyond the limits that another unit may still bring it to; common practice, no source
+SLIP = 4.0  # times the highest limit that are a slip of the hand rather than a reading; common practice, no source
 # What else a workshop's tools of a quantity are marked in, beside what the two systems say first.
 MORE = {
     "length": ("mm", "thou", "in"),
@@ -75,7 +78,7 @@ def other_units(typed: Typed, limits: Limits) -> tuple[str, ...]:
     ()
     """
     given = [v for v in limits.values if v is not None]
-    times_say_nothing = limits.quantity == "temperature" or unit_named(typed.unit).reciprocal
+    times_say_nothing = limits.quantity in NO_TIMES or unit_named(typed.unit).reciprocal
     if times_say_nothing or min(given) <= 0 or typed.value <= 0 or not is_bare(typed.text):
         return ()
     at_most = limits.low is None and limits.nominal is None
@@ -92,6 +95,27 @@ def other_units(typed: Typed, limits: Limits) -> tuple[str, ...]:
         if not _beyond(float(exact_canonical(figure, unit)), given, NEAR, at_most=False):
             found.append(unit)
     return tuple(found)
+
+
+def slip(typed: Typed, limits: Limits) -> str:
+    """Say how far above its limits a figure lies that is hardly a reading; empty when it may be one.
+
+    Below nothing is a slip: a tyre may be flat, a cylinder dead.
+
+    Examples
+    --------
+    >>> from shopcli.units.parse import parse
+    >>> plug = Limits.of("torque", "Nm", low=35, high=45)
+    >>> slip(parse("5555 Nm", "torque"), plug), slip(parse("55 Nm", "torque"), plug)
+    ('5555 N·m is 123 times 45 N·m', '')
+    """
+    given = [v for v in limits.values if v is not None]
+    if limits.quantity in NO_TIMES or unit_named(typed.unit).reciprocal or min(given) <= 0:
+        return ""
+    times = typed.value / max(given)
+    if times <= SLIP:
+        return ""
+    return f"{spoken(typed.value, typed.unit)} is {times:.0f} times {spoken(max(given), typed.unit)}"
 
 
 def is_bare(text: str) -> bool:

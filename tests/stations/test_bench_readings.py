@@ -363,3 +363,41 @@ async def test_a_figure_meant_in_another_unit_is_asked_about(busy: Busy) -> None
         assert kept(here) == [("clearance@1 inlet|as found", "0.15mm", "mm", "in")]
         await here.type("0.15 thou")
         assert kept(here)[1][1:] == ("0.15 thou", "thou", "low"), "with its unit it is taken at its word"
+
+
+# Limits of the test sheet are 5 to 7 thou, an invented number.
+async def test_a_slip_of_the_hand_is_asked_about_and_another_figure_begins_anew(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.type("666 thou")
+        assert answer(here).startswith("666 thou is 95 times 7 thou: a slip?")
+        assert kept(here) == []
+        await here.type("6 thou")
+        assert [row[1] for row in kept(here)] == ["6 thou"], "nothing was tacked on to what was refused"
+
+
+async def test_a_slip_is_written_down_when_it_is_meant(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.type("666 thou")
+        await here.press("enter")
+        assert [row[1] for row in kept(here)] == ["666 thou"]
+
+
+async def test_a_unit_is_added_to_what_was_asked_about(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.type("0.15")
+        assert "is far from" in answer(here)
+        await here.type(" mm")
+        assert [row[1] for row in kept(here)] == ["0.15 mm"]
+
+
+async def test_what_was_refused_is_mended_by_taking_signs_away(busy: Busy) -> None:
+    async with standing(busy) as here:
+        await here.go("measure")
+        await here.type("66 thoo")
+        assert kept(here) == []
+        await here.press("backspace", "backspace", "backspace", "backspace", "backspace", "backspace")
+        await here.type(" thou")
+        assert [row[1] for row in kept(here)] == ["6 thou"]

@@ -12,7 +12,7 @@ from textual.widgets import Input, Static
 
 from shopcli.errors import Ambiguous, ShopError
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
-from shopcli.screens.bench.readingwords import as_typed, preview, slot_label
+from shopcli.screens.bench.readingwords import as_typed, preview, slip_of, slot_label
 from shopcli.screens.bench.wording import refusal
 from shopcli.screens.widgets.clean_input import SteadyInput
 from shopcli.screens.widgets.lines import Line, wrapped
@@ -30,10 +30,25 @@ STYLES = {
     "unclear": "bold $text-warning",
     "hint": "$text-muted",
 }
+BEGINS = frozenset("0123456789.,+-")  # how a figure begins
 
 
 class CellInput(SteadyInput, can_focus=False):
     """A field whose arrows leave it at its ends: to the cell on the left or right. Out of sight it takes no keys."""
+
+    anew = False  # what stands here was refused: a figure typed behind it begins another one
+
+    def insert_text_at_cursor(self, text: str) -> None:
+        """Put text in; a figure behind what was refused takes its place, anything else is added to it."""
+        refused, self.anew = self.anew, False
+        if refused and text[:1] in BEGINS and self.cursor_position >= len(self.value):
+            self.value = ""
+        super().insert_text_at_cursor(text)
+
+    def action_delete_left(self) -> None:
+        """Take the last sign away; what is left is being mended."""
+        self.anew = False
+        super().action_delete_left()
 
     def action_cursor_left(self, select: bool = False) -> None:
         """Go back in the text, and from its beginning to the cell on the left."""
@@ -114,6 +129,7 @@ class ReadingEntry(Column):
         self._slot: ReadingSlot | None = None
         self._unit = ""
         self._why_none = ""
+        self._meant = ""  # a figure far above its limits that was asked about
 
     def compose(self) -> ComposeResult:
         """Lay out question, field and answer."""
@@ -147,6 +163,8 @@ class ReadingEntry(Column):
     def _open(self, text: str) -> None:
         self.border_title = NO_TITLE if self._why_none else TITLE
         self.display = True
+        self._meant = ""
+        self.query_one("#entry-field", CellInput).anew = False
         self.field.value = text
         self.field.cursor_position = len(text)
         self._answer(text)
@@ -231,11 +249,21 @@ class ReadingEntry(Column):
         try:
             preview(self._of_task.task, self._slot, text, self._unit)
         except ShopError as error:
-            self._say(refusal(error), "refused")
+            self._refuse(refusal(error))
+            return
+        far = slip_of(self._of_task.task, self._slot, text, self._unit)
+        if far and self._meant != text:
+            self._meant = text
+            self._refuse(f"{far}: a slip? Enter again writes it down as it stands, a figure begins anew.")
             return
         said = self.Typed(self._of_task.id, self._slot.key, text, self._unit)
         self.close()
         self.post_message(said)
+
+    def _refuse(self, why: str) -> None:
+        """Say why it is not written down; a unit may still be added, a figure begins anew."""
+        self._say(why, "refused")
+        self.query_one("#entry-field", CellInput).anew = True
 
     def _answer(self, text: str) -> None:
         if self._why_none:

@@ -10,8 +10,8 @@ from shopcli.marks import STANDING_MARKS
 from shopcli.screens.bench.choosing import empty_slots, in_order
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.shop.views import OUTSIDE, ReadingView, TaskView
-from shopcli.units import Preferences, parse, see_what_is_meant, spoken
-from shopcli.worklists.model import ReadingSlot, Task
+from shopcli.units import Preferences, Typed, parse, see_what_is_meant, slip, spoken
+from shopcli.worklists.model import ReadingSlot, Spec, Task
 
 _BARE = re.compile(r"[+-]?[\d.,\s/]+")
 STANDING_STYLE = {"low": "bold $text-error", "high": "bold $text-error", "in": "$text-success"}
@@ -138,6 +138,17 @@ def left_outside(task: TaskView, pending: Mapping[str, str], prefs: Preferences)
     return tuple(said)
 
 
+def _read(spec: Spec | None, slot: ReadingSlot, typed: str, unit: str) -> Typed:
+    quantity = spec.limits.quantity if spec else slot.quantity
+    return parse(typed, quantity, default_unit=unit or (spec.limits.unit if spec else slot.unit) or None)
+
+
+def slip_of(task: Task, slot: ReadingSlot, typed: str, unit: str) -> str:
+    """Say how far above its limits what can be read lies, where that is hardly a reading; empty otherwise."""
+    spec = task.spec(slot.spec) if slot.spec else None
+    return slip(_read(spec, slot, typed, unit), spec.limits) if spec else ""
+
+
 def preview(task: Task, slot: ReadingSlot, typed: str, unit: str) -> tuple[str, str]:
     """Say how typed text is understood and judged, as (words, standing), before anything is kept.
 
@@ -147,8 +158,7 @@ def preview(task: Task, slot: ReadingSlot, typed: str, unit: str) -> tuple[str, 
         When it cannot be read as such a quantity, or is a bare figure whose size says another unit.
     """
     spec = task.spec(slot.spec) if slot.spec else None
-    quantity = spec.limits.quantity if spec else slot.quantity
-    read = parse(typed, quantity, default_unit=unit or (spec.limits.unit if spec else slot.unit) or None)
+    read = _read(spec, slot, typed, unit)
     if spec is not None:
         see_what_is_meant(read, spec.limits)
     value = f"= {spoken(read.value, read.unit)}"
