@@ -10,10 +10,10 @@ from shopcli.screens.bench.findingform import FindingForm
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.dialogs import AskText, Confirm, Pick
-from shopcli.shop.commands import ClockOn, FinishTask, MoveCard, TakeReading
+from shopcli.shop.commands import AddFinding, ClockOn, FinishTask, MoveCard, SettleFinding, TakeReading
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
-from tests.stations.bench_help import SMALL, bench_shop, standing
+from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
 
 
 @pytest.fixture
@@ -412,3 +412,17 @@ async def test_where_was_i_after_another_card(busy: Busy) -> None:
         await here.press("f5", "f6")
         assert here.bench.in_hand is not None
         assert here.bench.in_hand.task.key == "bench-test:set-gap"
+
+
+async def test_what_forbids_driving_stands_with_the_tags(busy: Busy) -> None:
+    finding = busy.do(AddFinding(busy.card, "front axle", "brake hose [weeps]", "stop"), "Nell").id
+    busy.do(AddFinding(busy.card, "body", "sill soft", "watch"), "Nell")
+    for size in (SMALL, MIDDLE):
+        async with standing(busy, size=size) as here:
+            shown = " ".join(here.words().replace("│", " ").split())
+            assert "⊠ not to be driven: brake hose" in shown
+            assert "[weeps]" in shown
+            assert "sill soft" not in shown
+    busy.do(SettleFinding(finding, "done"), "Nell")
+    async with standing(busy) as here:
+        assert "not to be driven" not in here.words()

@@ -10,6 +10,7 @@ from shopcli.screens.bench.wording import (
     part_words,
     parts_in_short,
     parts_of,
+    stops_driving,
     tag_in_short,
     tag_words,
 )
@@ -31,13 +32,18 @@ def parts_said(view: CardView, task: TaskView | None) -> list[Said]:
 
 
 def open_said(view: CardView, _task: TaskView | None) -> list[Said]:
-    """Return the tags hanging on the vehicle, with who hung them and when, then the checks still owed."""
+    """Return what forbids driving, the tags on the vehicle, who hung them and when, then the checks still owed."""
+    stops = [(f"⊠ {words}", "bold $text-error") for words in stops_driving(view)]
     tags = [(f"⊠ {tag_words(t)}", "bold $text-error") for t in view.tags]
     owed = [
         (owed_words(o, view.distance_unit), NONE if is_for_later(o) else "$text-warning")
         for o in open_owed(view)
     ]
-    return [*(tags or [("no tag hangs on the vehicle", NONE)]), *(owed or [("nothing is owed", NONE)])]
+    return [
+        *stops,
+        *(tags or [("no tag hangs on the vehicle", NONE)]),
+        *(owed or [("nothing is owed", NONE)]),
+    ]
 
 
 class Panel(LinesPane):
@@ -74,7 +80,7 @@ class Brief(LinesPane):
         """Show what holds for a card and its task in hand."""
         self._said = []
         if view is not None:
-            tags = "; ".join(tag_in_short(t) for t in view.tags)
+            tags = "; ".join((*stops_driving(view), *(tag_in_short(t) for t in view.tags)))
             owed = ", ".join(shown(o.title) for o in open_owed(view) if not is_for_later(o))
             later = ", ".join(shown(o.title) for o in open_owed(view) if is_for_later(o))
             self._said += [(f"⊠ {tags}", "bold $text-error")] if tags else []

@@ -9,6 +9,7 @@ from shopcli.present import day, h_mm, odometer, on_shelf, owed_state, part_stat
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
 from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
+from shopcli.shop.states import FindingState, Severity
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
 from shopcli.worklists.model import ReadingSlot
 
@@ -116,6 +117,15 @@ def tag_words(tag: TagView) -> str:
 def tag_in_short(tag: TagView) -> str:
     """Say a tag, who hung it and when, where there is little room."""
     return shown(f"{tag.name} ({tag.hung_by}, {day(tag.hung_at.date())} {tag.hung_at:%H:%M})")
+
+
+def stops_driving(view: CardView) -> tuple[str, ...]:
+    """Say what was seen for which the car is not to be driven before it is mended."""
+    return tuple(
+        shown(f"not to be driven: {finding.what} ({finding.place})")
+        for finding in view.findings
+        if (finding.severity, finding.state) == (Severity.STOP, FindingState.OPEN)
+    )
 
 
 def owed_words(owed: OwedView, unit: str) -> str:
