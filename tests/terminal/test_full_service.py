@@ -110,7 +110,7 @@ class Service(Station):
 
     def _answered(self) -> bool:
         """Answer what is asked about a part still wanted: it is fitted, whatever the stock says."""
-        if "What became of it" in self.person.text:
+        if "fitted: taken from stock" in self.person.text:
             self.person.press("y")
         elif "all the same" in self.person.text:
             self.person.press("down", "down", "enter")
