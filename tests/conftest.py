@@ -131,16 +131,40 @@ def library() -> Library:
     return load_library()
 
 
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let the tests of the records run on a server instead of files."""
+    parser.addoption("--engine", choices=("file", "server"), default="file")
+
+
+@pytest.fixture(scope="session")
+def empty_on_server(request: pytest.FixtureRequest) -> str:
+    """Return the name of a database brought up once on the tests' own server; tests work on copies of it."""
+    server = request.getfixturevalue("cluster")
+    open_shop(server.make("empty"), settings=SETTINGS, now=Clock()).close()
+    return "empty"
+
+
 @pytest.fixture
-def make_shop(tmp_path: Path, empty_database: Path, library: Library) -> Iterator[Callable[..., Shop]]:
-    """Return a maker of shops on real files that are let go of at the end."""
+def make_shop(
+    request: pytest.FixtureRequest, tmp_path: Path, empty_database: Path, library: Library
+) -> Iterator[Callable[..., Shop]]:
+    """Return a maker of shops on real files, or on a real server (``--engine server``), let go of at the end."""
     made: list[Shop] = []
+    on_server = request.config.getoption("--engine") == "server"
+    dropped: list[str] = []
+
+    def place(name: str) -> str:
+        if on_server:
+            server, database = request.getfixturevalue("cluster"), f"shop_{uuid4().hex}"
+            dropped.append(database)
+            return server.make(database, request.getfixturevalue("empty_on_server"))
+        shutil.copy(empty_database, tmp_path / name)
+        return str(tmp_path / name)
 
     def make(
         name: str = "shop.db", now: Callable[[], datetime] | None = None, settings: Settings = SETTINGS
     ) -> Shop:
-        shutil.copy(empty_database, tmp_path / name)
-        shop = open_shop(str(tmp_path / name), settings=settings, now=now or Clock())
+        shop = open_shop(place(name), settings=settings, now=now or Clock())
         shop.library = library
         made.append(shop)
         return shop
@@ -148,6 +172,8 @@ def make_shop(tmp_path: Path, empty_database: Path, library: Library) -> Iterato
     yield make
     for shop in made:
         shop.close()
+    for database in dropped:
+        request.getfixturevalue("cluster").drop(database)
 
 
 @pytest.fixture

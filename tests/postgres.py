@@ -132,6 +132,13 @@ class Cluster:
             connection.execute(f'CREATE DATABASE "{database}" TEMPLATE "{like}"')
         return self.url(database)
 
+    def drop(self, database: str) -> None:
+        """Throw a database away, whoever still has it open."""
+        import psycopg
+
+        with psycopg.connect(self.url("postgres"), autocommit=True) as connection:
+            connection.execute(f'DROP DATABASE "{database}" WITH (FORCE)')
+
     def stop(self) -> None:
         """Stop the server and take its folder away."""
         if (self._data / "postmaster.pid").exists():

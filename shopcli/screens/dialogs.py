@@ -44,7 +44,8 @@ def _note(note: str) -> tuple[str | tuple[str, str], ...]:
 class AskText(Careful, ModalScreen[str | None]):
     """Ask for one line. `check` may refuse it with a `ShopError`; what was typed stays in the field then.
 
-    `understood` says, while it is typed, what the text is taken for.
+    `understood` says, while it is typed, what the text is taken for. A value that is `offered` gives way to the first
+    letter typed; else it is there to be mended.
     """
 
     CSS_PATH = "dialogs.tcss"
@@ -60,8 +61,10 @@ class AskText(Careful, ModalScreen[str | None]):
         check: Callable[[str], object] | None = None,
         understood: Callable[[str], str] | None = None,
         allow_empty: bool = False,
+        offered: bool = False,
     ) -> None:
         super().__init__()
+        self._offered = offered
         self._question = question
         self._value = value
         self._note = note
@@ -75,7 +78,7 @@ class AskText(Careful, ModalScreen[str | None]):
             yield Static(_told(self._question), classes="dialog-question")
             if self._note:
                 yield Static(_told(self._note), classes="dialog-note")
-            yield CleanInput(self._value, placeholder=self._placeholder, select_on_focus=False)
+            yield CleanInput(self._value, placeholder=self._placeholder, select_on_focus=self._offered)
             yield Static(Content(""), classes="dialog-understood")
             yield Static(Content(""), classes="dialog-error")
             yield Static(Content("Enter keeps it, Esc goes back"), classes="dialog-keys")

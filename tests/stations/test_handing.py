@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from shopcli.screens.desk.closing import ClosingScreen
 from shopcli.screens.desk.handing import HandingScreen
@@ -249,3 +250,15 @@ async def test_a_deposit_is_asked_for_under_what_the_card_comes_to_so_far(told: 
         assert "£50.00 paid: £" in picture
         assert "as it stands" in picture
         assert app.screen.query_one("Input").value == ""  # type: ignore[attr-defined]
+
+
+async def test_what_is_offered_gives_way_to_what_is_typed(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await closed(pilot, told)
+        await press(pilot, "f9")
+        field = app.focused
+        assert isinstance(field, Input)
+        assert field.value
+        await press(pilot, "5", "0")
+        assert field.value == "50", "nothing is tacked on to the sum that was offered"

@@ -136,6 +136,7 @@ class HandingScreen(Changing[None]):
             f"Who fetches {seen.view.registration}?",
             lambda name: self.carry_out(HandOver(seen.view.id, name)),
             value=seen.view.customer,
+            offered=True,
             note=due_words(seen, self.desk_app.shop.settings.currency),
         )
 

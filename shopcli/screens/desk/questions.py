@@ -37,6 +37,7 @@ class Questions(Acting[AnswerT]):
         understood: Callable[[str], str] | None = None,
         placeholder: str = "",
         allow_empty: bool = False,
+        offered: bool = False,
     ) -> None:
         """Ask for a line and go on with it; going back does nothing."""
         from shopcli.screens.dialogs import AskText
@@ -49,6 +50,7 @@ class Questions(Acting[AnswerT]):
             understood=understood,
             placeholder=placeholder,
             allow_empty=allow_empty,
+            offered=offered,
         )
         self.app.push_screen(dialog, lambda text: None if text is None else then(text))
 

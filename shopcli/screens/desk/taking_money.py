@@ -60,6 +60,7 @@ class TakingMoney(Questions[AnswerT]):
             lambda text: self._see_over(now, text, read_sum(text, kind) or 0),
             note=money_words(now, currency),
             value=due if value is None else value,
+            offered=value is None,
             check=lambda text: read_sum(text, kind),
             understood=lambda text: sum_words(text, currency),
         )
