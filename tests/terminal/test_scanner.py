@@ -27,7 +27,7 @@ def test_a_scan_at_the_desk_and_at_the_bench(person: Person) -> None:
     person.see("5 % off")
     person.process.send("%C%J00001\r")
     person.see("Bench  J00001")
-    person.see("Order:")  # a task is in hand
+    person.see("Why now:")  # a task is in hand
     person.process.send("%P%T-002\r")
     person.see("Parts: ")
     person.process.send("%C%J00077\r")
