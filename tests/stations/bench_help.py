@@ -18,6 +18,7 @@ from shopcli.worklists.library import Library
 from shopcli.worklists.load import load_library
 from tests.conftest import Busy, Clock
 from tests.stations.build import press
+from tests.told_once import told_once
 
 KIT = Path(__file__).parent / "bench_kit"
 BENCH_LIBRARY = load_library(KIT, with_shipped=False)
@@ -28,6 +29,10 @@ def bench_shop(make_shop: Callable[..., Shop], clock: Clock, library: Library = 
     """Return a shop with one card of the bench's test template."""
     shop = make_shop(now=clock)
     shop.library = library
+    return Busy(shop, clock, *told_once(shop, f"bench {id(library)}", lambda: _filled(shop)))
+
+
+def _filled(shop: Shop) -> tuple[dict[str, int], int, int, int]:
     who = {p.name: p.id for p in people.people(shop)}
     with shop.many() as run:
         dora = who["Dora"]
@@ -37,7 +42,7 @@ def bench_shop(make_shop: Callable[..., Shop], clock: Clock, library: Library = 
             AddPart("T-002", "contact set", 620, stock_milli=2_000, reorder_milli=1_000, bin="A1"), by=dora
         )
         card = run.do(OpenCard(vehicle, ("bench-test",), odometer=12_345), by=dora).id
-    return Busy(shop, clock, who, customer, vehicle, card)
+    return who, customer, vehicle, card
 
 
 @dataclass
