@@ -18,8 +18,14 @@ ONE_WRITER = (
 )
 
 
-def open_engine(place: Place) -> Engine:
-    """Return an engine for writing: one writer at a time, the next waits for it a while.
+GONE = StoreTrouble(
+    "the records were moved, replaced or deleted under this terminal; nothing was written",
+    hint="Leave and start again; a copy may be put back with: shopcli restore.",
+)
+
+
+def open_engine(place: Place, *, new: bool = False) -> Engine:
+    """Return an engine for writing: one writer at a time, the next waits for it a while. Only a `new` file is made.
 
     Rules look first and act then (what is left of an invoice, whether a clock runs), and numbers have no gaps:
     both want a writer to see what the one before it left. On SQLite every transaction begins IMMEDIATE: two
@@ -33,6 +39,11 @@ def open_engine(place: Place) -> Engine:
 
     file, opened = place.file, list[tuple[int, int] | None]()
 
+    @event.listens_for(engine, "do_connect")
+    def _before_connect(*_told: Any) -> None:
+        if not new and not file.exists():
+            raise GONE  # the driver would make an empty one in its place
+
     @event.listens_for(engine, "connect")
     def _on_connect(connection: Any, _record: Any) -> None:
         if not opened:
@@ -45,10 +56,7 @@ def open_engine(place: Place) -> Engine:
     def _on_begin(connection: Any) -> None:
         if [_which(file)] != opened:
             # The file we hold is gone from its folder: what were written to it nobody would ever find.
-            raise StoreTrouble(
-                "the records were moved, replaced or deleted under this terminal; nothing was written",
-                hint="Leave and start again; a copy may be put back with: shopcli restore.",
-            )
+            raise GONE
         connection.exec_driver_sql("BEGIN IMMEDIATE")
 
     return engine

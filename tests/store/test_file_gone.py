@@ -10,9 +10,12 @@ from shopcli.shop.commands import AddCustomer
 from tests.conftest import Busy
 
 
-def test_deleted_under_us(busy_shop: Busy) -> None:
+@pytest.mark.parametrize("wrote_before", [False, True])
+def test_deleted_under_us(busy_shop: Busy, wrote_before: bool) -> None:
     file = busy_shop.shop.place.file
     assert file
+    if wrote_before:
+        busy_shop.do(AddCustomer("Written before"), "Dora")
     aside = file.with_name("aside.db")
     file.rename(aside)
     with pytest.raises(StoreTrouble, match="deleted under this terminal"):
@@ -26,6 +29,7 @@ def test_deleted_under_us(busy_shop: Busy) -> None:
 def test_replaced_under_us(busy_shop: Busy, tmp_path: Path) -> None:
     file = busy_shop.shop.place.file
     assert file
+    busy_shop.do(AddCustomer("Written before"), "Dora")
     other = tmp_path / "other.db"
     shutil.copy(file, other)
     other.replace(file)

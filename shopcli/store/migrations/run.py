@@ -14,7 +14,7 @@ def upgrade(place: Place) -> None:
     """Upgrade to the newest schema in one transaction."""
     config = Config()
     config.set_main_option("script_location", str(Path(__file__).parent))
-    engine = open_engine(place)
+    engine = open_engine(place, new=True)
     try:
         with engine.connect() as connection:
             sqlite = connection.dialect.name == "sqlite"
