@@ -13,4 +13,4 @@ HERE = Path(__file__).parent
 def test_every_walk_is_there(path: str) -> None:
     text = (HERE / path).read_text(encoding="utf-8")
     for name in LONG[path]:
-        assert name == "*" or f"def {name.split('[', 1)[0]}(" in text, name
+        assert name[0] in "*[" or f"def {name.split('[', 1)[0]}(" in text, name
