@@ -18,12 +18,6 @@ ONE_WRITER = (
 )
 
 
-GONE = StoreTrouble(
-    "the records were moved, replaced or deleted under this terminal; nothing was written",
-    hint="Leave and start again; a copy may be put back with: shopcli restore.",
-)
-
-
 def open_engine(place: Place, *, new: bool = False) -> Engine:
     """Return an engine for writing: one writer at a time, the next waits for it a while. Only a `new` file is made.
 
@@ -42,7 +36,7 @@ def open_engine(place: Place, *, new: bool = False) -> Engine:
     @event.listens_for(engine, "do_connect")
     def _before_connect(*_told: Any) -> None:
         if not new and not file.exists():
-            raise GONE  # the driver would make an empty one in its place
+            raise _gone()  # the driver would make an empty one in its place
 
     @event.listens_for(engine, "connect")
     def _on_connect(connection: Any, _record: Any) -> None:
@@ -56,10 +50,17 @@ def open_engine(place: Place, *, new: bool = False) -> Engine:
     def _on_begin(connection: Any) -> None:
         if [_which(file)] != opened:
             # The file we hold is gone from its folder: what were written to it nobody would ever find.
-            raise GONE
+            raise _gone()
         connection.exec_driver_sql("BEGIN IMMEDIATE")
 
     return engine
+
+
+def _gone() -> StoreTrouble:
+    return StoreTrouble(
+        "the records were moved, replaced or deleted under this terminal; nothing was written",
+        hint="Leave and start again; a copy may be put back with: shopcli restore.",
+    )
 
 
 def _which(file: Path) -> tuple[int, int] | None:

@@ -3,11 +3,10 @@
 The shipped templates grow; pictures made from them would change with every word. These here are for tests only.
 """
 
+import asyncio
 import re
-import sqlite3
 from collections.abc import Callable
-from contextlib import closing
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from html import unescape
 from pathlib import Path
@@ -36,6 +35,7 @@ from shopcli.shop.commands import (
 from shopcli.store.reads import bench, people
 from shopcli.store.shop import Run, Shop
 from shopcli.worklists.load import load_library
+from tests.told_once import told_once
 
 TEXT = re.compile(r'<text class="[^"]*-r\d+" x="([\d.]+)" y="([\d.]+)"[^>]*>([^<]*)</text>')
 CELL = 12.2
@@ -91,38 +91,15 @@ class Story:
         return bench.card(self.shop, self.cards[card]).state
 
 
-# The records of the story as they were first written in this process, with its ids: told again they are copied.
-_TOLD: dict[tuple[str, int], tuple[sqlite3.Connection, Story]] = {}
-
-
 def story(shop: Shop) -> Story:
     """Fill an empty shop: a card in hand with a dry sump, one held, one booked and late, one that may be closed."""
     quiet(shop)
-    if shop.place.file is None:
-        return _tell(shop)  # a server's: nothing to copy from one file to another
-    key = repr(shop.settings), shop.at()
-    if key not in _TOLD:
+
+    def tell() -> tuple[dict[str, int], ...]:
         told = _tell(shop)
-        kept = sqlite3.connect(":memory:", check_same_thread=False)
-        _copy(shop, lambda file: file.backup(kept))
-        _TOLD[key] = kept, replace(told, cards=dict(told.cards))
-        return told
-    kept, before = _TOLD[key]
-    assert shop.fetch("SELECT COUNT(*) FROM customer") == [(0,)], "the story begins in an empty shop"
-    _copy(shop, kept.backup)
-    return replace(
-        before,
-        shop=shop,
-        cards=dict(before.cards),
-        vehicles=dict(before.vehicles),
-        customers=dict(before.customers),
-    )
+        return told.people, told.cards, told.vehicles, told.customers
 
-
-def _copy(shop: Shop, copy: Callable[[sqlite3.Connection], None]) -> None:
-    assert shop.place.file is not None
-    with closing(sqlite3.connect(shop.place.file)) as file:
-        copy(file)
+    return Story(shop, *(dict(ids) for ids in told_once(shop, "story", tell)))
 
 
 def _tell(shop: Shop) -> Story:
@@ -240,6 +217,13 @@ async def settle(pilot: Pilot[None]) -> None:
         if not busy:
             return
         await pilot.app.workers.wait_for_complete(busy)
+
+
+async def until(pilot: Pilot[None], holds: Callable[[], object]) -> None:
+    """Wait until something holds that comes about by itself: a thread does it, or another terminal."""
+    async with asyncio.timeout(60):
+        while not holds():
+            await pilot.pause(0.02)
 
 
 async def made(pilot: Pilot[None]) -> None:

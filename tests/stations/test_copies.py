@@ -1,27 +1,15 @@
 """The application copies the records by itself when a copy is due, and says so only when it cannot."""
 
-import time
 from dataclasses import replace
 from pathlib import Path
-
-from textual.pilot import Pilot
 
 from shopcli.screens.app import ShopApp
 from shopcli.store.reads.people import person
 from shopcli.store.whole.backups import backups
 from tests.conftest import Busy
+from tests.stations.build import until
 
 OFTEN_S = 0.05
-PATIENCE_S = 20
-
-
-async def until(pilot: Pilot[None], there: object) -> None:
-    """Wait until something is so; it is done by a thread."""
-    assert callable(there)
-    end = time.monotonic() + PATIENCE_S
-    while not there():
-        assert time.monotonic() < end
-        await pilot.pause(0.02)
 
 
 def app(busy: Busy, folder: Path) -> ShopApp:

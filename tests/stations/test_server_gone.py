@@ -1,22 +1,11 @@
 """The server stops while somebody works: told in words, nothing half done, and the same terminal goes on when it is back."""
 
-import asyncio
-from collections.abc import Callable
-
-from textual.pilot import Pilot
-
 from shopcli.screens.app import ShopApp
 from shopcli.store.reads.people import person
 from shopcli.store.shop import open_shop
 from tests.conftest import SETTINGS, Clock, fill
 from tests.postgres import Cluster, found_or_skip
-from tests.stations.build import press, seen
-
-
-async def until(pilot: Pilot[None], holds: Callable[[], bool]) -> None:
-    async with asyncio.timeout(60):
-        while not holds():
-            await pilot.pause(0.05)
+from tests.stations.build import press, seen, until
 
 
 async def test_the_server_goes_and_comes_back() -> None:

@@ -9,7 +9,6 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from textual.pilot import Pilot
 from textual.widgets import Input
 
 from shopcli.errors import Refused
@@ -23,7 +22,7 @@ from shopcli.store.watching import FileWatch, ServerWatch, Watcher, watch
 from tests.conftest import SETTINGS, Busy, Clock
 from tests.postgres import Cluster, found_or_skip
 from tests.stations.bench_help import bench_shop
-from tests.stations.build import press, seen
+from tests.stations.build import press, seen, until
 
 WRITER = """
 import sys
@@ -154,13 +153,6 @@ async def test_records_out_of_reach_stand_on_top_until_they_are_back(busy: Busy)
         app._watcher._reach(True)
         await until(pilot, lambda: "records out of reach" not in seen(app))
         assert [n.message for n in app._notifications] == ["The records can be reached again."]
-
-
-async def until(pilot: Pilot[None], holds: Callable[[], bool]) -> None:
-    """Wait until something shows by itself; the watcher asks once a second."""
-    async with asyncio.timeout(60):
-        while not holds():
-            await pilot.pause(0.05)
 
 
 async def test_at_the_bench_the_task_and_what_is_typed_stay(busy: Busy) -> None:
