@@ -111,12 +111,6 @@ class Busy:
         return next(t for t in self.view().tasks if t.task.key == key)
 
 
-@pytest.fixture(autouse=True)
-def own_state(tmp_path_factory: pytest.TempPathFactory, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Keep what a terminal remembers away from the machine the tests run on."""
-    monkeypatch.setenv("XDG_STATE_HOME", str(tmp_path_factory.getbasetemp() / f"state-{uuid4().hex}"))
-
-
 @pytest.fixture
 def clock() -> Clock:
     return Clock()
@@ -232,14 +226,19 @@ def busy_shop(shop: Shop, clock: Clock) -> Busy:
 
 
 @pytest.fixture(autouse=True)
-def _plain_environment(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    """Tests never see the machine's own shop, colours or animation settings."""
+def _plain_environment(monkeypatch: pytest.MonkeyPatch, tmp_path_factory: pytest.TempPathFactory) -> None:
+    """Tests never see the machine's own shop, colours or animation settings, nor what a terminal remembers there.
+
+    The folders are named and not made: most of these thousands of tests need none.
+    """
+    own = tmp_path_factory.getbasetemp() / f"own-{uuid4().hex}"
     for name in ("SHOPCLI_DB", "SHOPCLI_SETTINGS", "SHOPCLI_BY", "SHOPCLI_ASCII", "NO_COLOR"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TEXTUAL_ANIMATIONS", "none")
-    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "xdg-data"))
-    monkeypatch.setenv("XDG_CONFIG_HOME", str(tmp_path / "xdg-config"))
-    monkeypatch.setenv("XDG_CACHE_HOME", os.environ.get("XDG_CACHE_HOME", str(tmp_path / "xdg-cache")))
+    monkeypatch.setenv("XDG_STATE_HOME", str(own / "state"))
+    monkeypatch.setenv("XDG_DATA_HOME", str(own / "data"))
+    monkeypatch.setenv("XDG_CONFIG_HOME", str(own / "config"))
+    monkeypatch.setenv("XDG_CACHE_HOME", os.environ.get("XDG_CACHE_HOME", str(own / "cache")))
 
 
 def journal_acts(shop: Shop) -> list[str]:

@@ -129,7 +129,7 @@ def _values(described: Input) -> st.SearchStrategy[object]:
 
 
 @pytest.mark.parametrize("working", ALL.values(), ids=ALL)
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(data=st.data())
 def test_anything_is_answered_or_refused_clearly(working: Working, data: st.DataObject) -> None:
     inputs = {i.name: data.draw(_values(i), label=i.name) for i in working.inputs}

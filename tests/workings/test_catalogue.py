@@ -139,7 +139,7 @@ def _answered_or_refused(inputs: dict[str, object], run: Callable[..., Worked]) 
 
 
 @pytest.mark.parametrize("name", SAMPLES)
-@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(data=st.data())
 def test_anything_is_answered_or_refused_clearly(name: str, data: st.DataObject) -> None:
     inputs = {each.name: data.draw(_values(each), label=each.name) for each in OURS[name].inputs}
@@ -147,7 +147,7 @@ def test_anything_is_answered_or_refused_clearly(name: str, data: st.DataObject)
 
 
 @pytest.mark.parametrize("name", SAMPLES)
-@settings(max_examples=30, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(suppress_health_check=[HealthCheck.too_slow])
 @given(data=st.data())
 def test_a_sample_with_one_input_changed_is_answered_or_refused(name: str, data: st.DataObject) -> None:
     each = data.draw(st.sampled_from(OURS[name].inputs))

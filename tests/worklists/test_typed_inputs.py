@@ -231,7 +231,6 @@ TEXTS = st.one_of(
 )
 
 
-@settings(deadline=None, max_examples=60)
 @given(st.data())
 @pytest.mark.parametrize("working", EVERY, ids=lambda w: w.name)
 def test_no_text_brings_anything_but_a_refusal(working, data):
@@ -247,7 +246,6 @@ def test_no_text_brings_anything_but_a_refusal(working, data):
         assert str(error)
 
 
-@settings(deadline=None, max_examples=200)
 @given(st.text(max_size=60), st.text(max_size=60))
 def test_no_name_of_an_input_brings_anything_but_a_refusal(name, text):
     for working in (working_named("drum"), working_named("convert")):
