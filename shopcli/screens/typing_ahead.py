@@ -3,10 +3,12 @@
 A key that moves on (Tab, Enter, an arrow, an F-key) is acted upon only after its message has gone up through the
 screen and what it set off has come back; the letters behind it would by then be in the field before. In a screen
 that says so they wait their turn. So do keys typed before a screen is made, the first one above all: whoever answers
-the telephone while the application starts has typed a name by then.
+the telephone while the application starts has typed a name by then. And so do keys at the bench while it is not yet
+settled which task they are meant for.
 """
 
 import asyncio
+import re
 from collections import deque
 from contextlib import suppress
 
@@ -16,13 +18,16 @@ from textual.app import App
 # A letter becomes a value, the value a message, that one a message of the form, and that one a question: whatever a
 # message sets off stands behind us in the same queue, so each step costs a round. Two to spare.
 ROUNDS = 6
+LOOK_S = 0.01
+LEADS_AWAY = re.compile(r"f\d+|ctrl\+.*")  # such a key is not about what is in hand
 LONGEST_S = 5.0  # a question nobody answers holds no keys for longer
 
 
 class TypingAheadApp(App[None]):
     """An application whose forms take keys in the order and into the fields they were meant for.
 
-    A screen takes part by ``TYPES_AHEAD = True``; in ``open_questions`` it names what it still waits to be told.
+    A screen takes part by ``TYPES_AHEAD = True``; in ``open_questions`` it names what it still waits to be told. One
+    with ``ONE_BY_ONE = True`` gets a key when it has seen to the one before and is not ``unsettled``.
     """
 
     def __init__(self) -> None:
@@ -36,7 +41,7 @@ class TypingAheadApp(App[None]):
             await super().on_event(event)
         elif self._in_turn:
             self._later.append(event)
-        elif self._moves_on(event) or not self.screen.is_mounted:
+        elif self._moves_on(event) or self._one_by_one(event) or not self.screen.is_mounted:
             self._in_turn = True
             self._later.append(event)
             self.run_worker(self._take_turns(), group="typing", exit_on_error=False)
@@ -46,6 +51,9 @@ class TypingAheadApp(App[None]):
     def _moves_on(self, event: events.Key) -> bool:
         return bool(getattr(self.screen, "TYPES_AHEAD", False)) and not event.is_printable
 
+    def _one_by_one(self, event: events.Key) -> bool:
+        return bool(getattr(self.screen, "ONE_BY_ONE", False)) and not LEADS_AWAY.match(event.key)
+
     async def _take_turns(self) -> None:
         try:
             while self._later:
@@ -54,6 +62,8 @@ class TypingAheadApp(App[None]):
                 moves = self._moves_on(key)
                 if moves:
                     await self._calm()
+                elif self._one_by_one(key):
+                    await self._settled()
                 await super().on_event(key)
                 if moves:
                     await self._calm()
@@ -68,14 +78,22 @@ class TypingAheadApp(App[None]):
                 return  # it is being taken away
             await _happens(made)
 
+    async def _settled(self) -> None:
+        """Wait until the screen has seen to the key before, and knows what this one is meant for."""
+        await self._round()
+        waited = 0.0
+        while getattr(self.screen, "unsettled", False) and waited < LONGEST_S:
+            await asyncio.sleep(LOOK_S)
+            waited += LOOK_S
+
     async def _calm(self) -> None:
         """Wait until what was typed has been taken in, and what was asked because of it has been answered."""
         for _ in range(ROUNDS):
             await self._round()
         waited = 0.0
         while getattr(self.screen, "open_questions", None) and waited < LONGEST_S:
-            await asyncio.sleep(0.01)
-            waited += 0.01
+            await asyncio.sleep(LOOK_S)
+            waited += LOOK_S
         await self._round()
         # A field that was just shown can be gone to once the screen was laid out anew.
         painted = asyncio.Event()

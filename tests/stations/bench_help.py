@@ -76,6 +76,11 @@ class Standing:
         await self.pilot.press(*keys)
         await self.settle()
 
+    def at_once(self, *keys: str) -> None:
+        """Press keys as fast as a line carries them, none waiting for what the one before sets off."""
+        for key in keys:
+            self.app.post_message(events.Key(key, key if len(key) == 1 else None))
+
     async def type(self, text: str, *, enter: bool = True) -> None:
         """Type text as fingers do; into a field that is open already all but the last sign comes at once."""
         if isinstance(self.app.focused, Input) and len(text) > 1:

@@ -1,19 +1,25 @@
 """One test for each key of the bench: pressed as a person presses it, checked in the records."""
 
 from collections.abc import Callable
+from itertools import groupby
 
 import pytest
 from textual.widgets import Input
 
 from shopcli.screens.acts import ACTS
+from shopcli.screens.app import ShopApp
 from shopcli.screens.bench.findingform import FindingForm
+from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.bench.station import BenchScreen
+from shopcli.screens.bench.taskpane import TaskPane
 from shopcli.screens.dialogs import AskText, Confirm, Pick
 from shopcli.shop.commands import AddFinding, ClockOn, FinishTask, MoveCard, SettleFinding, TakeReading
+from shopcli.store.reads import people
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
-from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
+from tests.stations.bench_help import MIDDLE, SMALL, Standing, bench_shop, standing
+from tests.stations.build import until
 
 
 @pytest.fixture
@@ -139,6 +145,36 @@ async def test_the_clock_ticks_without_reading(
         await here.pilot.pause()
         assert "task 1:01:01 of 5 min" in here.words()
         monkeypatch.undo()
+
+
+async def test_keys_wait_for_the_card_and_for_the_task_that_follows(
+    busy: Busy, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    in_hand: list[str] = []
+    show = TaskPane.show
+
+    def seen(pane: TaskPane, hand: InHand | None, *words: str) -> None:
+        in_hand.append(hand.task.task.key.removeprefix("bench-test:") if hand else "")
+        show(pane, hand, *words)
+
+    monkeypatch.setattr(TaskPane, "show", seen)
+    tom = next(p for p in people.people(busy.shop) if p.name == "Tom")
+    app = ShopApp(busy.shop, tom, card_id=busy.card)
+    async with app.run_test(size=MIDDLE, notifications=True) as pilot:
+        here = Standing(busy, app, pilot)
+        here.at_once("f6", "c", "d", "c", "6", "enter")
+        await until(pilot, lambda: busy.task("bench-test:measure").readings)
+        tasks = [busy.task(f"bench-test:{key}") for key in ("open-up", "measure")]
+        assert [t.state for t in tasks] == ["done", "open"]
+        assert here.rows("SELECT task_id FROM clock_entry ORDER BY id") == [(t.id,) for t in tasks]
+        assert [r.slot for r in tasks[1].readings] == ["clearance@1 inlet|as found"]
+        busy.do(ClockOn(busy.task("bench-test:set-gap").id), by="Nell")
+        here.at_once("d", "7")
+        await until(pilot, lambda: here.bench.entry.typing)
+        await here.settle()
+        taken = [key for key, _ in groupby(in_hand) if key]
+        assert taken == ["open-up", "measure", "pump"], "what follows is decided once, as things stand then"
+        assert here.bench.entry.typing == "7"
 
 
 async def test_leave_out_with_a_reason(busy: Busy) -> None:

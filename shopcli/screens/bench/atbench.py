@@ -36,7 +36,6 @@ class AtBench(InView):
         self._left_off: dict[int, int] = {}
         self._go_on_from: int | None = None
         self._finishing: int | None = None
-        self._clock_on_next = False
 
     def show_card(self, card_id: int) -> None:
         """Show a card, read at once; where it was left off when it was here before. Its order follows."""
@@ -52,7 +51,7 @@ class AtBench(InView):
         if self.seen is None or self.seen.view.id != card_id:
             self.entry.close()
             self.said.clear()
-            self.chosen = self._left_off.get(card_id)
+            self.chosen, self._go_on_from = self._left_off.get(card_id), None
         self.take_in(seen)
         self.read_again()
 
@@ -82,11 +81,14 @@ class AtBench(InView):
         self._finishing = task.id
         self.carry_out(FinishTask(task.id))
 
+    @property
+    def unsettled(self) -> bool:
+        """Whether it is still open which task is in hand: the card is being read, or one was just settled."""
+        coming = self.view is not None and self.in_hand is None and CARD in self.open_questions
+        return coming or self._finishing is not None or self._go_on_from is not None
+
     def clock(self, task: TaskView) -> None:
-        """Start one's clock on a task, or stop it; pressed right after "done" it means the task that follows."""
-        if self._finishing == task.id:
-            self._clock_on_next = True
-            return
+        """Start one's clock on a task, or stop it."""
         mine = self.mine()
         if mine is not None and mine.task_id == task.id:
             self.carry_out(ClockOff())
@@ -95,27 +97,20 @@ class AtBench(InView):
         else:
             self.carry_out(ClockOn(task.id))
 
-    def _settled_here(self, task_id: int) -> None:
-        """Go on at once to what follows in the order as it stands: the next key must not meet the settled task."""
-        following = self._next(self.seen, task_id) if self.seen and self.chosen == task_id else None
-        if self.seen is not None and following is not None:
-            self.chosen, self._go_on_from = following.id, task_id
-            self.take_in(self.seen)
-        if self._clock_on_next and self.in_hand is not None:
-            self.pressed()
-            self.carry_out(ClockOn(self.in_hand.id))
-        self._finishing, self._clock_on_next = None, False
+    def _take_following(self) -> None:
+        """Take what follows in hand, once: whatever order is made after that, the task in hand stays."""
+        settled, self._go_on_from = self._go_on_from, None
+        following = self._next(self.seen, settled) if self.seen else None
+        if following is not None:
+            self.chosen = following.id
+        if settled is not None and self._waits_for_its_clock(settled):
+            self.said.add(CLOCK_NEXT)
 
     def _leave_settled(self, seen: Seen) -> None:
-        """Go on to what the order says now that it is made anew; what was read before the act does not count."""
+        """Go on to what the order made anew says; what was read before the act does not count."""
         settled = task_of(seen.view, self._go_on_from)
         if settled is not None and settled.state != "open":
-            following, self._go_on_from = self._next(seen), None
-            self.chosen = following.id if following else self.chosen
-
-    def pressed(self) -> None:
-        """Stay on the task in hand: whoever presses a key has gone on with it."""
-        self._go_on_from = None
+            self._take_following()
 
     def _next(self, seen: Seen, without: int | None = None) -> TaskView | None:
         return next_for(seen.view, seen.order, self.desk_app.who.name, without)
@@ -167,10 +162,8 @@ class AtBench(InView):
                 self.desk_app.who = self.desk_app.who._replace(units=units)
                 self.paint()
             case FinishTask(task_id) | LeaveOut(task_id):
-                goes_on = self._clock_on_next
-                self._settled_here(task_id)
-                if not goes_on and self._waits_for_its_clock(task_id):
-                    self.said.answer((*said, CLOCK_NEXT), kind)
+                self._finishing = None
+                self._go_on_from = task_id if self.chosen == task_id else None
         self.read_again()
 
     def _waits_for_its_clock(self, settled: int) -> bool:
@@ -206,7 +199,7 @@ class AtBench(InView):
         event.stop()
         self.tell_error(event.error)
         self.read_again()
-        self._finishing, self._clock_on_next = None, False
+        self._finishing = None
         match event.command:
             case TakeReading(task_id, slot, typed):
                 self._pending.pop((task_id, slot), None)
@@ -223,8 +216,11 @@ class AtBench(InView):
             self.entry.open(task, place, preferences(self.desk_app.who.units), typed)
 
     def on_not_looked(self, event: NotLooked) -> None:
-        """Say what could not be read; the last picture stays."""
+        """Say what could not be read; the last picture stays, and what follows in it is taken in hand."""
         event.stop()
+        if self._go_on_from is not None:
+            self._take_following()
+            self.paint()
         self.tell_error(event.error)
 
     def tell(self, words: tuple[str, ...] | str, *, title: str = "") -> None:

@@ -31,6 +31,11 @@ class SaidLine(LinesPane):
         self._said, self._kind = said, kind
         self._show()
 
+    def add(self, words: str) -> None:
+        """Say something more, behind an answer that stands there."""
+        if self._said:
+            self.answer((*self._said, words), self._kind)
+
     def hint(self, words: str) -> None:
         """Change what stands there while no answer does."""
         self._hint = words

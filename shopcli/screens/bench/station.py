@@ -43,6 +43,7 @@ class BenchScreen(LookingBack, AtCells):
     CSS_PATH = "bench.tcss"
     BINDINGS = bindings("bench")
     AUTO_FOCUS = None
+    ONE_BY_ONE = True  # a key is for the task in hand: it waits until that is settled
 
     def compose(self) -> ComposeResult:
         """Lay out list, task, clock and what lies beneath."""
@@ -145,7 +146,6 @@ class BenchScreen(LookingBack, AtCells):
         if self.is_asking:
             return
         self.said.clear()
-        self.pressed()
         if event.character in FIGURES and event.is_printable and not self.entry.is_open:
             event.stop()
             event.prevent_default()
