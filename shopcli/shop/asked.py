@@ -7,9 +7,21 @@ from dataclasses import asdict, fields
 from shopcli.shop.command import Command
 
 
+def told(command: Command) -> dict[str, object]:
+    """Return what a command asks for as far as it may be written down.
+
+    Examples
+    --------
+    >>> from shopcli.shop.pin_commands import SetPin
+    >>> told(SetPin(3, "1357", old="2468"))
+    {'person_id': 3}
+    """
+    return {name: value for name, value in asdict(command).items() if name not in command.secret}
+
+
 def to_text(command: Command) -> str:
     """Return what a command asks for, as the journal keeps it."""
-    return as_json(asdict(command), separators=(",", ":"))
+    return as_json(told(command), separators=(",", ":"))
 
 
 def as_json(value: object, separators: tuple[str, str] | None = None) -> str:

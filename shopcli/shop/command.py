@@ -10,7 +10,11 @@ from typing import ClassVar
 
 @dataclass(frozen=True, slots=True)
 class Command:
-    """Base: `rule` is ``module:function`` below `shopcli.shop`; `knows` says that it needs templates, sheets or tags."""
+    """Base: `rule` is ``module:function`` below `shopcli.shop`; `knows` says that it needs templates, sheets or tags.
+
+    The fields that are `secret` are written down nowhere.
+    """
 
     rule: ClassVar[str] = ""
     knows: ClassVar[bool] = False
+    secret: ClassVar[tuple[str, ...]] = ()

@@ -9,7 +9,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.clock_commands import AddClock, CorrectClock, SplitClock, WorkedUntil
 from shopcli.shop.common import get, key_of, person_name, reason_given, saved
 from shopcli.shop.records import Break, Card, ClockEntry, Person, Task
-from shopcli.shop.states import Role
+from shopcli.shop.rights import is_owner
 
 LONGEST_ENTRY_S = 24 * 3600
 
@@ -23,7 +23,7 @@ def see_may_correct(session: Session, act: Act, person_id: int) -> None:
         Naming whose time it is.
     """
     who = session.get(Person, act.by)
-    if act.by != person_id and (who is None or who.role != Role.OWNER):
+    if act.by != person_id and (who is None or not is_owner(who.role)):
         name = person_name(session, person_id)
         raise Refused(f"that is {name}'s time", hint=f"{name} corrects it, or the owner does.")
 

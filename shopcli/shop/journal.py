@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import asdict
 
 from sqlmodel import Session, select
 
@@ -38,7 +37,7 @@ def write(session: Session, act: Act, command: Command, change: Change, rows: tu
             subject_id=change.id,
             card_id=change.card_id,
             before=_text(change.before),
-            after=_text(change.after or asdict(command)),
+            after=_text(change.after or asked.told(command)),
             answer=asked.as_json(change.said),
             touched=to_text(rows) if is_kept(name) else "",
             asked=asked.to_text(command) if is_kept(name) else "",

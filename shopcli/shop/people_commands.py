@@ -8,12 +8,39 @@ from shopcli.shop.command import Command
 
 @dataclass(frozen=True, slots=True)
 class AddPerson(Command):
-    """Take somebody on. `units`: ``metric`` or ``imperial``, what their tools speak."""
+    """Take somebody on. `role` may be several; `units`: ``metric`` or ``imperial``, what their tools speak."""
 
     rule: ClassVar[str] = "people:add_person"
     name: str
     role: str = "mechanic"
     units: str = "metric"
+
+
+@dataclass(frozen=True, slots=True)
+class ChangePerson(Command):
+    """Change somebody's name or roles; `version` is the one that was on the screen."""
+
+    rule: ClassVar[str] = "people:change_person"
+    person_id: int
+    version: int
+    name: str
+    role: str
+
+
+@dataclass(frozen=True, slots=True)
+class PersonLeaves(Command):
+    """Say that somebody no longer works here; what they did stays theirs."""
+
+    rule: ClassVar[str] = "people:person_leaves"
+    person_id: int
+
+
+@dataclass(frozen=True, slots=True)
+class PersonComesBack(Command):
+    """Say that somebody works here again."""
+
+    rule: ClassVar[str] = "people:person_comes_back"
+    person_id: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,9 +1,9 @@
 """The tables of people, customers and vehicles."""
 
 from sqlalchemy import false
-from sqlmodel import Field
+from sqlmodel import Field, SQLModel
 
-from shopcli.shop.record_base import Versioned, lock_versions
+from shopcli.shop.record_base import Versioned, lock_versions, seconds
 
 
 class Person(Versioned, table=True):
@@ -12,9 +12,24 @@ class Person(Versioned, table=True):
     id: int | None = Field(default=None, primary_key=True)
     name: str = Field(unique=True)
     role: str
-    pin_hash: str = ""
     units: str = "metric"
     active: bool = True
+
+
+class Pin(SQLModel, table=True):
+    """What proves that somebody is who they say: a hash by argon2id, never the PIN. Neither journal nor views read it.
+
+    `wrong_tries` are those since the last right one, `tried_at` is when the last of them was.
+    """
+
+    person_id: int = Field(
+        primary_key=True, foreign_key="person.id", sa_column_kwargs={"autoincrement": False}
+    )
+    hash: str
+    set_at: int = seconds()
+    set_by: int = Field(foreign_key="person.id")
+    wrong_tries: int = 0
+    tried_at: int = seconds()
 
 
 class Customer(Versioned, table=True):

@@ -13,7 +13,7 @@ from shopcli.shop.money_records import BillItem, CreditNote, Discount, Invoice, 
 from shopcli.shop.offer_records import Offer, OfferAnswer
 from shopcli.shop.own_time_records import OwnTime
 from shopcli.shop.part_records import CardPart, Outwork, Part
-from shopcli.shop.people_records import Customer, Person, Vehicle
+from shopcli.shop.people_records import Customer, Person, Pin, Vehicle
 from shopcli.shop.record_base import Versioned
 from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
 from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
@@ -48,6 +48,7 @@ __all__ = [
     "Payment",
     "Person",
     "Photo",
+    "Pin",
     "PriceChange",
     "PurchaseOrder",
     "Reading",

@@ -1,25 +1,48 @@
-"""Who may: asked by the rules themselves, whatever a screen shows or hides."""
+"""Who may: asked before every rule, whatever a screen shows or hides."""
 
-from sqlmodel import Session
+from sqlmodel import Session, select
 
 from shopcli.errors import Refused
-from shopcli.shop.act import Act
+from shopcli.shop.command import Command
 from shopcli.shop.common import get
 from shopcli.shop.records import Person
-from shopcli.shop.states import Role
+from shopcli.shop.rights import ORDER, RIGHTS, may
 
-COUNTER = (Role.DESK, Role.OWNER)
+NOBODY = 0
 
 
-def only(session: Session, act: Act, roles: tuple[Role, ...], what: str) -> None:
-    """See that who acts may.
+def see_may(session: Session, by: int, command: Command) -> None:
+    """See that who acts works here and may do it. Nobody may take on the first people of a shop, and nothing else.
+
+    Raises
+    ------
+    NotFound
+        When nobody is that.
+    Refused
+        When none of their roles may.
+    """
+    name = type(command).__name__
+    if by == NOBODY and name == "AddPerson" and session.exec(select(Person.id).limit(1)).first() is None:
+        return
+    see_may_do(get(session, Person, by, "person"), name)
+
+
+def see_may_do(person: Person, act: str) -> None:
+    """See that somebody works here and may do an act of that name.
 
     Raises
     ------
     Refused
-        When their role is none of `roles`.
+        When none of their roles may.
     """
-    person = get(session, Person, act.by, "person")
-    if person.role not in roles:
-        names = " or the ".join(roles)
-        raise Refused(f"{what} is for the {names}, not for {person.name}", hint=f"Ask the {names}.")
+    if not person.active:
+        raise Refused(
+            f"{person.name} does not work here now", hint="Say who stands here: F8, or --by at the shell."
+        )
+    if may(person.role, act):
+        return
+    right = RIGHTS.get(act)
+    if right is None:
+        raise Refused(f"nobody may do '{act}'", hint="It is missing from the table of rights.")
+    names = " or the ".join(role for role in reversed(ORDER) if role in right.roles)
+    raise Refused(f"{right.what} is for the {names}, not for {person.name}", hint=f"Ask the {names}.")

@@ -21,6 +21,7 @@ from shopcli.shop.common import get
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.inverses import ADDITIVE, FINAL, INVERSES, short
 from shopcli.shop.records import Card, Journal, Person
+from shopcli.shop.roles import see_may_do
 from shopcli.shop.stock import contrary_move, price_before
 from shopcli.shop.touched import Row, fingerprint, from_text
 from shopcli.shop.undo_words import effects
@@ -101,6 +102,7 @@ def see_may_be_taken_back(session: Session, act: Act, row: Journal) -> None:
         raise Refused("this cannot be taken back", hint="Put it right by doing the contrary.")
     if row.person_id != act.by:
         raise Refused("that was somebody else's act", hint="They take it back themselves: F8, then u.")
+    see_may_do(get(session, Person, act.by, "person"), row.act)
     zone = act.settings.tz()
     if datetime.fromtimestamp(row.at, UTC).astimezone(zone).date() != act.today():
         raise Refused(

@@ -14,8 +14,9 @@ from typing import Any
 from sqlalchemy import event, inspect
 from sqlmodel import Session
 
-# The journal itself and the counters are moved by every act and are never taken back.
-NEVER = frozenset({"journal", "counter"})
+# The journal itself and the counters are moved by every act and are never taken back; what a PIN is told by is kept
+# in its own row and nowhere else.
+NEVER = frozenset({"journal", "counter", "pin"})
 # Counts how often a record was written; it goes on counting when an act is taken back.
 NOT_KEPT = frozenset({"version"})
 LONGEST_KEPT = 400

@@ -1,19 +1,19 @@
 """Who sees what of the week: the owner all of it; the others what stands where and what comes, no money and nobody's hours."""
 
-from shopcli.shop.states import Role
+from shopcli.shop.rights import is_owner
 
 HOURS, MONEY, QUALITY = "hours", "money", "quality"
 
 
 def sees(role: str) -> frozenset[str]:
-    """Return what somebody of that role sees besides the flow and the forecast.
+    """Return what somebody of that role, or those roles, sees besides the flow and the forecast.
 
     Examples
     --------
     >>> sorted(sees("owner")), sorted(sees("desk"))
     (['hours', 'money', 'quality'], ['quality'])
     """
-    return frozenset({HOURS, MONEY, QUALITY}) if role == Role.OWNER else frozenset({QUALITY})
+    return frozenset({HOURS, MONEY, QUALITY}) if is_owner(role) else frozenset({QUALITY})
 
 
 OF_WORD = {

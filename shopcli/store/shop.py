@@ -27,8 +27,15 @@ if TYPE_CHECKING:
     from shopcli.shop.act import Done
     from shopcli.shop.command import Command
     from shopcli.shop.fetching import Fetch
+    from shopcli.shop.pin_hash import Argon
     from shopcli.worklists.library import Library
     from shopcli.worklists.model import TagKind
+
+
+def _new_op() -> str:
+    import uuid
+
+    return uuid.uuid4().hex
 
 
 def utc_now() -> datetime:
@@ -45,7 +52,10 @@ class Run:
 
     def do(self, command: "Command", *, by: int, at: datetime | None = None, op: str | None = None) -> "Done":
         """Carry out one act, at the time given or now."""
-        return self._shop.carry_out(self._session, command, by, at or self._shop.now(), op)
+        done = self._shop.carry_out(self._session, command, by, at or self._shop.now(), op)
+        if done.refusal is not None:
+            raise done.refusal
+        return done
 
     def fetch(self, sql: str, params: tuple[object, ...] = ()) -> Rows:
         """Read rows by SQL text with ``?`` parameters, as the acts so far have left them."""
@@ -114,6 +124,13 @@ class Shop:
         return load_tags(Path(own).expanduser()) if own else load_tags()
 
     @cached_property
+    def hasher(self) -> "Argon":
+        """What PINs are told by."""
+        from shopcli.shop.pin_hash import Argon
+
+        return Argon()
+
+    @cached_property
     def engine(self) -> "Engine":
         """Return the writing engine."""
         from shopcli.store.engine import open_engine
@@ -153,29 +170,34 @@ class Shop:
     ) -> "Done":
         """Carry out one act in an open session: the rule, then its journal row.
 
-        A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used.
+        A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used. Who may do it
+        is seen before its rule is asked.
         """
         from shopcli.shop import journal, week_keeping
         from shopcli.shop.act import Act, Done
+        from shopcli.shop.roles import see_may
         from shopcli.shop.touched import watching
 
         if op is None:
-            import uuid
-
-            op = uuid.uuid4().hex
+            op = _new_op()
         elif (before := journal.done_before(session, op)) is not None:
             return before
         module, _, name = command.rule.partition(":")
         rule = getattr(importlib.import_module(f"shopcli.shop.{module}"), name)
-        act = Act(by, int(at.timestamp()), op, self.settings, cache(partial(self._library_in, session)))
+        library = cache(partial(self._library_in, session))
+        act = Act(by, int(at.timestamp()), op, self.settings, library, self.hasher)
+        see_may(session, by, command)
         with watching(session) as touched:
             change = rule(session, act, command)
             session.flush()
+        if change.refusal is not None:
+            act = replace(act, op=_new_op())  # it is written down, but no repeat of it is taken for done
         rows = touched.rows()
-        journal.write(session, act, command, change, rows)
+        if not change.unwritten:
+            journal.write(session, act, command, change, rows)
         session.flush()
         week_keeping.keep(session, rows, act.at, self.settings.tz())
-        return Done(change.id, tuple(change.said))
+        return Done(change.id, tuple(change.said), change.refusal)
 
     def _library_in(self, session: "Session") -> "Library":
         """Return the library as a rule sees it: with what its own transaction did to the sheets."""
@@ -195,6 +217,8 @@ class Shop:
             _ = self.library  # read outside the transaction: disk work must not hold the write lock
         with self._session() as session:
             done = self.carry_out(session, command, by, self.now(), op)
+        if done.refusal is not None:
+            raise done.refusal
         for listener in self.changed:
             listener()
         return done
@@ -267,13 +291,16 @@ def open_shop(
 def _first_people(shop: Shop) -> None:
     """A new shop has the people its settings name, and always an owner."""
     from shopcli.shop.people_commands import AddPerson
+    from shopcli.shop.rights import is_owner
     from shopcli.shop.settings import Staff
 
-    staff = shop.settings.staff
-    if not any(person.role == "owner" for person in staff):
-        staff = (Staff("Owner", "owner", shop.settings.units), *staff)
+    staff = sorted(shop.settings.staff, key=lambda person: not is_owner(person.role))
+    if not staff or not is_owner(staff[0].role):
+        staff.insert(0, Staff("Owner", "owner", shop.settings.units))
     with shop.many() as run:
         if run.fetch("SELECT 1 FROM person LIMIT 1"):  # another terminal was quicker
             return
-        for person in staff:
-            run.do(AddPerson(person.name, person.role, person.units), by=0)
+        owner, *others = (AddPerson(person.name, person.role, person.units) for person in staff)
+        first = run.do(owner, by=0).id
+        for command in others:
+            run.do(command, by=first)

@@ -325,6 +325,12 @@ def test_the_journal_keeps_both(busy_shop: Busy) -> None:
 # Acts that belong to no card, and so to no last act on one.
 OF_NO_CARD = {
     "AddPerson",
+    "ChangePerson",
+    "PersonLeaves",
+    "PersonComesBack",
+    "SignIn",
+    "SetPin",
+    "ClearPin",
     "SetUnits",
     "AddCustomer",
     "ChangeCustomer",

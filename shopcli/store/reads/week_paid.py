@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from shopcli.shop.paid_hours import Away, Paid, PaidDays
+from shopcli.shop.rights import paid_by_the_hour
 from shopcli.shop.week_views import Period
 from shopcli.store.reads.week_bounds import day_of
 from shopcli.store.shop import Shop
@@ -46,7 +47,7 @@ def workers(shop: Shop, period: Period) -> tuple[Worker, ...]:
         away.setdefault(person_id, []).append(one)
     reckoned, found = PaidDays(shop.settings), []
     for key, name, role, active in shop.fetch(PEOPLE):
-        if role != "mechanic":
+        if not paid_by_the_hour(role):
             found.append(Worker(key, name, None))
             continue
         first_day, last_day = (
