@@ -65,11 +65,14 @@ class Person:
             cwd=str(ROOT),
             timeout=20,
         )
+        self.process.delaybeforesend = None  # the keys wait for the screen, not for a while
         self.keys = 0
+        self._text: str | None = None
 
     def _read(self) -> bool:
         try:
             self._stream.feed(self.process.read_nonblocking(65536, timeout=0.05))
+            self._text = None
         except pexpect.TIMEOUT:
             return False
         except pexpect.EOF:
@@ -78,8 +81,10 @@ class Person:
 
     @property
     def text(self) -> str:
-        """What stands on the screen now."""
-        return "\n".join(self.screen.display)
+        """What stands on the screen now; put together once for each time something came."""
+        if self._text is None:
+            self._text = "\n".join(self.screen.display)
+        return self._text
 
     def see(self, pattern: str, timeout: float = 20.0) -> str:
         """Wait until the pattern stands on the screen and return the screen."""
@@ -111,7 +116,7 @@ class Person:
         self.keys += len(text)
         self.settle()
 
-    def settle(self, quiet: float = 0.12) -> None:
+    def settle(self, quiet: float = 0.08) -> None:
         """Read until the screen stands still for a moment."""
         last = time.monotonic()
         stop = last + 3
