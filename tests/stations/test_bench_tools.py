@@ -24,6 +24,12 @@ async def test_the_wrench_and_its_setting_stand_by_the_number(busy: Busy) -> Non
     async with standing(busy) as here:
         await here.go("torque")
         assert "Tool: wrench 2, 20 to 100 N·m, set 42.5 N·m" in here.words()
+        words = " ".join(here.words().split())
+        assert "limits" not in words
+        assert "= 30 to 33 lbf·ft" in words, "Tom reads lbf·ft: beside the figure on the wrench"
+        await here.press("4", "2")
+        assert "A bare figure" not in here.words()
+        assert "= 42 N·m" in " ".join(here.words().split())
 
 
 async def test_the_blades_stand_by_the_gap_also_on_a_small_terminal(busy: Busy) -> None:

@@ -20,6 +20,7 @@ from shopcli.worklists.tools import (
     read_span,
     trouble_of,
 )
+from shopcli.worklists.tool_units import with_tools
 
 WRENCH = TOOL_KINDS["torque wrench"]
 SMALL = OwnedTool(1, "wrench 1", "torque wrench", Span(5, 25, "Nm", 0.1))
@@ -40,7 +41,7 @@ def one(
 
 def test_the_wrench_whose_range_holds_the_torque_and_its_setting() -> None:
     found = one(Limits.of("torque", "Nm", nominal=47))
-    assert found == Advice("", "wrench 2, 20 to 100 N·m, set 47 N·m", "wrench 2")
+    assert found == Advice("", "wrench 2, 20 to 100 N·m, set 47 N·m", "wrench 2", unit="Nm")
     small = one(Limits.of("torque", "Nm", nominal=12))
     assert small is not None
     assert small.text == "wrench 1, 5 to 25 N·m, set 12 N·m"
@@ -194,3 +195,42 @@ def test_a_tool_is_in_date_until_the_day_it_is_due(on: date, months: int) -> Non
     assert trouble_of("torque wrench", on, 0, on, months, 5000) == ""
     assert trouble_of("torque wrench", on, 0, due, months, 5000) == f"calibration ran out on {due}"
     assert to_canonical(1, "Nm") == 1
+
+
+GAUGE = OwnedTool(6, "tyre gauge", "tyre gauge", Span(0, 60, "psi", 1))
+
+
+def numbers(**limits: Limits) -> Task:
+    specs = tuple(
+        Spec(name, name.replace("_", " "), one, "", Provenance("demo"), "x") for name, one in limits.items()
+    )
+    slots = (ReadingSlot("spare tyre|", "spare tyre", "", "as left", quantity="pressure", unit="bar"),)
+    return Task("k", "t", "1", "Set", "x", specs=specs, readings=slots)
+
+
+def test_what_is_read_off_a_tool_stands_in_the_unit_of_its_scale() -> None:
+    task = numbers(
+        tyre_front=Limits.of("pressure", "bar", nominal=1.8),
+        head_torque=Limits.of("torque", "Nm", nominal=47),
+        wheel_torque=Limits.of("torque", "Nm", nominal=150),
+        gap=Limits.of("length", "mm", nominal=0.4),
+        volts=Limits.of("voltage", "V", nominal=14),
+    )
+    for prefs, gap in ((METRIC, "mm"), (IMPERIAL, "thou")):
+        told = with_tools(prefs, task, (*EVERY, GAUGE))
+        units = {
+            s.name: told.for_number(s.name).unit_for(s.limits.quantity, s.limits.unit) for s in task.specs
+        }
+        assert units == {
+            "tyre_front": "psi",
+            "head_torque": "Nm",
+            "wheel_torque": "lbf.ft",
+            "gap": gap,
+            "volts": "V",
+        }
+        assert told.for_number("spare tyre").unit_for("pressure", "bar") == "psi"
+        assert told.unit_for("pressure", "bar") == prefs.unit_for("pressure", "bar")
+    taken = with_tools(IMPERIAL, task, EVERY, chosen="mm feelers")
+    assert taken.for_number("gap").unit_for("length", "mm") == "mm"
+    assert taken.for_number("head_torque").unit_for("torque", "Nm") == "lbf.ft", "it reads no torque"
+    assert with_tools(METRIC, task, ()) is METRIC

@@ -192,7 +192,7 @@ class AtBench(InView):
     def left_outside(self, task: TaskView) -> tuple[str, ...]:
         """Return which readings a task is left with out of limits, those on their way among them."""
         pending = {slot: text for (of, slot), text in self._pending.items() if of == task.id}
-        return left_outside(task, pending, preferences(self.desk_app.who.units))
+        return left_outside(task, pending, self.prefs_of(task))
 
     def on_not_carried(self, event: NotCarried) -> None:
         """Say why not; a reading goes back into its field, a task that wants readings asks for a note."""
@@ -213,7 +213,7 @@ class AtBench(InView):
         task = task_of(self.seen.view, task_id) if self.seen else None
         place = next((s for s in task.task.readings if s.key == slot), None) if task else None
         if task is not None and place is not None and self.chosen == task_id and not self.entry.is_open:
-            self.entry.open(task, place, preferences(self.desk_app.who.units), typed)
+            self.entry.open(task, place, self.prefs_of(task), typed)
 
     def on_not_looked(self, event: NotLooked) -> None:
         """Say what could not be read; the last picture stays, and what follows in it is taken in hand."""

@@ -9,7 +9,6 @@ from shopcli.screens.bench import asking
 from shopcli.screens.bench.atbench import AtBench
 from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot_named
 from shopcli.screens.bench.entry import ReadingEntry
-from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.readingwords import as_typed, no_reading, slot_label
 from shopcli.screens.doing import Looked
 from shopcli.screens.widgets.keybar import KeyBar
@@ -48,7 +47,7 @@ class AtCells(AtBench):
         task = self.in_hand
         slot = slot_named(task, key or self.key_in_hand(task)) if task and task.state == "open" else None
         if task is not None and slot is not None:
-            self.entry.open(task, slot, preferences(self.desk_app.who.units), text)
+            self.entry.open(task, slot, self.prefs_of(task), text)
             self.said.display = False
         elif text:  # the letters of its unit must not fall through to the keys
             self.entry.swallow(no_reading(task), text)
@@ -120,7 +119,7 @@ class AtCells(AtBench):
     def _ask_for(self, task: TaskView, key: str) -> None:
         slot = slot_named(task, key)
         if slot is not None and self.entry.is_open:
-            self.entry.ask(slot, preferences(self.desk_app.who.units))
+            self.entry.ask(slot, self.prefs_of(task))
         else:
             self.begin_reading("", key)
 

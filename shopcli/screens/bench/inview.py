@@ -26,8 +26,10 @@ from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.earlier import Memory
 from shopcli.shop.views import CardView, ClockView, PersonView, TaskView
 from shopcli.store.reads import people
+from shopcli.units import Preferences
 from shopcli.worklists.model import VehicleFacts
 from shopcli.worklists.tool_choice import Advice
+from shopcli.worklists.tool_units import with_tools
 
 ONE_MOMENT = "One moment: the order of work is being made."
 SHORT_TITLE = 56  # columns of a title that stands whole in the list of a small terminal
@@ -126,7 +128,7 @@ class InView(Asks):
         return InHand(
             view,
             task,
-            preferences(self.desk_app.who.units),
+            self.prefs_of(task),
             self.pending_slots(task.id),
             entry.slot_key or state.chosen,
             titled=not self.has_class("-small") or display_width(task.task.title) > SHORT_TITLE,
@@ -161,6 +163,12 @@ class InView(Asks):
         self.query_one("#clock", ClockPane).show(clocks, at)
         since = int(shop.now().timestamp() - mine.since.timestamp()) if mine else 0
         self.query_one(TopBar).show(self.desk_app.who.name, mine, since)
+
+    def prefs_of(self, task: TaskView) -> Preferences:
+        """Return the units a task is read in by whoever stands here: those of its tools first."""
+        owned = self.seen.tools if self.seen else ()
+        prefs = preferences(self.desk_app.who.units)
+        return with_tools(prefs, task.task, owned, self.tool_chosen.get(task.id, ""))
 
     def tools_of(self, task: TaskView) -> tuple[Advice, ...]:
         """Return the tools to name for a task."""

@@ -13,6 +13,7 @@ from shopcli.columns import shown
 from shopcli.present import day
 from shopcli.units import IMPERIAL, METRIC, Limits, Preferences, other_system, unit_named
 from shopcli.worklists.model import Provenance, ReadingSlot, Spec, Task
+from shopcli.worklists.tool_units import number_name
 
 _FIGURE = r"[+-]?\d[\d.,]*"
 _SAID = re.compile(
@@ -64,6 +65,7 @@ def unit_shown(limits: Limits, prefs: Preferences) -> str:
 def slot_unit(task: Task, slot: ReadingSlot, prefs: Preferences) -> str:
     """Return the unit of a bare figure typed into a slot: the one the number beside it is shown in."""
     spec = task.spec(slot.spec) if slot.spec else None
+    prefs = prefs.for_number(number_name(slot))
     if spec is not None:
         return unit_shown(spec.limits, prefs)
     return prefs.unit_for(slot.quantity, slot.unit) if slot.quantity else slot.unit
@@ -79,6 +81,7 @@ def say_number(spec: Spec, prefs: Preferences) -> NumberSaid:
     >>> said.figure, said.unit, said.limits, said.other
     ('0.41', 'mm', '0.36 to 0.45 mm', '14 to 18 thou, aim for 16 thou')
     """
+    prefs = prefs.for_number(spec.name)
     unit = unit_shown(spec.limits, prefs)
     other = _other_unit(spec.limits, unit, prefs)
     sentence = spec.limits.text_in(unit)

@@ -36,7 +36,7 @@ def scale_lines(
     spec: Spec, prefs: Preferences, readings: tuple[OnScale, ...], width: int, *, plain: bool = False
 ) -> list[Line]:
     """Draw the scale of a number; a number nobody confirmed judges nothing on it."""
-    limits, unit = spec.limits, unit_shown(spec.limits, prefs)
+    limits, unit = spec.limits, unit_shown(spec.limits, prefs.for_number(spec.name))
     if unit_named(unit).reciprocal:
         return []  # a unit that runs the other way (miles to the gallon) would turn the scale round
     printed = limits.printed_for(unit)

@@ -6,7 +6,7 @@ from shopcli.columns import shown
 from shopcli.screens.widgets.lines import Line, wrapped
 from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot, Task
-from shopcli.worklists.tool_choice import Advice, advice, tool_for
+from shopcli.worklists.tool_choice import Advice, advice, named, tool_for
 from shopcli.worklists.tools import OwnedTool
 
 
@@ -16,8 +16,7 @@ def chosen_advice(
     """Return the tools to name for a task: the one somebody chose, else those its numbers call for."""
     tool = next((t for t in owned if t.name == chosen), None)
     if tool is not None:
-        span = f", {tool.span.text()}" if tool.span else ""
-        return (Advice("", f"{tool.name}{span}", tool.name, tool.trouble),)
+        return (named(tool),)
     return advice(task, owned, prefs)
 
 
