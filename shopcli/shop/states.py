@@ -117,18 +117,44 @@ PURCHASE_MOVES: dict[PurchaseState, frozenset[PurchaseState]] = {
 # Orders from which something is still to come.
 UNDER_WAY = (PurchaseState.DRAFTED, PurchaseState.SENT, PurchaseState.PART_IN)
 
+# How something stands, said to whoever wants of it what is not to be had now, and the way on.
+STANDS: dict[CardState | TaskState | PartState | PurchaseState, tuple[str, str]] = {
+    CardState.BOOKED: ("is booked", "Take it in hand first: its first clock or task done does that."),
+    CardState.IN_HAND: ("is in hand", "Go on with it, or hold it with the reason."),
+    CardState.HELD: ("is held", "Take it in hand first."),
+    CardState.CHECKED: ("is checked", "Close it, or take it in hand again."),
+    CardState.CLOSED: (
+        "is closed",
+        "It stays as it was billed: a credit note puts right what is wrong on it.",
+    ),
+    CardState.VOID: ("is void", "Open a new card."),
+    TaskState.OPEN: ("is open", "Do it, or leave it out with the reason."),
+    TaskState.DONE: ("is done", "u at the bench opens it again."),
+    TaskState.LEFT_OUT: ("was left out", "u at the bench opens it again."),
+    PartState.WANTED: ("is not fitted, only wanted", "Fit it, or say that it is not used."),
+    PartState.ON_ORDER: ("is on order", "Take it in when it comes, or fit it if it is here."),
+    PartState.FITTED: ("is fitted", "Undo that first, or give it back to the shelf."),
+    PartState.RETURNED: ("went back to the shelf", "Put it on the card once more."),
+    PartState.NOT_USED: ("is marked as not used", "Undo that first."),
+    PurchaseState.DRAFTED: ("is only drafted", "Send it first."),
+    PurchaseState.SENT: ("is sent", "Take in what comes, or cancel what does not."),
+    PurchaseState.PART_IN: ("is in by half", "Take in the rest, or cancel it line by line."),
+    PurchaseState.IN: ("is all in", "Nothing more is to come of it: draft another one."),
+    PurchaseState.CANCELLED: ("was cancelled", "Draft another one."),
+}
+
 S = TypeVar("S", CardState, TaskState, PartState, PurchaseState)
 
 
 def move(what: str, moves: dict[S, frozenset[S]], now: S, then: S) -> S:
-    """Return `then` when the move is allowed.
+    """Return `then` where it can come after `now`.
 
     Raises
     ------
     Refused
-        When it is not; the message says from where and what would be allowed.
+        Where it cannot; the message says how it stands, the hint what can be done.
     """
     if then not in moves[now]:
-        ways = ", ".join(sorted(moves[now])) or "nothing: that is final"
-        raise Refused(f"{what} is {now}; it cannot become {then}", hint=f"Allowed from here: {ways}.")
+        stands, way = STANDS[now]
+        raise Refused(f"{what} is {now} already" if now == then else f"{what} {stands}", hint=way)
     return then

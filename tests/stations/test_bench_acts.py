@@ -194,6 +194,9 @@ async def test_esc_backs_out_of_leaving_out(busy: Busy) -> None:
         assert state(busy, "open-up") == "open"
         await here.press("d")
         assert state(busy, "open-up") == "done"
+        await here.go("open-up")
+        await here.press("d")
+        assert here.says == "✓ done by Tom 10:15, Wed 25 Nov. u opens it again."
 
 
 async def test_fit_a_part_takes_it_from_stock(busy: Busy) -> None:

@@ -11,6 +11,7 @@ from shopcli.units import IMPERIAL, METRIC, Limits, to_canonical
 from shopcli.workings.wrench_sums import due_date
 from shopcli.worklists.model import Provenance, ReadingSlot, Spec, Task
 from shopcli.worklists.tool_choice import Advice, advice, fitting, said_blades, tool_for
+from shopcli.worklists.tool_units import with_tools
 from shopcli.worklists.tools import (
     TOOL_KINDS,
     OwnedTool,
@@ -20,7 +21,6 @@ from shopcli.worklists.tools import (
     read_span,
     trouble_of,
 )
-from shopcli.worklists.tool_units import with_tools
 
 WRENCH = TOOL_KINDS["torque wrench"]
 SMALL = OwnedTool(1, "wrench 1", "torque wrench", Span(5, 25, "Nm", 0.1))

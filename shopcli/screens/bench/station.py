@@ -23,6 +23,7 @@ from shopcli.screens.bench.looking_back import LookingBack
 from shopcli.screens.bench.more import more
 from shopcli.screens.bench.saidline import SaidLine
 from shopcli.screens.bench.taskpane import TaskPane
+from shopcli.screens.bench.wording import already
 from shopcli.screens.bench.worklist import WorkList
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.rooms import Room
@@ -168,10 +169,17 @@ class BenchScreen(LookingBack, AtCells):
             self.refuse("There is no task in hand.")
         return self.in_hand
 
+    def _open_or_say(self) -> TaskView | None:
+        task = self._task_or_say()
+        if task is None or task.state == "open":
+            return task
+        self.refuse(already(task))
+        return None
+
     def action_done(self) -> None:
         """Say the task is done; what is not as it should be is asked about first."""
-        if task := self._task_or_say():
-            may = self.view is not None and task.state == "open" and not task.barred_by  # else it is refused
+        if task := self._open_or_say():
+            may = self.view is not None and not task.barred_by  # else it is refused
             outside = self.left_outside(task) if may else ()
             wanted = still_wanted(self.view, task) if self.view is not None and may else ()
             if outside or wanted:
@@ -190,7 +198,7 @@ class BenchScreen(LookingBack, AtCells):
 
     def action_leave_out(self) -> None:
         """Leave the task out."""
-        if task := self._task_or_say():
+        if task := self._open_or_say():
             self.ask(partial(asking.leave_out, task=task))
 
     def action_finding(self) -> None:

@@ -169,7 +169,7 @@ async def undo(bench: "LookingBack", task: TaskView | None) -> None:
     again = await asyncio.to_thread(to_do_again, app.shop, app.who.id, view.id)
     settled = task is not None and task.state != "open"
     mine = acts and task is not None and acts[0].act in SETTLING and acts[0].task_id == task.id
-    if again is None and (not acts or (settled and not mine)):
+    if (settled and not mine) or (again is None and not acts):
         await take_back_task(bench, task)  # type: ignore[arg-type]
         return
     count = await bench.app.push_screen_wait(UndoScreen(acts, again))

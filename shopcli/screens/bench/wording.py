@@ -96,6 +96,11 @@ def outcome(task: TaskView) -> list[str]:
     return [shown(line) for line in lines]
 
 
+def already(task: TaskView) -> str:
+    """Say of a settled task that it is, and the way back."""
+    return outcome(task)[0] + ". u opens it again."
+
+
 def refusal(error: Exception) -> str:
     """Return an error as words: what kind, what exactly, the way out."""
     if isinstance(error, ShopError):
@@ -236,7 +241,7 @@ def hint(
     if view.state == "held":
         return shown(f"Card {view.number} is held: {view.held_for}. The desk takes it in hand again (F5).")
     if task.state != "open":
-        return outcome(task)[0] + ". u opens it again."
+        return already(task)
     if task.barred_by:
         return f"⊠ Barred by {names(task.barred_by)}. {lifted_by(view, task)}"
     if following is not None:
