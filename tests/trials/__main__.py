@@ -1,9 +1,9 @@
-"""Run a trial: ``python -m tests.trials mixed|kills|torn [...]``."""
+"""Run a trial: ``python -m tests.trials mixed|kills|torn|chain [...]``."""
 
 import importlib
 import sys
 
-NAMES = ("mixed", "kills", "torn")
+NAMES = ("mixed", "kills", "torn", "chain")
 
 if __name__ == "__main__":
     if len(sys.argv) < 2 or sys.argv[1] not in NAMES:
