@@ -1,6 +1,6 @@
 """Prints one table: what, ours, the reference in the same run, ratio, goal. ``python -m tests.speed [part ...]``.
 
-The parts ``million`` and ``week`` run only when they are named: they take minutes, the former four gigabytes.
+The parts ``million``, ``growth`` and ``week`` run only when they are named: they take minutes, the former four gigabytes.
 """
 
 import importlib
