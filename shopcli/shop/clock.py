@@ -65,6 +65,8 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
     )
     warned = on_starting(fetcher(session), act.settings, act.at, cmd.task_id)
     said = (*said, f"Clock running on '{task.title}'.", *warned)
+    if task.state == TaskState.DONE:
+        said = (*said, "It is done already and stays so.")
     if was == CardState.CHECKED:
         said = (*said, f"Card {card.number} was checked; it is in hand again.")
     return Change("clock", key_of(started), card.id, said=said)

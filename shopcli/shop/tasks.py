@@ -30,6 +30,12 @@ def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
     return tuple(said)
 
 
+def _unclocked(session: Session, task: Task) -> tuple[str, ...]:
+    """Say that nobody's time is on a task: it would be missing from the bill and from what is learned of it."""
+    clocked = session.exec(select(ClockEntry.id).where(ClockEntry.task_id == task.id)).first()
+    return () if clocked is not None else ("No time is clocked on it.",)
+
+
 def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]:
     asked = [s for s in frozen.readings if s.phase == "as left"]
     if not asked:
@@ -111,6 +117,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
         said += ("A second person has to check this before the car moves.",)
     wanted = still_wanted(fetcher(session), task.card_id, cmd.task_id, frozen)
     said += (f"Still wanted: {', '.join(wanted)}.",) if wanted else ()
+    said += _unclocked(session, task)
     outside = _out_of_limits(session, task)
     done = "Done, out of limits" if outside else "Done"
     return Change("task", cmd.task_id, task.card_id, said=(f"{done}: {task.title}.", *outside, *said))

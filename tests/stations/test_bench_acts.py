@@ -43,6 +43,7 @@ async def test_done_hangs_the_tag_and_goes_to_the_next_task(busy: Busy) -> None:
         assert state(busy, "open-up") == "done"
         assert "Done: Take the cover off." in here.says
         assert "Tag hung: test cover off." in here.says
+        assert "No time is clocked on it." in here.says
         assert here.says.endswith("c starts the clock on the next one.")
         assert here.bench.in_hand is not None
         assert here.bench.in_hand.task.key == "bench-test:measure"
@@ -197,6 +198,15 @@ async def test_esc_backs_out_of_leaving_out(busy: Busy) -> None:
         await here.go("open-up")
         await here.press("d")
         assert here.says == "✓ done by Tom 10:15, Wed 25 Nov. u opens it again."
+        await here.press("c")
+        assert "u opens it again" in here.words().replace("\n", " "), "a question, not a clock"
+        await here.press("escape")
+        assert not here.rows("SELECT id FROM clock_entry")
+        await here.press("c", "y")
+        assert here.rows("SELECT ended_at FROM clock_entry") == [(None,)]
+        assert "It is done already and stays so." in here.says
+        await here.press("c")
+        assert "Clock stopped" in here.says
 
 
 async def test_fit_a_part_takes_it_from_stock(busy: Busy) -> None:

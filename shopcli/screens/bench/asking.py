@@ -45,6 +45,13 @@ async def clock_on_checked(bench: "BenchScreen", task: TaskView) -> None:
         bench.carry_out(ClockOn(task.id))
 
 
+async def clock_on_done(bench: "BenchScreen", task: TaskView) -> None:
+    """Ask before a clock starts on what is done: it is more often the wrong task than forgotten time."""
+    note = "y starts your clock on it, and it stays done. Esc goes back; u opens it again."
+    if await bench.ask_yes(f"'{task.task.title}' is done already. Start your clock on it?", note=note):
+        bench.carry_out(ClockOn(task.id))
+
+
 async def leave_out(bench: "BenchScreen", task: TaskView) -> None:
     """Leave a task out, with a reason the customer may read."""
     reason = await bench.ask_text(f"Leave out: {task.task.title}", note="Why? The customer may read it.")

@@ -14,7 +14,7 @@ from shopcli.screens.bench.numberwords import preferences
 from shopcli.screens.bench.readingwords import is_outside, left_outside
 from shopcli.screens.bench.seeing import Seen, read_at_once, read_card
 from shopcli.screens.bench.toollines import reading_tool
-from shopcli.screens.bench.wording import refusal
+from shopcli.screens.bench.wording import already, refusal
 from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
 from shopcli.shop.bench_commands import FinishTask, LeaveOut, TakeReading
 from shopcli.shop.clock_commands import ClockOff, ClockOn, TakeBack
@@ -92,8 +92,12 @@ class AtBench(InView):
         mine = self.mine()
         if mine is not None and mine.task_id == task.id:
             self.carry_out(ClockOff())
+        elif task.state == "left out":
+            self.refuse(already(task))
         elif self.view is not None and self.view.state == "checked":
             self.ask(partial(asking.clock_on_checked, task=task))
+        elif task.state == "done":
+            self.ask(partial(asking.clock_on_done, task=task))
         else:
             self.carry_out(ClockOn(task.id))
 
