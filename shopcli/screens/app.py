@@ -19,6 +19,7 @@ from shopcli.screens.doing import Acting
 from shopcli.screens.going import GoingApp
 from shopcli.screens.remembered import remember_theme, remembered_theme
 from shopcli.screens.scanning import ScanningApp
+from shopcli.screens.signing import SIGN_IN, SigningApp, door
 from shopcli.screens.themes import OURS
 from shopcli.screens.typing_ahead import TypingAheadApp
 from shopcli.screens.watching_app import WatchingApp
@@ -62,23 +63,33 @@ def _week() -> Screen[None]:
     return WeekScreen()
 
 
-class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
-    """The terminal application of a shop."""
+class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
+    """The terminal application of a shop.
+
+    It begins at the sign-in when `who` has a PIN, or is nobody; with `must_sign_in` (in a browser) always, and only
+    people with a PIN are let in.
+    """
 
     TITLE = "shopcli"
     CSS_PATH: "ClassVar[list[str | PurePath]]" = ["theme.tcss", "desk/station.tcss"]
     BINDINGS = bindings("app")
     # The desk is not among them: as the default screen its sheet is read with the first, and nothing is read twice.
-    MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"bench": _bench, "week": _week}
+    MODES: ClassVar[dict[str, Callable[[], Screen[None]]]] = {"bench": _bench, "week": _week, SIGN_IN: door}
     DEFAULT_MODE = "desk"
     ENABLE_COMMAND_PALETTE = True
     COMMANDS = ScanningApp.COMMANDS | {_finder}
     IDLE_S = 600  # whoever presses a key after that long has come back, and is asked about a forgotten clock
 
-    def __init__(self, shop: Shop, who: PersonView, *, card_id: int | None = None) -> None:
-        super().__init__()
+    def __init__(
+        self,
+        shop: Shop,
+        who: PersonView | None = None,
+        *,
+        card_id: int | None = None,
+        must_sign_in: bool = False,
+    ) -> None:
         self.shop = shop
-        self.who = who
+        super().__init__(shop, who, must_sign_in=must_sign_in)
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
         self.when_warm: Callable[[], object] = bool  # called once all is loaded that an act needs
@@ -104,6 +115,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
         self._take_choices()
         self.set_timer(0.2, self._warm)
         self.keep_watch(self.shop)
+        self.keep_door()
 
     def _choose_theme(self) -> None:
         """Take the theme as chosen before any sheet is read: after, every sheet would be read again for it."""
@@ -143,7 +155,7 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
     async def on_event(self, event: events.Event) -> None:
         """See who comes back: the first key, or one after a long while."""
         await super().on_event(event)
-        if isinstance(event, events.Key):
+        if isinstance(event, events.Key) and not self.is_shut:
             now, before = self.shop.at(), self._last_key_at
             self._last_key_at = now
             if before is None or now - before >= self.IDLE_S:
@@ -153,13 +165,15 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
         """Do what a scanned code says."""
         from shopcli.screens.scanned import do_scanned
 
+        if self.is_shut:
+            return
         await do_scanned(self, code)
 
     def ask_forgotten(self) -> None:
         """Ask whoever stands here about clocks that were not stopped, unless something is being asked already."""
         from shopcli.screens.forgotten import ask_about, waiting
 
-        if not isinstance(self.screen, ModalScreen):
+        if not self.is_shut and not isinstance(self.screen, ModalScreen):
             ask_about(self, waiting(self))
 
     def act_here(self, command: "Command") -> None:
@@ -223,25 +237,6 @@ class ShopApp(GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
     def action_week(self) -> None:
         """Go to the week."""
         self.switch_mode("week")
-
-    def action_person(self) -> None:
-        """Ask who stands here: two keys, this one and a figure or an initial."""
-        from shopcli.screens.who import WhoScreen
-        from shopcli.store.reads.people import people
-        from shopcli.store.reads.times import standing
-
-        everybody = people(self.shop)
-
-        def take(key: int | None) -> None:
-            if key is not None:
-                self.who = next(p for p in everybody if p.id == key)
-                refresh = getattr(self.screen, "who_changed", None)
-                if refresh:
-                    refresh()
-                self.ask_forgotten()
-
-        if not isinstance(self.screen, WhoScreen):
-            self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Offer the acts by name in the palette, beside the framework's own."""

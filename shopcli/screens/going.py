@@ -18,7 +18,9 @@ class GoingApp(App[None]):
         from shopcli.screens.app import ShopApp
         from shopcli.screens.leaving import LeavingScreen, leave
 
-        if isinstance(self, ShopApp) and not isinstance(self.screen, LeavingScreen):
+        if isinstance(self, ShopApp) and self.is_shut:
+            self.exit()
+        elif isinstance(self, ShopApp) and not isinstance(self.screen, LeavingScreen):
             self.run_worker(leave(self), group="asks", exit_on_error=False)
 
     def action_times(self) -> None:
@@ -87,7 +89,7 @@ class GoingApp(App[None]):
         """Explain the screen."""
         from shopcli.screens.help import HelpScreen
 
-        mode = self.current_mode if self.current_mode in self.MODES else self.DEFAULT_MODE
+        mode = self.current_mode if self.current_mode in self.MODES else type(self).DEFAULT_MODE
         station = getattr(self.screen, "HELP_STATION", mode)
         if not isinstance(self.screen, HelpScreen):
             self.push_screen(HelpScreen(station))

@@ -8,6 +8,7 @@ from textual.binding import Binding
 from textual.containers import Vertical
 from textual.content import Content
 from textual.screen import ModalScreen
+from textual.widget import Widget
 from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
@@ -17,8 +18,9 @@ from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.shop.time_views import StandingView
 
-NAME_MOST, TASK_MOST = 18, 34
+NAME_MOST, ROLE_LEAST, LINE_MOST = 18, 9, 61
 FIGURES = "123456789"
+WITH_PIN = "  PIN"
 
 
 def clock_words(one: StandingView, at: int) -> str:
@@ -49,47 +51,22 @@ def letters(names: Sequence[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
-class WhoScreen(Careful, ModalScreen[int | None]):
-    """Ask who stands here: a figure or a letter of the name says it; arrows and Enter do too."""
+class Choosing(Widget):
+    """A screen on which somebody is chosen by a figure or a letter of the name; arrows and Enter do too."""
 
-    CSS_PATH = "dialogs.tcss"
-    BINDINGS = [Binding("escape,f8", "cancel", "Back", priority=True)]
+    everybody: tuple[StandingView, ...] = ()
 
-    def __init__(self, everybody: tuple[StandingView, ...], here: int, at: int) -> None:
-        super().__init__()
-        self._everybody = everybody
-        self._here = here
-        self._at = at
-        self._letters = letters([one.person for one in everybody])
+    def options(self, words: Sequence[str]) -> list[Option]:
+        """Return a line each: figure, name, role, and `words` for each of them."""
+        signs = letters([one.person for one in self.everybody])
+        wide = max((len(one.role) + 1 for one in self.everybody), default=0)
+        wide = min(LINE_MOST - NAME_MOST, max(ROLE_LEAST, wide))
+        lines = zip(self.everybody, signs, words, strict=True)
+        return [Option(_line(i, one, sign, wide, said)) for i, (one, sign, said) in enumerate(lines)]
 
-    def compose(self) -> ComposeResult:
-        """Show everybody, one line each."""
-        with Vertical(classes="dialog who"):
-            yield Static(Content("Who stands here now?"), classes="dialog-question")
-            yield MarkedList(*(Option(self._line(i, one)) for i, one in enumerate(self._everybody)))
-            keys = "The figure or the underlined letter takes it; Esc goes back"
-            yield Static(Content(keys), classes="dialog-keys")
-
-    def _line(self, index: int, one: StandingView) -> Content:
-        figure = FIGURES[index] if index < len(FIGURES) else " "
-        name = pad(cut(one.person, NAME_MOST), NAME_MOST)
-        at = next((i for i, sign in enumerate(name) if sign.casefold() == self._letters[index]), len(name))
-        here = ", here now" if one.person_id == self._here else ""
-        return Content.assemble(
-            (f"{figure}  ", "bold"),
-            name[:at],
-            (name[at : at + 1], "bold underline"),
-            name[at + 1 :],
-            f"{pad(one.role, 9)}",
-            (cut(clock_words(one, self._at) + here, TASK_MOST), "" if one.since else "dim"),
-        )
-
-    def on_mount(self) -> None:
-        """Begin with whoever stands here."""
-        listed = self.query_one(OptionList)
-        listed.focus()
-        at = next((i for i, one in enumerate(self._everybody) if one.person_id == self._here), 0)
-        listed.highlighted = at if self._everybody else None
+    def chosen(self, one: StandingView) -> None:
+        """Take somebody."""
+        raise NotImplementedError
 
     def on_key(self, event: events.Key) -> None:
         """Take the one whose figure or letter was pressed: each letter means one person."""
@@ -98,17 +75,75 @@ class WhoScreen(Careful, ModalScreen[int | None]):
             return
         event.stop()
         event.prevent_default()
-        if sign in FIGURES:
-            if int(sign) <= len(self._everybody):
-                self.dismiss(self._everybody[int(sign) - 1].person_id)
-            return
-        if sign in self._letters:
-            self.dismiss(self._everybody[self._letters.index(sign)].person_id)
+        signs = FIGURES if sign in FIGURES else letters([one.person for one in self.everybody])
+        index = list(signs).index(sign) if sign in signs else len(self.everybody)
+        if index < len(self.everybody):
+            self.chosen(self.everybody[index])
 
     @on(OptionList.OptionSelected)
     def take(self, event: OptionList.OptionSelected) -> None:
         """Take the marked one."""
-        self.dismiss(self._everybody[event.option_index].person_id)
+        self.chosen(self.everybody[event.option_index])
+
+
+def _line(index: int, one: StandingView, letter: str, wide: int, words: str) -> Content:
+    figure = FIGURES[index] if index < len(FIGURES) else " "
+    name = pad(cut(one.person, NAME_MOST), NAME_MOST)
+    at = next((i for i, sign in enumerate(name) if sign.casefold() == letter), len(name))
+    pin = WITH_PIN if one.has_pin else ""
+    return Content.assemble(
+        (f"{figure}  ", "bold"),
+        name[:at],
+        (name[at : at + 1], "bold underline"),
+        name[at + 1 :],
+        pad(cut(one.role, wide - 1), wide),
+        (cut(words, LINE_MOST - NAME_MOST - wide - len(pin)), "" if one.since else "dim"),
+        pin,
+    )
+
+
+class WhoScreen(Choosing, Careful, ModalScreen[int | None]):
+    """Ask who stands here; whoever has a PIN types it, unless they stand here already."""
+
+    CSS_PATH = "dialogs.tcss"
+    BINDINGS = [Binding("escape,f8", "cancel", "Back", priority=True)]
+
+    def __init__(self, everybody: tuple[StandingView, ...], here: int, at: int) -> None:
+        super().__init__()
+        self.everybody = everybody
+        self._here = here
+        self._at = at
+
+    def compose(self) -> ComposeResult:
+        """Show everybody, one line each."""
+        here = {self._here: ", here now"}
+        words = [clock_words(one, self._at) + here.get(one.person_id, "") for one in self.everybody]
+        with Vertical(classes="dialog who"):
+            yield Static(Content("Who stands here now?"), classes="dialog-question")
+            yield MarkedList(*self.options(words))
+            keys = "The figure or the underlined letter takes it; Esc goes back"
+            yield Static(Content(keys), classes="dialog-keys")
+
+    def on_mount(self) -> None:
+        """Begin with whoever stands here."""
+        listed = self.query_one(OptionList)
+        listed.focus()
+        at = next((i for i, one in enumerate(self.everybody) if one.person_id == self._here), 0)
+        listed.highlighted = at if self.everybody else None
+
+    def chosen(self, one: StandingView) -> None:
+        """Take somebody: their PIN is asked over this question, so that no figure typed ahead falls past it."""
+        from shopcli.screens.app import ShopApp
+        from shopcli.screens.askpin import pin_of
+
+        def proved(pin: str | None) -> None:
+            if pin is not None:
+                self.dismiss(one.person_id)
+
+        if not one.has_pin or one.person_id == self._here:
+            self.dismiss(one.person_id)
+        elif isinstance(self.app, ShopApp):
+            self.app.push_screen(pin_of(self.app, one.person_id, one.person), proved)
 
     def action_cancel(self) -> None:
         """Go back; nobody changes."""

@@ -17,6 +17,10 @@ class PersonView(NamedTuple):
     units: str
 
 
+NOBODY = PersonView(-1, "nobody", "", "metric")
+"""Who stands at a terminal nobody has signed in at: has no role, sees nothing and may do nothing."""
+
+
 class CardRow(NamedTuple):
     """One open card in the list of the desk; `on_order` parts are to come, `arrived` ones came and are not fitted."""
 

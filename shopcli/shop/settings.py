@@ -44,6 +44,7 @@ class Settings:
     `backup_hours` (0: never by itself); `backups_kept` of the copies stay.
     `work_share` is how many in 100 of the open minutes go into cars (75: common practice, no source), `holidays` the
     country or part of one by ISO 3166 whose public holidays are kept; an offer holds for `offer_days`.
+    Who has a PIN is asked for it again after `lock_after_minutes` without a key (0: never).
     Of the shop's hours `unpaid_break_minutes` a day are not paid; an hour paid costs the shop `hour_cost_minor` with all that
     belongs to it, 0 while nobody said so.
     """
@@ -69,6 +70,7 @@ class Settings:
     keys: tuple[tuple[str, str], ...] = ()
     hours: Hours = USUAL
     closing_grace_minutes: int = 15
+    lock_after_minutes: int = 15
     hands: int = 1
     tool_months: int = 12
     tool_cycles: int = 5000

@@ -78,6 +78,8 @@ def seen(settings: "Settings", name: str) -> "Settings":
         raise BadInput(f"{name}: labour_unit_minutes must be 1 or more")
     if not 1 <= settings.hands <= MOST_HANDS:
         raise BadInput(f"{name}: hands is 1 to {MOST_HANDS}")
+    if not 0 <= settings.lock_after_minutes <= 1440:  # noqa: PLR2004 - a day
+        raise BadInput(f"{name}: lock_after_minutes is 0 (never) to 1440")
     if settings.labour_rounding not in {"up", "nearest"}:
         raise BadInput(f"{name}: labour_rounding is 'up' or 'nearest'")
     if settings.units not in {"metric", "imperial"}:

@@ -55,7 +55,7 @@ class AskedView:
 
 @dataclass(frozen=True, slots=True)
 class StandingView:
-    """Where somebody stands now: on a task, on a ``break`` from it, or nowhere (empty `card`)."""
+    """Where somebody stands now: on a task, on a ``break`` from it, or nowhere (empty `card`); whether they have a PIN."""
 
     person_id: int
     person: str
@@ -67,3 +67,4 @@ class StandingView:
     task_id: int | None
     task: str
     since: datetime | None
+    has_pin: bool = False

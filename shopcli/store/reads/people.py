@@ -31,6 +31,11 @@ def person(shop: Shop, name: str) -> PersonView:
     )
 
 
+def has_pin(shop: Shop, person_id: int) -> bool:
+    """Return whether somebody has a PIN, and so is nobody without typing it."""
+    return bool(shop.fetch("SELECT 1 FROM pin WHERE person_id = ?", (person_id,)))
+
+
 def running_clocks(shop: Shop) -> tuple[ClockView, ...]:
     """Return every running clock, longest first."""
     rows = shop.fetch(

@@ -15,8 +15,8 @@ FROM (SELECT 'work' AS kind, id, person_id, task_id, card_id, started_at, ended_
 JOIN task t ON t.id = e.task_id JOIN card c ON c.id = e.card_id JOIN vehicle v ON v.id = c.vehicle_id
 WHERE e.person_id = ? AND e.started_at < ? AND COALESCE(e.ended_at, ?) >= ? ORDER BY e.started_at, e.kind DESC, e.id"""
 STANDING = """
-SELECT p.id, p.name, p.role, p.units, e.kind, e.card_id, c.number, e.task_id, t.title, e.started_at
-FROM person p LEFT JOIN (
+SELECT p.id, p.name, p.role, p.units, e.kind, e.card_id, c.number, e.task_id, t.title, e.started_at, n.person_id
+FROM person p LEFT JOIN pin n ON n.person_id = p.id LEFT JOIN (
     SELECT 'work' AS kind, person_id, card_id, task_id, started_at FROM clock_entry WHERE ended_at IS NULL
     UNION ALL
     SELECT 'break' AS kind, person_id, card_id, task_id, started_at FROM work_break WHERE ended_at IS NULL) e
@@ -88,6 +88,7 @@ def standing(shop: Shop) -> tuple[StandingView, ...]:
             row[7],
             row[8] or "",
             None if row[9] is None else shop.local(row[9]),
+            row[10] is not None,
         )
         for row in shop.fetch(STANDING)
     )

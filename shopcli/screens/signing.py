@@ -1,0 +1,164 @@
+"""Who stands at the terminal: signing in at the start, changing who it is, and the door that shuts after a while.
+
+Behind the shut door everything stays as it was, typed words too: it is a mode of its own, over whatever was shown.
+"""
+
+from collections.abc import Callable
+from functools import partial
+from typing import TYPE_CHECKING, Any, ClassVar
+
+from textual import events
+from textual.app import App
+from textual.screen import Screen
+
+from shopcli.errors import ShopError
+from shopcli.screens.doing import Acting
+from shopcli.shop.listed import NOBODY, PersonView
+from shopcli.store.reads import people
+from shopcli.store.shop import Shop
+
+if TYPE_CHECKING:
+    from textual.widget import AwaitMount
+
+SIGN_IN = "sign in"
+
+
+def door() -> Screen[None]:
+    """Return the screen of the shut door; loaded when it first shuts."""
+    from shopcli.screens.signin import SignInScreen
+
+    return SignInScreen()
+
+
+class SigningApp(App[None]):
+    """An application at which nobody with a PIN is taken for themselves without typing it.
+
+    While it `is_shut` no key of a station acts, nothing is shown over the door and no word of an answer is seen.
+    """
+
+    LOCK_LOOK_S = 15.0  # how often it is seen whether the door is to shut, [s]
+    FIRST_STATION: ClassVar[str] = "desk"
+    shop: Shop
+
+    def __init__(self, shop: Shop, who: PersonView | None, *, must_sign_in: bool) -> None:
+        self.must_sign_in = must_sign_in
+        signed_in = who is not None and not must_sign_in and not people.has_pin(shop, who.id)
+        self.who = who if who is not None and signed_in else NOBODY
+        self.expected = who.id if who is not None and not signed_in else None  # is asked first at the door
+        self.is_shut = not signed_in
+        self._covered = self.FIRST_STATION  # the mode behind the door, and whether anything of it is there
+        self._is_covering = False
+        self._last_input_at = shop.at()
+        self._unsaid: list[Callable[[], None]] = []
+        if self.is_shut:
+            self.DEFAULT_MODE = SIGN_IN  # type: ignore[misc] - before the framework makes its first screen
+        super().__init__()
+
+    # The door --------------------------------------------------------------------------------------------
+
+    def keep_door(self) -> None:
+        """Begin to see whether anybody is still here."""
+        if self.shop.settings.lock_after_minutes:
+            self.set_interval(self.LOCK_LOOK_S, self.see_idle)
+
+    def see_idle(self) -> bool:
+        """Shut the door when nobody pressed a key for long and whoever was here has a PIN; say whether it is shut."""
+        now, most = self.shop.at(), self.shop.settings.lock_after_minutes * 60
+        self._last_input_at = min(self._last_input_at, now)  # a clock put back begins the wait anew
+        if not self.is_shut and most and now - self._last_input_at >= most and self._has_pin():
+            self.shut()
+        return self.is_shut
+
+    def _has_pin(self) -> bool:
+        try:
+            return people.has_pin(self.shop, self.who.id)
+        except ShopError:
+            return False  # records out of reach: nobody could be let in again
+
+    def shut(self) -> None:
+        """Shut the door over whatever is shown."""
+        self._covered, self._is_covering, self.expected = self.current_mode, True, self.who.id
+        self.clear_notifications()
+        super().switch_mode(SIGN_IN)
+        self.is_shut = True
+        from shopcli.screens.signin import SignInScreen
+
+        lowest = self.screen_stack[0]
+        if isinstance(lowest, SignInScreen) and lowest.is_mounted:
+            lowest.begin()
+
+    def let_in(self, person_id: int) -> None:
+        """Open the door to somebody whose PIN was right, or who has none: to where it was shut."""
+        same = person_id == self.who.id
+        self.is_shut, self._last_input_at = False, self.shop.at()
+        self.stand_here(person_id, self._covered)
+        unsaid, self._unsaid = self._unsaid, []
+        for say in unsaid if same else ():
+            say()
+
+    def stand_here(self, person_id: int, mode: str = "") -> None:
+        """Take somebody for who stands here, and show every screen as theirs."""
+        known = {person.id: person for person in people.people(self.shop)}
+        changed, self.who = person_id != self.who.id, known.get(person_id, self.who)
+        if mode:
+            self.switch_mode(mode)
+        for screen in self.screen_stack if changed else ():
+            if isinstance(screen, Acting) and screen.is_mounted:
+                screen.who_changed()
+        self.ask_forgotten()
+
+    def ask_forgotten(self) -> None:
+        """Ask whoever stands here about clocks that were not stopped."""
+        raise NotImplementedError
+
+    def action_person(self) -> None:
+        """Ask who stands here: two keys, this one and a figure or an initial."""
+        from shopcli.screens.who import WhoScreen
+        from shopcli.store.reads.times import standing
+
+        def take(key: int | None) -> None:
+            if key is not None:
+                self.stand_here(key)
+
+        if not any(isinstance(screen, WhoScreen) for screen in self.screen_stack):
+            self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
+
+    # What the shut door keeps back -----------------------------------------------------------------------
+
+    async def on_event(self, event: events.Event) -> None:
+        """Note that somebody is here; whoever comes back after long finds the door shut, and their key does nothing."""
+        if isinstance(event, events.InputEvent) and not event.is_forwarded:
+            if not self.is_shut and self.see_idle():
+                return
+            self._last_input_at = self.shop.at()
+        await super().on_event(event)
+
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """Let nothing be done but leave while the door is shut."""
+        if self.is_shut and action != "quit":
+            return False
+        return super().check_action(action, parameters)
+
+    def switch_mode(self, mode: str) -> "AwaitMount":
+        """Go to another station; while the door is shut it is gone to once it opens."""
+        if self.is_shut and mode != SIGN_IN:
+            self._covered, self._is_covering = mode, False
+            mode = self.current_mode
+        return super().switch_mode(mode)
+
+    def push_screen(self, screen: Any, *args: Any, **more: Any) -> Any:
+        """Show a screen; while the door is shut, behind it, unless it is the question for the PIN."""
+        if self.is_shut and "mode" not in more:
+            from shopcli.screens.askpin import AskPin
+
+            if not isinstance(screen, AskPin) and self._is_covering:
+                more["mode"] = self._covered
+        return super().push_screen(screen, *args, **more)
+
+    def notify(self, message: str, **more: Any) -> None:
+        """Say something; while the door is shut it waits for who was there."""
+        say = partial(super().notify, message, **more)
+        if self.is_shut:
+            self._unsaid.append(say)
+        else:
+            say()

@@ -1,0 +1,135 @@
+"""Signing in as people do it: at the start, at F8, and at the door that shuts after a while."""
+
+from textual.widgets import Input
+
+from shopcli.screens.app import ShopApp
+from shopcli.screens.askpin import AskPin
+from shopcli.screens.bench.station import BenchScreen
+from shopcli.screens.desk.station import DeskScreen
+from shopcli.screens.signin import SignInScreen
+from shopcli.screens.who import WhoScreen
+from shopcli.shop.commands import ClockOn, SetPin, SignIn
+from shopcli.shop.pin_hash import Argon
+from shopcli.store.shop import Shop
+from tests.conftest import Clock
+from tests.stations.build import Story, press, seen, settle, story
+
+SMALL = (80, 24)
+QUICK = Argon(time_cost=1, memory_cost=8, parallelism=1)
+
+
+def with_pins(shop: Shop, **pins: str) -> Story:
+    told = story(shop)
+    shop.hasher = QUICK
+    for name, pin in pins.items():
+        told.do(SetPin(told.people[name], pin), name)
+    return told
+
+
+async def test_whoever_must_sign_in_sees_nothing_before(shop: Shop) -> None:
+    told = with_pins(shop, Dora="2468")
+    app = ShopApp(shop, must_sign_in=True)
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await settle(pilot)
+        assert isinstance(app.screen, SignInScreen)
+        here = seen(app)
+        assert "1  Dora" in here
+        assert not any(name in here for name in ("Tom", "Olive", "LRK", "J000", "Ada"))  # no PIN, no way in
+        assert app.who.id not in told.people.values()
+        await press(pilot, "f5", "f6", "f7", "f8", "f10", "ctrl+t", "ctrl+p", "f1", "t", "4", "escape")
+        assert isinstance(app.screen, SignInScreen)
+        app.notify("Ada Lark's card", markup=False)
+        await settle(pilot)
+        assert "Ada" not in seen(app)
+        await press(pilot, "d")
+        assert isinstance(app.screen, AskPin)
+        await press(pilot, *"1x111", "enter")
+        assert "that is not Dora's PIN. 4 more tries" in seen(app).replace("4 More", "4 more")
+        assert app.screen.query_one(Input).value == ""
+        await press(pilot, "f7", *"2468")
+        assert "2468" not in seen(app)
+        await press(pilot, "enter")
+        assert isinstance(app.screen, DeskScreen)
+        assert app.who.name == "Dora"
+        assert "Dora" in seen(app)
+        assert "LRK 120" in seen(app)
+
+
+async def test_f8_asks_for_the_pin_of_whoever_has_one(shop: Shop) -> None:
+    told = with_pins(shop, Olive="1357")
+    app = told.app("Tom")
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await settle(pilot)
+        # In one burst: no figure of the PIN falls past the question.
+        await pilot.press("f8", "o", *"1357", "enter")
+        await settle(pilot)
+        assert (app.who.name, type(app.screen)) == ("Olive", DeskScreen)
+        await press(pilot, "f8", "o")  # who stands here already proves nothing again
+        assert (app.who.name, type(app.screen)) == ("Olive", DeskScreen)
+        await press(pilot, "f8", "t")
+        assert app.who.name == "Tom"
+        await press(pilot, "f8")
+        assert "PIN" in next(line for line in seen(app).splitlines() if "Olive" in line)
+        await press(pilot, "3", *"9999", "enter")
+        assert "not Olive's PIN" in seen(app)
+        await press(pilot, "escape")
+        assert isinstance(app.screen, WhoScreen)
+        await press(pilot, "escape")
+        assert app.who.name == "Tom"
+
+
+async def test_the_door_shuts_after_a_while_and_opens_to_where_it_was(shop: Shop, clock: Clock) -> None:
+    told = with_pins(shop, Tom="2468", Olive="1357")
+    app = told.app("Nell")
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await settle(pilot)
+        clock.forward(minutes=40)
+        assert not app.see_idle()  # Nell has no PIN
+        await press(pilot, "f8", "t", *"2468", "enter")
+        app.open_card(told.cards["ada"])
+        await settle(pilot)
+        await press(pilot, "f8", "t", "s")  # a finding, half typed
+        await pilot.press(*"hose")
+        clock.forward(minutes=14)
+        assert not app.see_idle()
+        clock.forward(minutes=2)
+        assert app.see_idle()
+        await settle(pilot)
+        assert isinstance(app.screen, AskPin)
+        here = seen(app)
+        assert "PIN of Tom" in here
+        assert "Your clock runs" in here
+        assert not any(word in here for word in ("LRK", "J000", "hose", "Ada"))
+        app.notify("Fitted: a contact set", markup=False)
+        app.open_card(told.cards["ben"])  # what is still under way does not open it either
+        await settle(pilot)
+        assert isinstance(app.screen, AskPin | SignInScreen)
+        app.open_card(told.cards["ada"])
+        await press(pilot, "escape", "t", *"2468", "enter")
+        assert isinstance(app.screen, BenchScreen) or "hose" in seen(app)
+        assert app.who.name == "Tom"
+
+
+async def test_somebody_else_comes_in_and_no_clock_is_touched(shop: Shop, clock: Clock) -> None:
+    told = with_pins(shop, Olive="1357")
+    told.do(ClockOn(told.task("ada", "points:gap")), "Tom")
+    app = told.app("Olive")
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await settle(pilot)
+        assert "PIN of Olive" in seen(app)  # at the start, too
+        await press(pilot, *"1357", "enter", "f7")
+        before = shop.fetch("SELECT id, ended_at FROM clock_entry ORDER BY id")
+        clock.forward(minutes=16)
+        await pilot.press("x")  # the first key finds it shut, and does nothing else
+        await settle(pilot)
+        assert isinstance(app.screen, AskPin)
+        await press(pilot, "escape")
+        here = seen(app)
+        assert "clock runs" in next(line for line in here.splitlines() if "Tom" in line)
+        assert not any(word in here for word in ("points", "J000", "£"))
+        await press(pilot, "t")
+        assert (app.who.name, app.current_mode) == ("Tom", "week")
+        assert "money" not in seen(app).casefold() or "£" not in seen(app)
+        assert shop.fetch("SELECT id, ended_at FROM clock_entry ORDER BY id") == before
+        assert shop.fetch("SELECT COUNT(*) FROM journal WHERE act = 'SignIn'") == [(0,)]
+        shop.do(SignIn(told.people["Olive"], "1357"), by=told.people["Olive"])
