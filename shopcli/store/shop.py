@@ -147,7 +147,7 @@ class Shop:
 
     def local(self, seconds: int) -> datetime:
         """Return a stored time in the shop's zone."""
-        return datetime.fromtimestamp(seconds, UTC).astimezone(self.settings.tz())
+        return datetime.fromtimestamp(seconds, self.settings.tz())
 
     def warm(self) -> None:
         """Load what the first act needs; meant for a thread behind the first screen."""

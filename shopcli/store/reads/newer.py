@@ -34,6 +34,8 @@ def numbers_now(shop: Shop, vehicle_id: int) -> Mapping[str, Spec]:
 
 def newer_numbers(task: Task, now: Mapping[str, Spec]) -> tuple[Spec, ...]:
     """Return the numbers of a task that say something else now, and those it lacks that are known now."""
+    if not now:
+        return ()
     asked = dict.fromkeys((*(s.name for s in task.specs), *task.missing))
     return tuple(now[name] for name in asked if name in now and _differs(task.spec(name), now[name]))
 
