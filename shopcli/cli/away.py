@@ -3,7 +3,7 @@
 from argparse import Namespace
 
 from shopcli.cli.common import act, clean, print_json, shop_of, table
-from shopcli.cli.opening import who
+from shopcli.cli.opening import signed_in
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.absence_commands import NoteAbsence, WithdrawAbsence
 from shopcli.shop.week_rights import HOURS, sees
@@ -25,7 +25,7 @@ def away(args: Namespace) -> int:
         someone = person(shop, args.name).id
         act(args, NoteAbsence(someone, args.first, args.last, args.minutes, args.why), shop)
         return 0
-    if HOURS not in sees(who(shop, args).role):
+    if HOURS not in sees(signed_in(shop, args).role):
         raise Refused("who was away is for the owner", hint="Ask the owner.")
     found = absences(shop)
     if args.json:

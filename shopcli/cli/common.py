@@ -9,7 +9,7 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
-from shopcli.cli.opening import shop_of, who
+from shopcli.cli.opening import shop_of, signed_in, who
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.act import Done
 from shopcli.shop.command import Command
@@ -21,7 +21,7 @@ from shopcli.store.shop import Shop
 def act(args: Namespace, command: Command, shop: Shop | None = None) -> Done:
     """Do one thing as the person named, and say what came of it."""
     own = shop or shop_of(args)
-    done = own.do(command, by=who(own, args).id)
+    done = own.do(command, by=signed_in(own, args).id)
     for line in done.said:
         print(clean(line))
     return done
@@ -158,6 +158,7 @@ __all__ = [
     "minor",
     "print_json",
     "shop_of",
+    "signed_in",
     "table",
     "task_of",
     "vehicle_known",

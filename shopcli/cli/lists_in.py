@@ -3,7 +3,7 @@
 from argparse import Namespace
 from collections.abc import Iterable
 
-from shopcli.cli.common import clean, shop_of, who
+from shopcli.cli.common import clean, shop_of, signed_in
 from shopcli.cli.number_tables import tell, text_of
 from shopcli.errors import BadInput
 from shopcli.store.lists.taking import take_list
@@ -13,7 +13,9 @@ def list_in(args: Namespace) -> int:
     """Take a list in, or say what would come of it."""
     shop = shop_of(args)
     mapping = _mapping(args.column)
-    done = take_list(shop, args.kind, text_of(args.file), mapping, by=who(shop, args).id, write=args.write)
+    done = take_list(
+        shop, args.kind, text_of(args.file), mapping, by=signed_in(shop, args).id, write=args.write
+    )
     return tell(done, "the shop", kept=args.write, json=args.json)
 
 

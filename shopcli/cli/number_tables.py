@@ -5,7 +5,7 @@ from argparse import Namespace
 from collections.abc import Sequence
 from pathlib import Path
 
-from shopcli.cli.common import clean, print_json, shop_of, table, who
+from shopcli.cli.common import clean, print_json, shop_of, signed_in, table
 from shopcli.cli.numbers import own_sheet, sheet_of
 from shopcli.errors import BadInput, StoreTrouble
 from shopcli.store.sheet_table import table_of, take_table
@@ -32,7 +32,7 @@ def table_in(args: Namespace) -> int:
     """Take numbers in from a table, or say what would come of it."""
     shop = shop_of(args)
     view = own_sheet(shop, args.where)
-    done = take_table(shop, view, text_of(args.file), by=who(shop, args).id, write=args.write)
+    done = take_table(shop, view, text_of(args.file), by=signed_in(shop, args).id, write=args.write)
     return tell(done, view.name, kept=args.write, json=args.json)
 
 

@@ -35,3 +35,23 @@ def who(shop: Shop, args: "Namespace") -> PersonView:
         if person.role == "owner":
             return person
     raise NotFound("nobody is named to act", hint="Give --by NAME.")
+
+
+def signed_in(shop: Shop, args: "Namespace") -> PersonView:
+    """Return who acts, once they proved it where they have a PIN; what proved it is kept in ``args.proved``.
+
+    Raises
+    ------
+    NotFound
+        As `who` does.
+    Refused
+        When the PIN is wrong, or locked.
+    """
+    person = who(shop, args)
+    if getattr(args, "proved", None) is None:
+        args.proved = ""
+        if people.has_pin(shop, person.id):
+            from shopcli.cli.pin import prove
+
+            args.proved = prove(shop, person)
+    return person

@@ -3,7 +3,7 @@
 from argparse import Namespace
 from pathlib import Path
 
-from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_id_of, who
+from shopcli.cli.common import act, card_of, clean, print_json, shop_of, signed_in, table, task_id_of
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.photo_commands import RemovePhoto
 from shopcli.shop.views import CardView
@@ -67,7 +67,7 @@ def photo(args: Namespace) -> int:
     done = keep_photo(
         shop,
         Path(file),
-        by=who(shop, args).id,
+        by=signed_in(shop, args).id,
         card_id=card.id,
         number=card.number,
         task_id=task_id_of(card, args.task),

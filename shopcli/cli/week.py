@@ -10,7 +10,7 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 
 from shopcli.cli.common import act, clean, print_json, shop_of, table
-from shopcli.cli.opening import who
+from shopcli.cli.opening import signed_in
 from shopcli.errors import BadInput, NotFound
 from shopcli.papers.week.model import Report, Sheet
 from shopcli.shop.week_period import Period
@@ -25,7 +25,7 @@ WHOLE = 1000
 def week(args: Namespace) -> int:
     """Print or write the report of a period."""
     shop = shop_of(args)
-    role = who(shop, args).role
+    role = signed_in(shop, args).role
     period = period_of(shop, args.week, args.weeks)
     if args.rows:
         return _rows(shop, period, args.rows, role, plain=args.ascii)

@@ -2,6 +2,7 @@
 
 from shopcli.errors import NotFound
 from shopcli.shop.listed import ClockView, PersonView
+from shopcli.shop.people_views import PersonKnown
 from shopcli.store.shop import Shop
 
 
@@ -29,6 +30,15 @@ def person(shop: Shop, name: str) -> PersonView:
     raise NotFound(
         f"'{name}' is {'more than one person' if near else 'nobody here'}", hint=f"One of: {names}."
     )
+
+
+def everybody(shop: Shop) -> tuple[PersonKnown, ...]:
+    """Return everybody who works here or did, those who do first, by name."""
+    rows = shop.fetch(
+        "SELECT p.id, p.version, p.name, p.role, p.units, p.active, n.person_id IS NOT NULL FROM person p"
+        " LEFT JOIN pin n ON n.person_id = p.id ORDER BY p.active DESC, p.name"
+    )
+    return tuple(PersonKnown(*row[:5], bool(row[5]), bool(row[6])) for row in rows)
 
 
 def has_pin(shop: Shop, person_id: int) -> bool:
