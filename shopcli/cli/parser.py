@@ -10,6 +10,7 @@ from shopcli.cli.asked import APPLICATION, LIST, command_named
 from shopcli.cli.parser_ahead import add_ahead, add_offers
 from shopcli.cli.parser_away import add_away
 from shopcli.cli.parser_bench import add_parts, add_photos, add_sheet, add_tools
+from shopcli.cli.parser_browser import add_browser
 from shopcli.cli.parser_clock import add_clock, add_looking_back
 from shopcli.cli.parser_counter import add_counter
 from shopcli.cli.parser_intake import add_intake
@@ -18,6 +19,7 @@ from shopcli.cli.parser_knowledge import add_knowledge
 from shopcli.cli.parser_money import add_money
 from shopcli.cli.parser_order import add_order
 from shopcli.cli.parser_papers import add_papers
+from shopcli.cli.parser_people import add_people
 from shopcli.cli.parser_sheets import add_sheets
 from shopcli.cli.parser_stores import add_stores
 from shopcli.cli.parser_week import add_week
@@ -180,6 +182,8 @@ def _parser(only: str | None) -> tuple[argparse.ArgumentParser, Sequence[str]]:
     add_papers(commands)
     add_week(commands)
     add_away(commands)
+    add_people(commands)
+    add_browser(commands)
     return parser, tuple(sub.choices)
 
 
@@ -213,7 +217,6 @@ def _looking(c: Commands) -> None:
     )
     summary.add_argument("--html", action="store_true", help="as HTML instead of text")
     summary.add_argument("--out", metavar="FILE", help="write it to a file")
-    c.add("people", "looking:people", "list who works here and whose clock runs", json=True)
     c.add(
         "customers", "looking:customers", "find customers by name, phone or registration", json=True
     ).add_argument("text", nargs="*")

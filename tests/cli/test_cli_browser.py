@@ -1,0 +1,52 @@
+"""Serving browsers from the shell: what is said before anything is served, and what the application is given."""
+
+from pathlib import Path
+
+import pytest
+
+from shopcli.cli.browser import surroundings
+from shopcli.cli.parser import build_parser
+from shopcli.store.shop import Shop
+from tests.cli.conftest import Run
+
+
+def test_ten_pages_are_let_in_unless_said_otherwise_on_this_machine_alone() -> None:
+    asked = build_parser().parse_args(["browser"])
+    assert (asked.most, asked.host, asked.other_machines) == (10, "127.0.0.1", False)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ((), "nobody has a PIN"),
+        (("--host", "0.0.0.0"), "proxy that speaks TLS"),
+        (("--host", "192.0.2.7"), "reached from other machines"),
+        (("--public", "desk.example"), "not the address of a site"),
+        (("--host", "0.0.0.0", "--other-machines"), "nobody has a PIN"),
+    ],
+)
+def test_what_is_not_served_at_all(run: Run, words: tuple[str, ...], says: str) -> None:
+    status, _out, said = run("browser", *words)
+    assert (status, says in said) == (2, True), said
+
+
+@pytest.mark.parametrize("words", [("--most", "0"), ("--most", "nan"), ("--port", "70000"), ("--idle", "-1")])
+def test_figures_out_of_reach_are_refused(run: Run, words: tuple[str, str]) -> None:
+    with pytest.raises(SystemExit):
+        run("browser", *words)
+
+
+def test_the_application_is_given_the_records_and_nothing_that_is_not_its_own(shop: Shop) -> None:
+    given = {
+        "PATH": "/bin",
+        "LC_ALL": "C",
+        "SHOPCLI_BY": "Olive",
+        "SHOPCLI_DB": "other",
+        "TOKEN": "x",
+        "SSH_AUTH_SOCK": "y",
+    }
+    made = surroundings(shop, Path("shop.toml"), given)
+    assert made["SHOPCLI_DB"] == str(shop.place.file)
+    assert made["SHOPCLI_SETTINGS"] == str(Path.cwd() / "shop.toml")
+    assert {"PATH", "LC_ALL", "TEXTUAL_DRIVER"} < set(made)
+    assert not {"SHOPCLI_BY", "TOKEN", "SSH_AUTH_SOCK"} & set(made)
