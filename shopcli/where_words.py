@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from shopcli.car_words import owed_words, stop_told, tag_words
 from shopcli.columns import shown
-from shopcli.present import day, h_mm, odometer, promise
+from shopcli.present import day, h_mm, promise
 from shopcli.shop.known import OwedView
 from shopcli.shop.lately import LatelyView, WhereView
-from shopcli.shop.views import TagView
 
 # How a line is meant: `next` is what to do, `bad` bars or hurts, `open` is not settled, `quiet` says that there is nothing.
 Line = tuple[str, str]
@@ -68,18 +68,16 @@ def _in_hand(seen: WhereView) -> tuple[Line, ...]:
     return tuple(lines) or (("Nobody is on it now.", "quiet"),)
 
 
-def tag_line(tag: TagView, now: datetime) -> str:
-    """Say a tag, who hung it and when."""
-    return shown(f"⊠ {tag.name}, hung by {tag.hung_by} {when(tag.hung_at, now)}. {tag.says}")
+def _holds(seen: WhereView) -> tuple[Line, ...]:
+    """Say what forbids driving, and every tag: who saw or hung it, when, and what it means."""
+    lines: list[Line] = [(f"⊠ {stop_told(finding)}", "bad") for finding in seen.stops]
+    lines += [(shown(f"⊠ {tag_words(tag)}. {tag.says}"), "bad") for tag in seen.tags]
+    return tuple(lines) or (("No tag, and nothing that forbids driving.", "quiet"),)
 
 
-def _owed(owed: OwedView, unit: str) -> str:
-    due = "before hand-over"
-    if owed.due_odometer is not None:
-        due = f"at {odometer(owed.due_odometer, unit)}"
-    elif owed.due_date is not None:
-        due = f"by {day(owed.due_date)} {owed.due_date.year}"
-    return shown(f"! owed: {owed.title}, {due}")
+def _owed(owed: OwedView, unit: str) -> Line:
+    kind = "quiet" if owed.for_later else "bad" if owed.overdue else "open"
+    return owed_words(owed, unit), kind
 
 
 def _promised(seen: WhereView) -> tuple[Line, ...]:
@@ -87,7 +85,7 @@ def _promised(seen: WhereView) -> tuple[Line, ...]:
     date = promise(seen.promised, seen.now.date()) if seen.promised else "no date promised"
     kind = "bad" if late else "" if seen.promised else "quiet"
     lines: list[Line] = [(date, kind)]
-    lines += [(_owed(o, seen.distance_unit), "open") for o in seen.owed]
+    lines += [_owed(o, seen.distance_unit) for o in seen.owed]
     return tuple(lines)
 
 
@@ -118,10 +116,9 @@ def blocks(seen: WhereView) -> tuple[Block, ...]:
     else:
         last = tuple((_act(act, seen.now), "") for act in seen.last) or (("Nothing was done yet.", "quiet"),)
         found += [Block("You have not been here before. Done last", last)]
-    tags: tuple[Line, ...] = tuple((tag_line(t, seen.now), "bad") for t in seen.tags)
     waits = tuple((shown(f"⋯ after '{w.task}' until {when(w.until, seen.now)}"), "") for w in seen.waits)
     found += [
-        Block("Hanging on the car", tags or (("No tag.", "quiet"),), side=True),
+        Block("Holds the car", _holds(seen), side=True),
         Block("Promised", _promised(seen), side=True),
         Block("Parts", _parts(seen), side=True),
         Block("Goes on by itself", waits or (("Nothing.", "quiet"),), side=True),

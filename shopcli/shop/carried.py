@@ -9,6 +9,7 @@ from typing import Any
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.known import Carried
 from shopcli.shop.odometers import last_odometer
+from shopcli.shop.owed_now import is_due
 from shopcli.shop.settings import Settings
 
 # A task of the same vehicle that is still to be done keeps its promise on its own card: nobody is asked twice.
@@ -24,23 +25,6 @@ SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, t.title, p.name, o.p
 FROM owed o JOIN task t ON t.id = o.task_id JOIN card c ON c.id = o.card_id LEFT JOIN person p ON p.id = t.done_by
 WHERE o.vehicle_id = ? AND o.state = 'owed' AND (o.before <> 'hand-over' OR c.state IN ('closed', 'void'))
 AND {_TAKEN.format("o", "o.redeemed_by_key")} ORDER BY o.id"""
-
-
-def is_due(before: str, due_odometer: int | None, due_date: str, odometer: int | None, today: date) -> bool:
-    """Say whether a promised check is due now; one from a visit that is over and had no later term is.
-
-    Examples
-    --------
-    >>> day = date(2026, 11, 25)
-    >>> is_due("distance", 48_700, "", 48_700, day), is_due("date", None, "2026-11-26", 50_000, day)
-    (True, False)
-    >>> is_due("distance", 48_700, "", None, day), is_due("hand-over", None, "", None, day)
-    (False, True)
-    """
-    if due_odometer is None and not due_date:
-        return before == "hand-over"
-    far = due_odometer is not None and odometer is not None and odometer >= due_odometer
-    return far or bool(due_date and due_date <= today.isoformat())
 
 
 def carried(

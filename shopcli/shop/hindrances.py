@@ -5,8 +5,8 @@ from datetime import UTC, datetime
 
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.card_bill import card_bill
-from shopcli.shop.carried import is_due
 from shopcli.shop.fetching import Fetch
+from shopcli.shop.owed_now import is_due
 from shopcli.shop.settings import Settings
 from shopcli.shop.views import Hindrance
 

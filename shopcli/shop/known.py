@@ -6,7 +6,7 @@ from datetime import date
 
 @dataclass(frozen=True, slots=True)
 class OwedView:
-    """A promised check. `due` says in words when."""
+    """A promised check. `due` says of one for a later day or distance that it has come."""
 
     id: int
     title: str
@@ -18,6 +18,17 @@ class OwedView:
     card: str
     settled_for: str
     settled_by: str
+    due: bool = False
+
+    @property
+    def for_later(self) -> bool:
+        """Whether it is open, and due only some time after the hand-over."""
+        return self.state == "owed" and self.before != "hand-over" and not self.due
+
+    @property
+    def overdue(self) -> bool:
+        """Whether it was left by an earlier visit for a day or a distance that has come."""
+        return self.state == "owed" and self.before != "hand-over" and self.due
 
 
 @dataclass(frozen=True, slots=True)

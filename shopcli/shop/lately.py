@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from shopcli.shop.command import Command
-from shopcli.shop.known import OwedView
+from shopcli.shop.known import FindingView, OwedView
 from shopcli.shop.time_views import StandingView
 from shopcli.shop.views import TagView
 
@@ -70,7 +70,7 @@ class WhereView:
     """Where a card stands, for somebody who comes back to it.
 
     `mine` is their own last act on it, `meanwhile` what others did since; `missing` are parts that are not here yet,
-    `here` parts that can be fitted now.
+    `here` parts that can be fitted now; `stops` was seen and forbids driving.
     """
 
     card_id: int
@@ -88,6 +88,7 @@ class WhereView:
     last: tuple[LatelyView, ...]
     meanwhile: tuple[LatelyView, ...]
     tags: tuple[TagView, ...]
+    stops: tuple[FindingView, ...]
     owed: tuple[OwedView, ...]
     waits: tuple[WaitView, ...]
     here: tuple[str, ...]

@@ -22,7 +22,10 @@ NOBODY = PersonView(-1, "nobody", "", "metric")
 
 
 class CardRow(NamedTuple):
-    """One open card in the list of the desk; `on_order` parts are to come, `arrived` ones came and are not fitted."""
+    """One open card in the list of the desk; `on_order` parts are to come, `arrived` ones came and are not fitted.
+
+    Of the checks `owed` so many are `overdue`: left by an earlier visit for a day or a distance that has come.
+    """
 
     id: int
     number: str
@@ -46,6 +49,7 @@ class CardRow(NamedTuple):
     owed: int
     on_order: int = 0
     arrived: int = 0
+    overdue: int = 0
 
     @property
     def holds(self) -> str:

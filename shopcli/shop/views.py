@@ -15,6 +15,7 @@ from shopcli.shop.known import VehicleView as VehicleView
 from shopcli.shop.listed import CardRow as CardRow
 from shopcli.shop.listed import ClockView as ClockView
 from shopcli.shop.listed import PersonView as PersonView
+from shopcli.shop.states import FindingState, Severity
 from shopcli.worklists.model import Spec, Task
 
 OUTSIDE = frozenset({"low", "high"})  # how a reading stands that is out of its limits
@@ -158,6 +159,11 @@ class CardView:
     def clocked_seconds(self) -> int:
         """Time on the whole card, running clocks included."""
         return sum(t.clocked_seconds for t in self.tasks)
+
+    @property
+    def stops(self) -> tuple[FindingView, ...]:
+        """What was seen for which the car is not to be driven before it is mended."""
+        return tuple(f for f in self.findings if (f.severity, f.state) == (Severity.STOP, FindingState.OPEN))
 
 
 @dataclass(frozen=True, slots=True)

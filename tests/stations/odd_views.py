@@ -151,6 +151,7 @@ def where(text: str) -> WhereView:
         last=(act,),
         meanwhile=(act,),
         tags=(tag(text),),
+        stops=(FindingView(1, text, text, "stop", text, "open", text, TODAY, text),),
         owed=(owed(text),),
         waits=(WaitView(text, AT),),
         here=(text,),

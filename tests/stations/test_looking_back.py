@@ -12,6 +12,7 @@ from shopcli.screens.times.station import TimesScreen
 from shopcli.screens.whereabouts import WhereScreen
 from shopcli.screens.who import WhoScreen
 from shopcli.shop.commands import (
+    AddFinding,
     ClockOff,
     ClockOn,
     FinishTask,
@@ -21,8 +22,10 @@ from shopcli.shop.commands import (
     TakeReading,
 )
 from shopcli.store.reads import times
+from shopcli.store.reads.lately import where_was_i
 from shopcli.store.reads.orders import next_for
 from shopcli.store.shop import Shop
+from shopcli.where_words import as_text
 from tests.conftest import Busy, Clock
 from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
 from tests.stations.build import Story, press, seen, settle, story
@@ -312,12 +315,19 @@ async def test_it_is_offered_after_days_and_told(busy: Busy, clock: Clock) -> No
     busy.do(FinishTask(busy.task("bench-test:open-up").id))
     clock.forward(days=2)
     busy.do(NoteOnTask(busy.task("bench-test:pump").id, "leaks"), "Nell")
+    busy.do(AddFinding(busy.card, "front axle", "hose weeps", "stop"), "Dora")
     async with standing(busy) as here:
-        assert "You were last at this card Wed 25 Nov 10:15; 1 thing happened since." in here.says
+        assert "You were last at this card Wed 25 Nov 10:15; 2 things happened since." in here.says
         await here.press("l")
         assert isinstance(here.app.screen, WhereScreen)
-        for words in ("Done: Take the cover off", "10:15, Nell: Note: leaks", "test cover off, hung by Tom"):
+        for words in ("Done: Take the cover off", "10:15, Nell: Note: leaks"):
             assert words in here.words()
+        for words in (
+            "⊠ not to be driven: hose weeps (front axle), seen by Dora Fri 27 Nov, J00001",
+            "⊠ test cover off, hung by Tom Wed 25 Nov 10:15, J00001.",
+        ):
+            assert words in as_text(where_was_i(busy.shop, busy.card, busy.people["Tom"]))
+            assert words[:24] in here.words()
         await here.press("enter")
         assert isinstance(here.app.screen, BenchScreen)
         assert here.bench.in_hand is not None

@@ -2,14 +2,10 @@
 
 from typing import TYPE_CHECKING
 
+from shopcli.car_words import owed_words, stop_told, tag_words
 from shopcli.screens.bench.choosing import missing_left, settled, wants_second
 from shopcli.screens.bench.readingwords import slot_label, with_unit
-from shopcli.screens.bench.wording import (
-    open_owed,
-    outcome,
-    owed_words,
-    tag_words,
-)
+from shopcli.screens.bench.wording import open_owed, outcome
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.bench_commands import (
     FinishTask,
@@ -133,13 +129,17 @@ async def tags_and_owed(bench: "BenchScreen") -> None:
     if view is None:
         return
     owed = open_owed(view)
+    forbids = [f"⊠ {stop_told(f)}." for f in view.stops]
     if not view.tags and not owed:
-        bench.refuse("No tag hangs on the vehicle and nothing is owed.")
+        none = "No tag hangs on the vehicle and nothing is owed."
+        bench.refuse(" ".join((*forbids, none)))
         return
     choices = [Choice(f"tag:{t.id}", f"⊠ {tag_words(t)}", t.says) for t in view.tags]
     choices += [Choice(f"owed:{o.id}", owed_words(o, view.distance_unit), o.task) for o in owed]
     key = await bench.ask_pick(
-        "Tags on the vehicle, and what is owed", choices, note="Enter lifts or settles one."
+        "Tags on the vehicle, and what is owed",
+        choices,
+        note="\n".join((*forbids, "Enter lifts or settles one.")),
     )
     tag = next((t for t in view.tags if key == f"tag:{t.id}"), None)
     check = next((o for o in owed if key == f"owed:{o.id}"), None)

@@ -2,21 +2,12 @@
 
 from collections.abc import Callable, Sequence
 
+from shopcli.car_words import OVERDUE, owed_words, stop_told, stop_words, tag_words
 from shopcli.columns import shown
-from shopcli.screens.bench.wording import (
-    is_for_later,
-    open_owed,
-    owed_words,
-    part_words,
-    parts_in_short,
-    parts_of,
-    stops_driving,
-    tag_in_short,
-    tag_words,
-)
+from shopcli.screens.bench.wording import open_owed, part_words, parts_in_short, parts_of, tag_in_short
 from shopcli.screens.widgets.lines import Line, fitted, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
-from shopcli.shop.views import CardView, TaskView
+from shopcli.shop.views import CardView, OwedView, TaskView
 
 Said = tuple[str, str]  # words and style
 Say = Callable[[CardView, TaskView | None], Sequence[Said]]
@@ -33,17 +24,18 @@ def parts_said(view: CardView, task: TaskView | None) -> list[Said]:
 
 def open_said(view: CardView, _task: TaskView | None) -> list[Said]:
     """Return what forbids driving, the tags on the vehicle, who hung them and when, then the checks still owed."""
-    stops = [(f"⊠ {words}", "bold $text-error") for words in stops_driving(view)]
+    forbids = [(f"⊠ {stop_told(f)}", "bold $text-error") for f in view.stops]
     tags = [(f"⊠ {tag_words(t)}", "bold $text-error") for t in view.tags]
-    owed = [
-        (owed_words(o, view.distance_unit), NONE if is_for_later(o) else "$text-warning")
-        for o in open_owed(view)
-    ]
+    owed = [(owed_words(o, view.distance_unit), _owed_style(o)) for o in open_owed(view)]
     return [
-        *stops,
+        *forbids,
         *(tags or [("no tag hangs on the vehicle", NONE)]),
         *(owed or [("nothing is owed", NONE)]),
     ]
+
+
+def _owed_style(owed: OwedView) -> str:
+    return NONE if owed.for_later else "bold $text-error" if owed.overdue else "$text-warning"
 
 
 class Panel(LinesPane):
@@ -69,6 +61,21 @@ class Panel(LinesPane):
         return fitted(lines, rows, self._more, width)
 
 
+def _owed_in_short(owed: Sequence[OwedView]) -> list[Said]:
+    """Say in a line each what is overdue, what is owed before the hand-over, what falls due later."""
+    later = [o for o in owed if o.for_later]
+    overdue = [o for o in owed if o.overdue]
+    now = [o for o in owed if o not in later and o not in overdue]
+    told = (
+        (OVERDUE, "bold $text-error", overdue),
+        ("! owed", "$text-warning", now),
+        ("due later", NONE, later),
+    )
+    return [
+        (shown(f"{word}: {', '.join(o.title for o in some)}"), style) for word, style, some in told if some
+    ]
+
+
 class Brief(LinesPane):
     """All of it in a line or two, for a small terminal: tags first, they are what hurts."""
 
@@ -80,12 +87,9 @@ class Brief(LinesPane):
         """Show what holds for a card and its task in hand."""
         self._said = []
         if view is not None:
-            tags = "; ".join((*stops_driving(view), *(tag_in_short(t) for t in view.tags)))
-            owed = ", ".join(shown(o.title) for o in open_owed(view) if not is_for_later(o))
-            later = ", ".join(shown(o.title) for o in open_owed(view) if is_for_later(o))
+            tags = "; ".join((*map(stop_words, view.stops), *(tag_in_short(t) for t in view.tags)))
             self._said += [(f"⊠ {tags}", "bold $text-error")] if tags else []
-            self._said += [(f"! owed: {owed}", "$text-warning")] if owed else []
-            self._said += [(f"due later: {later}", NONE)] if later else []
+            self._said += _owed_in_short(open_owed(view))
             parts = parts_in_short(view, task)
             self._said += [(parts, "")] if parts else []
         self.set_class(not self._said, "-empty")

@@ -2,14 +2,14 @@
 
 from collections.abc import Collection, Sequence
 
+from shopcli.car_words import tag_words
 from shopcli.columns import shown
 from shopcli.errors import ShopError
 from shopcli.marks import TASK_MARKS, Mark
-from shopcli.present import day, h_mm, odometer, on_shelf, owed_state, part_state, qty
+from shopcli.present import day, h_mm, on_shelf, part_state, qty
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
 from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
-from shopcli.shop.states import FindingState, Severity
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
 from shopcli.worklists.model import ReadingSlot
 
@@ -112,51 +112,9 @@ def refusal(error: Exception) -> str:
 # Beneath the task -------------------------------------------------------------------------------------
 
 
-def tag_words(tag: TagView) -> str:
-    """Say who hung a tag, when, on which card."""
-    return shown(
-        f"{tag.name}, hung by {tag.hung_by} {day(tag.hung_at.date())} {tag.hung_at:%H:%M}, {tag.card}"
-    )
-
-
 def tag_in_short(tag: TagView) -> str:
     """Say a tag, who hung it and when, where there is little room."""
     return shown(f"{tag.name} ({tag.hung_by}, {day(tag.hung_at.date())} {tag.hung_at:%H:%M})")
-
-
-def stops_driving(view: CardView) -> tuple[str, ...]:
-    """Say what was seen for which the car is not to be driven before it is mended."""
-    return tuple(
-        shown(f"not to be driven: {finding.what} ({finding.place})")
-        for finding in view.findings
-        if (finding.severity, finding.state) == (Severity.STOP, FindingState.OPEN)
-    )
-
-
-def owed_words(owed: OwedView, unit: str) -> str:
-    """Say what is owed and when; what falls due after the hand-over is not owed now.
-
-    Examples
-    --------
-    >>> owed_words(OwedView(1, "Check the dwell", "hand-over", None, None, "owed", "", "", "", ""), "mi")
-    '! owed Check the dwell, before hand-over'
-    >>> owed_words(OwedView(1, "Change the oil", "distance", 51_213, None, "owed", "", "", "", ""), "mi")
-    'due Change the oil, at 51,213 mi'
-    """
-    due = "before hand-over"
-    if owed.due_odometer is not None:
-        due = f"at {odometer(owed.due_odometer, unit)}"
-    elif owed.due_date is not None:
-        due = f"by {day(owed.due_date)} {owed.due_date.year}"
-    elif owed.before != "hand-over":
-        due = "later"
-    state = "due" if is_for_later(owed) else owed_state(owed.state)
-    return shown(f"{state} {owed.title}, {due}")
-
-
-def is_for_later(owed: OwedView) -> bool:
-    """Whether a check is open, and due only some time after the hand-over."""
-    return owed.state == "owed" and owed.before != "hand-over"
 
 
 def part_words(part: PartLineView) -> str:
@@ -197,9 +155,9 @@ def parts_of(view: CardView, task: TaskView | None) -> tuple[PartLineView, ...]:
 
 
 def open_owed(view: CardView) -> tuple[OwedView, ...]:
-    """Return the checks still owed, those before hand-over first."""
+    """Return the checks still owed, those for later last."""
     still = [o for o in view.owed if o.state == "owed"]
-    return tuple(sorted(still, key=lambda o: (o.before != "hand-over", o.id)))
+    return tuple(sorted(still, key=lambda o: (o.for_later, o.before != "hand-over", o.id)))
 
 
 # The clock and the line of hints ----------------------------------------------------------------------

@@ -92,7 +92,9 @@ def remarks(row: CardRow, risks: Sequence[Piece] = ()) -> tuple[Piece, ...]:
             (f"{row.arrived} {'part' if row.arrived == 1 else 'parts'} arrived{rest}", "$text-success")
         )
     if row.owed:
-        found.append((f"{row.owed} {'check' if row.owed == 1 else 'checks'} owed", ""))
+        overdue = f", ! {row.overdue} overdue" if row.overdue else ""
+        words = f"{row.owed} {'check' if row.owed == 1 else 'checks'} owed{overdue}"
+        found.append((words, "$text-warning" if overdue else ""))
     return (*found, *((f"! {words}", style) for words, style in risks))
 
 

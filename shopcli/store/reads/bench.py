@@ -26,6 +26,10 @@ TASKS = """
 SELECT t.id, t.position, t.state, t.frozen, COALESCE(d.name, ''), t.done_at, t.left_out_for, COALESCE(s.name, ''), t.note, t.version
 FROM task t LEFT JOIN person d ON d.id = t.done_by LEFT JOIN person s ON s.id = t.second_by
 WHERE t.card_id = ? ORDER BY t.position"""
+# What the card itself promised, settled or not, and what other visits left; a check another open card promised before its
+# own hand-over is that card's.
+OWED_HERE = """
+o.card_id = ? OR (o.vehicle_id = ? AND o.state = 'owed' AND (o.before <> 'hand-over' OR c.state IN ('closed', 'void')))"""
 READINGS = """
 SELECT r.id, r.task_id, r.slot, r.name, r.label, r.phase, r.typed, r.value, r.unit, r.quantity, r.standing, r.verdict,
        r.limits, r.provenance, r.tool, p.name, r.at, r.tool_note
@@ -226,7 +230,7 @@ def _view(shop: Shop, row: tuple[Any, ...]) -> CardView:
         tasks=_tasks(shop, key, tags, vehicle_id),
         parts=_parts(shop, key),
         tags=tags,
-        owed=owed_rows(shop, "o.card_id = ? OR (o.vehicle_id = ? AND o.state = 'owed')", (key, vehicle_id)),
+        owed=owed_rows(shop, OWED_HERE, (key, vehicle_id), card_id=key, odometer=row[16]),
         findings=tuple(finding_view(shop, r) for r in found),
         car_keys=row[24],
         fuel=row[25],

@@ -5,6 +5,7 @@ from typing import Any
 from shopcli.errors import NotFound
 from shopcli.shop.carried import carried as find_carried
 from shopcli.shop.known import Carried, FindingView, OwedView, VehicleView
+from shopcli.shop.owed_now import is_due
 from shopcli.store.reads.open_cards import as_date, like, open_cards, vehicle_name
 from shopcli.store.shop import Shop
 
@@ -87,14 +88,27 @@ def findings(shop: Shop, vehicle_id: int) -> tuple[FindingView, ...]:
 
 
 OWED = """
-SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, o.state, t.title, c.number, o.settled_for, COALESCE(p.name, '')
+SELECT o.id, o.title, o.before, o.due_odometer, o.due_date, o.state, t.title, c.number, o.settled_for, COALESCE(p.name, ''),
+       o.card_id
 FROM owed o JOIN task t ON t.id = o.task_id JOIN card c ON c.id = o.card_id LEFT JOIN person p ON p.id = o.settled_by"""
 
 
-def owed_rows(shop: Shop, where: str, params: tuple[object, ...]) -> tuple[OwedView, ...]:
-    """Return promised checks by a condition on them."""
-    rows = shop.fetch(f"{OWED} WHERE {where} ORDER BY o.id", params)
-    return tuple(OwedView(r[0], r[1], r[2], r[3], as_date(r[4]), *r[5:]) for r in rows)
+def owed_rows(
+    shop: Shop, where: str, params: tuple[object, ...], *, card_id: int = 0, odometer: int | None = None
+) -> tuple[OwedView, ...]:
+    """Return promised checks by a condition on them.
+
+    What is due on a card is told by today and by what the odometer shows; what the card promised itself for later
+    is later.
+    """
+    today = shop.local(shop.at()).date()
+
+    def view(row: tuple[Any, ...]) -> OwedView:
+        *rest, promised_on = row[5:]
+        due = promised_on != card_id and is_due(row[2], row[3], row[4], odometer, today)
+        return OwedView(row[0], row[1], row[2], row[3], as_date(row[4]), *rest, due=due)
+
+    return tuple(view(row) for row in shop.fetch(f"{OWED} WHERE {where} ORDER BY o.id", params))
 
 
 def owed_later(shop: Shop, vehicle_id: int) -> tuple[OwedView, ...]:

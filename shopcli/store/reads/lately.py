@@ -173,6 +173,7 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
         last=tuple(_lately(shop, row) for row in told[:LAST_SHOWN]),
         meanwhile=tuple(_lately(shop, row) for row in told if row[0] > since and row[3] != person_id),
         tags=view.tags,
+        stops=view.stops,
         owed=tuple(o for o in view.owed if o.state == "owed"),
         waits=_waits(view, shop),
         here=tuple(p.description for p in open_parts if _is_here(p)),

@@ -4,6 +4,7 @@ from datetime import date
 from typing import Any
 
 from shopcli.shop.listed import CardRow
+from shopcli.shop.owed_now import is_due, is_owed_here
 from shopcli.store.shop import Shop
 
 # A sign before a column keeps its index out of the search: the open cards are few and are found by their state,
@@ -14,7 +15,6 @@ SELECT c.id, c.number, k.id, k.name, k.phone, v.id, v.registration, v.make, v.mo
        (SELECT COALESCE(SUM(COALESCE(e.ended_at, ?) - e.started_at), 0) FROM clock_entry e WHERE e.card_id = c.id),
        (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id),
        (SELECT COUNT(*) FROM task t WHERE t.card_id = c.id AND t.state <> 'open'),
-       (SELECT COUNT(CASE WHEN o.state = 'owed' AND o.before = 'hand-over' THEN 1 END) FROM owed o WHERE o.card_id = c.id),
        (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'on order'),
        (SELECT COUNT(*) FROM card_part l WHERE l.card_id = c.id AND l.state = 'wanted' AND l.arrived_at IS NOT NULL)
 FROM card c JOIN customer k ON k.id = +c.customer_id JOIN vehicle v ON v.id = +c.vehicle_id
@@ -23,6 +23,11 @@ ORDER BY k.name, k.id, v.registration, c.number LIMIT ?"""
 OPEN_TAGS = """
 SELECT g.card_id, g.name FROM card c JOIN tag g ON g.card_id = +c.id
 WHERE c.state IN ('booked', 'in hand', 'held', 'checked') AND g.lifted_at IS NULL ORDER BY g.id"""
+# What is owed is found by its vehicle: asked for by its state, all that is owed anywhere would be looked through.
+OWED = """
+SELECT c.id, o.card_id, e.state, o.before, o.due_odometer, o.due_date, c.odometer
+FROM card i JOIN card c ON c.id = +i.id JOIN owed o ON o.vehicle_id = +c.vehicle_id JOIN card e ON e.id = +o.card_id
+WHERE i.state IN ('booked', 'in hand', 'held', 'checked') AND CASE o.state WHEN 'owed' THEN 1 ELSE 0 END = 1"""
 RUNNING = """
 SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"""
 NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
@@ -63,10 +68,30 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
     rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join([NARROW] * len(words))), (*params, limit))
     running = _by_card(shop, RUNNING)
     tags = _by_card(shop, OPEN_TAGS)
-    return tuple(_card_row(shop, row, running, tags) for row in rows)
+    owed = _owed(shop)
+    return tuple(_card_row(shop, row, running, tags, owed) for row in rows)
 
 
-def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: dict[int, Any]) -> CardRow:
+def _owed(shop: Shop) -> dict[int, tuple[int, int]]:
+    """Return by card how many checks are owed on it now, and how many of them an earlier visit left."""
+    today = shop.local(shop.at()).date()
+    found: dict[int, tuple[int, int]] = {}
+    for card_id, promised_on, state, before, due_odometer, due_date, odometer in shop.fetch(OWED):
+        due = is_due(before, due_odometer, due_date, odometer, today)
+        mine, over = promised_on == card_id, state in {"closed", "void"}
+        if is_owed_here(before, mine=mine, over=over, due=due):
+            owed, overdue = found.get(card_id, (0, 0))
+            found[card_id] = owed + 1, overdue + (before != "hand-over")
+    return found
+
+
+def _card_row(
+    shop: Shop,
+    row: tuple[Any, ...],
+    running: dict[int, Any],
+    tags: dict[int, Any],
+    owed: dict[int, tuple[int, int]],
+) -> CardRow:
     (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = (
         row[:12]
     )
@@ -90,7 +115,8 @@ def _card_row(shop: Shop, row: tuple[Any, ...], running: dict[int, Any], tags: d
         tasks_settled=row[18],
         running=running.get(key, ()),
         open_tags=tags.get(key, ()),
-        owed=row[19],
-        on_order=row[20],
-        arrived=row[21],
+        owed=owed.get(key, (0, 0))[0],
+        on_order=row[19],
+        arrived=row[20],
+        overdue=owed.get(key, (0, 0))[1],
     )
