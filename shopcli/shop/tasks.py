@@ -13,6 +13,7 @@ from shopcli.shop.parts_here import still_wanted
 from shopcli.shop.readings import place
 from shopcli.shop.records import Card, ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
+from shopcli.shop.undo_words import stays
 from shopcli.shop.views import OUTSIDE
 from shopcli.worklists.freeze import task_from_json
 from shopcli.worklists.model import Task as Frozen
@@ -146,7 +147,9 @@ def reopen_task(session: Session, act: Act, cmd: ReopenTask) -> Change:
     task.second_by = task.second_at = None
     session.add(task)
     after = {"state": task.state, "reason": clean_line(cmd.reason)}
-    return Change("task", cmd.task_id, task.card_id, before, after, (f"Taken back: {task.title}.",))
+    staying = stays(fetcher(session), cmd.task_id)
+    said = (f"Taken back: {task.title}.", *((staying,) if staying else ()))
+    return Change("task", cmd.task_id, task.card_id, before, after, said)
 
 
 def second_check(session: Session, act: Act, cmd: SecondCheck) -> Change:

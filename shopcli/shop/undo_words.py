@@ -95,6 +95,21 @@ def _of_task(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     return f"The note is as it was: {title}." if "note" in was else ""
 
 
+STAYING = """
+SELECT CASE WHEN label = '' OR lower(label) = lower(name) THEN name ELSE name || ', ' || label END || ' ' || typed
+FROM reading WHERE task_id = ? AND struck_at IS NULL ORDER BY id"""
+FITTED = "SELECT description FROM card_part WHERE task_id = ? AND state = 'fitted' ORDER BY id"
+MOST_NAMED = 4
+
+
+def stays(fetch: Fetch, task_id: int) -> str:
+    """Say what of a task is not taken back when it is opened again: its readings and the parts fitted at it."""
+    read = [str(text) for (text,) in fetch(STAYING, (task_id,))]
+    told = read if len(read) <= MOST_NAMED else [f"{len(read)} readings"]
+    told += [f"{what} fitted" for (what,) in fetch(FITTED, (task_id,))]
+    return f"Stays as it is: {'; '.join(told)}." if told else ""
+
+
 def _part_line(fetch: Fetch, row: Row, _zone: tzinfo) -> str:
     (what,) = _one(fetch, "SELECT description FROM card_part WHERE id = ?", row.key)
     if row.made:
@@ -202,4 +217,9 @@ def effects(fetch: Fetch, rows: Sequence[Row], zone: tzinfo, at: int) -> tuple[s
     """Return what bringing the rows back at a moment (seconds UTC) changes, as far as it is worth a word."""
     said = [_clock(fetch, row, zone, at) for row in rows if row.table == "clock_entry"]
     said += [SENTENCES[row.table](fetch, row, zone) for row in rows if row.table in SENTENCES]
+    said += [
+        stays(fetch, row.key)
+        for row in rows
+        if row.table == "task" and (row.was or {}).get("state") == "open"
+    ]
     return tuple(dict.fromkeys(sentence for sentence in said if sentence))

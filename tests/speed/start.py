@@ -12,7 +12,7 @@ import time
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
-from shopcli.store.reads.open_cards import OPEN_CARDS, OPEN_TAGS, RUNNING, open_cards
+from shopcli.store.reads.open_cards import OPEN_CARDS, OPEN_TAGS, OWED, RUNNING, open_cards
 from shopcli.store.shop import open_shop
 from tests.speed.many_cards import many_cards
 from tests.speed.rows import Row
@@ -51,7 +51,7 @@ def first_screen(db: Path, behind: str, goal: float) -> Row:
 
 def listing(db: Path, behind: str) -> Row:
     """Compare the list in the shell with a script that asks the driver for the same rows and prints them."""
-    raw = [*PYTHON, str(RAW), str(db), OPEN_CARDS.format(narrow=""), OPEN_TAGS, RUNNING]
+    raw = [*PYTHON, str(RAW), str(db), OPEN_CARDS.format(narrow=""), OPEN_TAGS, OWED, RUNNING]
     return of_command(f"list, {behind}", [*OURS, "list", "--db", str(db)], "raw sqlite3", raw, 1.8)
 
 

@@ -17,7 +17,9 @@ from shopcli.shop.commands import (
     ClockOn,
     FinishTask,
     LeaveOut,
+    MovePart,
     NoteOnTask,
+    ReopenTask,
     TakePayment,
     TakeReading,
 )
@@ -103,6 +105,16 @@ async def test_a_reading_taken_back_brings_the_one_before_again(busy: Busy) -> N
         assert "15 thou stands again" in here.words()
         await here.press("y")
         assert [r.typed for r in busy.task("bench-test:set-gap").readings] == ["15 thou"]
+        line = next(p for p in busy.view().parts if p.description == "contact set")
+        busy.do(MovePart(line.id, "fitted", gap.id))
+        busy.do(FinishTask(gap.id, "for the test"))
+        await here.press("u")
+        stays = "Stays as it is: points gap 15 thou; contact set fitted."
+        assert stays in " ".join(here.words().replace("│", " ").split())
+        await here.press("y")
+        assert stays in here.says
+        busy.do(FinishTask(gap.id, "for the test"), "Nell")
+        assert stays in busy.do(ReopenTask(gap.id, "")).said, "so does the other way back"
 
 
 async def test_what_is_final_is_said_and_passed_over(busy: Busy) -> None:
