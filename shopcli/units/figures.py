@@ -27,6 +27,9 @@ _SECOND = re.compile(
     r"(?! ?1/min)(?: ?[+-]? ?[0-9.,/]*[0-9]|[.,/])"
 )  # a figure has no business behind a figure
 _EITHER = re.compile(r"(?P<whole>[0-9]{1,3}),(?P<rest>[0-9]{3})")
+# A letter that stands last belongs to the figures only where no other letter follows: in 1lb it is the unit's.
+_LOOKS_LIKE = re.compile(r"[+-]?[0-9oOlI.,/]*(?:[0-9](?=[A-Za-z])|[0-9oOlI](?![0-9A-Za-z.,/]))")
+_AS_FIGURES = str.maketrans("oOlI", "0011")
 _MEANT = "Write one figure and its unit, for example 6 thou or 0,15 mm."
 
 
@@ -69,6 +72,20 @@ def split_figure(text: str) -> tuple[Figure, str]:
     else:
         figure = _decimal(shape["decimal"], shape["sign"], rest)
     return Figure(-figure.value if minus else figure.value, figure.decimals), rest.strip()
+
+
+def figures_meant(text: str) -> str:
+    """Return a text with the letters among its first figures as the figures they look like; empty where there are none.
+
+    Examples
+    --------
+    >>> figures_meant("4o Nm"), figures_meant("l5"), figures_meant("4 oz"), figures_meant("1lb"), figures_meant("oil")
+    ('40 Nm', '15', '', '', '')
+    """
+    found = _LOOKS_LIKE.match(text)
+    if found is None or not any(c.isdigit() for c in found[0]) or not any(c.isalpha() for c in found[0]):
+        return ""
+    return found[0].translate(_AS_FIGURES) + text[found.end() :]
 
 
 def read_figure(text: str) -> Figure:

@@ -15,7 +15,7 @@ from fractions import Fraction
 from shopcli.errors import Ambiguous, BadInput, BadUnit
 from shopcli.units.aliases import ALIASES, IN_QUANTITY, UNCLEAR, fold
 from shopcli.units.compound import read_compound
-from shopcli.units.figures import split_figure
+from shopcli.units.figures import figures_meant, split_figure
 from shopcli.units.kinds import (
     QUANTITIES,
     UNITS,
@@ -100,6 +100,27 @@ def parse(text: str, quantity: str, *, default_unit: str | None = None) -> Typed
     if default_unit is not None:
         require_unit(default_unit, quantity)
     text = text.strip()
+    try:
+        return _parse(text, quantity, default_unit)
+    except Ambiguous:
+        raise
+    except BadInput as error:
+        meant = figures_meant(text)
+        if meant and _reads(meant, quantity, default_unit):
+            what = f"“{text}” has a letter among its figures; is {meant} meant?"
+            raise BadInput(what, hint=f"Then type {meant}.") from error
+        raise
+
+
+def _reads(text: str, quantity: str, default_unit: str | None) -> bool:
+    try:
+        _parse(text, quantity, default_unit)
+    except BadInput:
+        return False
+    return True
+
+
+def _parse(text: str, quantity: str, default_unit: str | None) -> Typed:
     if _BAR_CODE.fullmatch(text):
         raise BadInput(f"{text} looks like the number of a bar code", hint="Type the figure with its unit.")
     tidy = _tidy(text, quantity)

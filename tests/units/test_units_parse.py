@@ -340,3 +340,38 @@ def test_a_scanned_bar_code_is_no_reading(text: str) -> None:
     with pytest.raises(BadInput, match="bar code"):
         parse(text, "length", default_unit="mm")
     assert parse("1234567", "rotation", default_unit="rpm").number == 1_234_567
+
+
+@pytest.mark.parametrize(
+    ("typed", "quantity", "meant"),
+    [
+        ("4o", "torque", "40"),
+        ("4O Nm", "torque", "40 Nm"),
+        ("O.5 mm", "length", "0.5 mm"),
+        ("0,l5mm", "length", "0,15mm"),
+        ("I5 thou", "length", "15 thou"),
+        ("1OOO rpm", "rotation", "1000 rpm"),
+        ("4l", "length", "41"),
+    ],
+)
+def test_a_letter_among_the_figures_is_asked_about_and_never_read(
+    typed: str, quantity: str, meant: str
+) -> None:
+    units = {"torque": "Nm", "length": "thou", "rotation": "rpm"}
+    with pytest.raises(BadInput) as refused:
+        parse(typed, quantity, default_unit=units[quantity])
+    assert refused.value.message == f"“{typed}” has a letter among its figures; is {meant} meant?"
+    assert refused.value.hint == f"Then type {meant}."
+    assert parse(meant, quantity, default_unit=units[quantity])
+
+
+@pytest.mark.parametrize(("typed", "quantity"), [("4l", "volume"), ("4 oz", "mass"), ("1lb", "mass")])
+def test_letters_of_a_unit_are_not_taken_for_figures(typed: str, quantity: str) -> None:
+    assert parse(typed, quantity)
+
+
+@pytest.mark.parametrize("typed", ["o", "lo", "4 o", "oil 4", "4x"])
+def test_what_is_no_slip_of_a_letter_keeps_its_own_refusal(typed: str) -> None:
+    with pytest.raises(BadInput) as refused:
+        parse(typed, "length", default_unit="thou")
+    assert "meant?" not in refused.value.message
