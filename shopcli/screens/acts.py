@@ -9,6 +9,7 @@ from textual.binding import Binding, BindingType
 from shopcli.screens.act import Act
 from shopcli.screens.acts_ahead import AHEAD
 from shopcli.screens.acts_counter import COUNTER
+from shopcli.screens.acts_people import PEOPLE
 from shopcli.screens.acts_stores import STORES
 from shopcli.screens.acts_week import WEEK
 
@@ -176,6 +177,8 @@ ACTS: tuple[Act, ...] = (
     Act("tools.retire", "f9,o", "Out of use", "Take the chosen tool out of use, with a reason."),
     Act("tools.all", "f4,a", "All", "Show those out of use too, or no longer."),
     Act("tools.back", "escape,q", "Back", "Go back."),
+    # People
+    *PEOPLE,
     # Sheets
     Act(
         "sheets.enter",

@@ -19,14 +19,14 @@ from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.shop.pin_commands import SignIn
 
 if TYPE_CHECKING:
-    from shopcli.screens.app import ShopApp
+    from shopcli.screens.signing import SigningApp
     from shopcli.shop.command import Command
 
 MOST = 12
 WAIT = "Looking …"
 
 
-async def done(app: "ShopApp", command: "Command", by: int) -> tuple[str, ...]:
+async def done(app: "SigningApp", command: "Command", by: int) -> tuple[str, ...]:
     """Do something behind the screen, in the queue of all acts, and return what is answered.
 
     Raises
@@ -110,7 +110,9 @@ class AskPin(Careful, ModalScreen[str | None]):
             self.dismiss(None)
 
 
-def pin_of(app: "ShopApp", person_id: int, name: str, note: str = "", *, back: str = "goes back") -> AskPin:
+def pin_of(
+    app: "SigningApp", person_id: int, name: str, note: str = "", *, back: str = "goes back"
+) -> AskPin:
     """Return the question for somebody's PIN; it is answered when the PIN is right."""
 
     async def tried(pin: str) -> None:

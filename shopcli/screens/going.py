@@ -49,6 +49,13 @@ class GoingApp(App[None]):
         if not isinstance(self.screen, ToolsScreen):
             self.push_screen(ToolsScreen())
 
+    def action_people(self) -> None:
+        """Open the page of people."""
+        from shopcli.screens.people.station import PeopleScreen
+
+        if not any(isinstance(screen, PeopleScreen) for screen in self.screen_stack):
+            self.push_screen(PeopleScreen())
+
     def action_offers(self) -> None:
         """Open the offers of the shop."""
         from shopcli.screens.ahead.offers import OffersScreen

@@ -20,5 +20,8 @@ ELSEWHERE = {
     "ahead": "What the jobs are expected to cost and when they could be ready, from what such jobs took here and from the"
     " queue there is. An offer is made at these prices and keeps them.",
     "offers": "The offers of the shop and what was answered to them. What is accepted becomes a card, or more work on one.",
+    "people": "Who works here and what they may do; roles of one person add up. Who has a PIN types it wherever they choose"
+    " to be themselves, and again after a while without a key. One's own PIN is changed by typing the old one; an owner sets"
+    " another where it is forgotten. The only owner stays one.",
     "weekrows": "The cards a figure of the week is made of. Enter goes to the chosen one at the bench.",
 }

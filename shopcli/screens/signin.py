@@ -81,7 +81,7 @@ class SignInScreen(Choosing, Acting[None]):
                 app.let_in(one.person_id)
 
         if one.has_pin:
-            clock = {"on": "Your clock runs.", "break": "You are on a break."}.get(one.state, "")
+            clock = {"on": "● Your clock runs.", "break": "◌ You are on a break."}.get(one.state, "")
             app.push_screen(
                 pin_of(app, one.person_id, one.person, clock, back="is for somebody else"), proved
             )

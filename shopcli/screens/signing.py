@@ -18,6 +18,8 @@ from shopcli.store.reads import people
 from shopcli.store.shop import Shop
 
 if TYPE_CHECKING:
+    from concurrent.futures import ThreadPoolExecutor
+
     from textual.widget import AwaitMount
 
 SIGN_IN = "sign in"
@@ -39,6 +41,7 @@ class SigningApp(App[None]):
     LOCK_LOOK_S = 15.0  # how often it is seen whether the door is to shut, [s]
     FIRST_STATION: ClassVar[str] = "desk"
     shop: Shop
+    queue: "ThreadPoolExecutor"
 
     def __init__(self, shop: Shop, who: PersonView | None, *, must_sign_in: bool) -> None:
         self.must_sign_in = must_sign_in
@@ -99,7 +102,10 @@ class SigningApp(App[None]):
     def stand_here(self, person_id: int, mode: str = "") -> None:
         """Take somebody for who stands here, and show every screen as theirs."""
         known = {person.id: person for person in people.people(self.shop)}
-        changed, self.who = person_id != self.who.id, known.get(person_id, self.who)
+        if person_id not in known:  # does not work here any more
+            self.shut()
+            return
+        changed, self.who = person_id != self.who.id, known[person_id]
         if mode:
             self.switch_mode(mode)
         for screen in self.screen_stack if changed else ():
@@ -122,6 +128,20 @@ class SigningApp(App[None]):
 
         if not any(isinstance(screen, WhoScreen) for screen in self.screen_stack):
             self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
+
+    def prove(self, person_id: int, then: Callable[[], object]) -> None:
+        """Go on once somebody proved who they are; who stands here, and who has no PIN, need not."""
+        from shopcli.screens.askpin import pin_of
+
+        def proved(pin: str | None) -> None:
+            if pin is not None:
+                then()
+
+        if person_id == self.who.id or not people.has_pin(self.shop, person_id):
+            then()
+            return
+        name = next(person.name for person in people.people(self.shop) if person.id == person_id)
+        self.push_screen(pin_of(self, person_id, name), proved)
 
     # What the shut door keeps back -----------------------------------------------------------------------
 

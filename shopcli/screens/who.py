@@ -106,7 +106,10 @@ class WhoScreen(Choosing, Careful, ModalScreen[int | None]):
     """Ask who stands here; whoever has a PIN types it, unless they stand here already."""
 
     CSS_PATH = "dialogs.tcss"
-    BINDINGS = [Binding("escape,f8", "cancel", "Back", priority=True)]
+    BINDINGS = [
+        Binding("escape,f8", "cancel", "Back", priority=True),
+        Binding("f2", "people", "People"),
+    ]
 
     def __init__(self, everybody: tuple[StandingView, ...], here: int, at: int) -> None:
         super().__init__()
@@ -121,7 +124,7 @@ class WhoScreen(Choosing, Careful, ModalScreen[int | None]):
         with Vertical(classes="dialog who"):
             yield Static(Content("Who stands here now?"), classes="dialog-question")
             yield MarkedList(*self.options(words))
-            keys = "The figure or the underlined letter takes it; Esc goes back"
+            keys = "Figure or underlined letter takes it; F2 people, PINs; Esc back"
             yield Static(Content(keys), classes="dialog-keys")
 
     def on_mount(self) -> None:
@@ -133,17 +136,15 @@ class WhoScreen(Choosing, Careful, ModalScreen[int | None]):
 
     def chosen(self, one: StandingView) -> None:
         """Take somebody: their PIN is asked over this question, so that no figure typed ahead falls past it."""
-        from shopcli.screens.app import ShopApp
-        from shopcli.screens.askpin import pin_of
+        from shopcli.screens.signing import SigningApp
 
-        def proved(pin: str | None) -> None:
-            if pin is not None:
-                self.dismiss(one.person_id)
+        if isinstance(self.app, SigningApp):
+            self.app.prove(one.person_id, lambda: self.dismiss(one.person_id))
 
-        if not one.has_pin or one.person_id == self._here:
-            self.dismiss(one.person_id)
-        elif isinstance(self.app, ShopApp):
-            self.app.push_screen(pin_of(self.app, one.person_id, one.person), proved)
+    def action_people(self) -> None:
+        """Go to the page of people instead."""
+        self.dismiss(None)
+        self.app.call_later(self.app.run_action, "app.people")
 
     def action_cancel(self) -> None:
         """Go back; nobody changes."""

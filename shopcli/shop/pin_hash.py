@@ -1,12 +1,28 @@
-"""How a PIN is kept: a hash by argon2id, loaded with the first PIN that is asked and not before."""
+"""What a PIN is, and how it is kept: a hash by argon2id, loaded with the first PIN that is asked and not before."""
 
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from shopcli.errors import StoreTrouble
+from shopcli.errors import BadInput, StoreTrouble
 
 if TYPE_CHECKING:
     from argon2 import PasswordHasher
+
+
+SHORTEST, LONGEST = 4, 12
+
+
+def see_form(pin: str) -> str:
+    """Return a PIN to be set as it is, once it is seen to be one.
+
+    Raises
+    ------
+    BadInput
+        When it is not 4 to 12 figures.
+    """
+    if not (pin.isascii() and pin.isdigit() and SHORTEST <= len(pin) <= LONGEST):
+        raise BadInput(f"a PIN is {SHORTEST} to {LONGEST} figures", hint="Figures only, no blanks.")
+    return pin
 
 
 class Argon:

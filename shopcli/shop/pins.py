@@ -4,14 +4,14 @@ from datetime import UTC, datetime
 
 from sqlmodel import Session
 
-from shopcli.errors import BadInput, Refused, ShopError
+from shopcli.errors import Refused, ShopError
 from shopcli.shop.act import Act, Change
 from shopcli.shop.common import get
 from shopcli.shop.pin_commands import ClearPin, SetPin, SignIn
+from shopcli.shop.pin_hash import see_form
 from shopcli.shop.records import Person, Pin
 from shopcli.shop.rights import is_owner
 
-SHORTEST, LONGEST = 4, 12
 FREE_TRIES = 5
 FIRST_LOCK_S, LONGEST_LOCK_S = 60, 900
 
@@ -26,19 +26,6 @@ def locked_s(wrong_tries: int) -> int:
     """
     doubled = min(wrong_tries - FREE_TRIES, 10)
     return 0 if doubled < 0 else min(LONGEST_LOCK_S, FIRST_LOCK_S << doubled)
-
-
-def see_form(pin: str) -> str:
-    """Return a PIN to be set as it is, once it is seen to be one.
-
-    Raises
-    ------
-    BadInput
-        When it is not 4 to 12 figures.
-    """
-    if not (pin.isascii() and pin.isdigit() and SHORTEST <= len(pin) <= LONGEST):
-        raise BadInput(f"a PIN is {SHORTEST} to {LONGEST} figures", hint="Figures only, no blanks.")
-    return pin
 
 
 def _tried(session: Session, act: Act, person: Person, row: Pin, pin: str) -> tuple[ShopError | None, bool]:

@@ -1,5 +1,7 @@
 """Signing in as people do it: at the start, at F8, and at the door that shuts after a while."""
 
+from collections.abc import Callable
+
 from textual.widgets import Input
 
 from shopcli.screens.app import ShopApp
@@ -8,13 +10,13 @@ from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.desk.station import DeskScreen
 from shopcli.screens.signin import SignInScreen
 from shopcli.screens.who import WhoScreen
-from shopcli.shop.commands import ClockOn, SetPin, SignIn
+from shopcli.shop.commands import ClockOn, FinishTask, SetPin, SignIn
 from shopcli.shop.pin_hash import Argon
 from shopcli.store.shop import Shop
 from tests.conftest import Clock
+from tests.stations.bench_help import SMALL, bench_shop, standing
 from tests.stations.build import Story, press, seen, settle, story
 
-SMALL = (80, 24)
 QUICK = Argon(time_cost=1, memory_cost=8, parallelism=1)
 
 
@@ -133,3 +135,25 @@ async def test_somebody_else_comes_in_and_no_clock_is_touched(shop: Shop, clock:
         assert shop.fetch("SELECT id, ended_at FROM clock_entry ORDER BY id") == before
         assert shop.fetch("SELECT COUNT(*) FROM journal WHERE act = 'SignIn'") == [(0,)]
         shop.do(SignIn(told.people["Olive"], "1357"), by=told.people["Olive"])
+
+
+async def test_who_signs_the_second_check_types_their_pin(
+    make_shop: Callable[..., Shop], clock: Clock
+) -> None:
+    busy = bench_shop(make_shop, clock)
+    busy.shop.hasher = QUICK
+    busy.do(SetPin(busy.people["Nell"], "2468"), "Nell")
+    busy.do(FinishTask(busy.task("bench-test:torque").id, "for the test"))
+    async with standing(busy) as here:
+        for pin in ("1111", "2468"):
+            await here.go("torque")
+            await here.press("v")
+            await here.type("nell")
+            assert isinstance(here.app.screen, AskPin)
+            await here.type(pin)
+            if pin == "1111":
+                assert "not Nell's PIN" in seen(here.app)
+                await here.press("escape")
+                assert busy.task("bench-test:torque").second_by == ""
+        assert busy.task("bench-test:torque").second_by == "Nell"
+        assert here.app.who.name == "Tom"

@@ -130,10 +130,14 @@ class AtBench(InView):
             )
 
     def carry_out_as(self, command: Command, person_id: int) -> None:
-        """Ask the shop to do something in somebody else's name."""
+        """Ask the shop to do something in somebody else's name; who has a PIN types it first."""
         app = self.desk_app
-        future = app.queue.submit(app.shop.do, command, by=person_id, op=uuid.uuid4().hex)
-        self._await_act(command, future)
+
+        def act() -> None:
+            future = app.queue.submit(app.shop.do, command, by=person_id, op=uuid.uuid4().hex)
+            self._await_act(command, future)
+
+        app.prove(person_id, act)
 
     def take_reading(self, task_id: int, slot: str, text: str, unit: str) -> None:
         """Hand a typed reading to the shop; until it is in the records its place counts as taken."""

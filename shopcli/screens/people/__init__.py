@@ -1,0 +1,1 @@
+"""The page of people: who works here, what they may do, and their PINs."""
