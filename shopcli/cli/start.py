@@ -5,6 +5,7 @@ import sys
 
 from shopcli.cli.opening import shop_of, who
 from shopcli.errors import BadInput
+from shopcli.store.reads.people import unnamed_owner
 from shopcli.store.shop import Shop
 
 TYPE_CHECKING = False
@@ -22,6 +23,7 @@ def _run(shop: Shop, args: "Namespace") -> int:
     from shopcli.screens.app import ShopApp
 
     app = ShopApp(shop, who(shop, args))
+    app.is_first_start = unnamed_owner(shop) is not None
     # What is loaded by then stays: a search through it for rubbish would hold up a key.
     app.when_warm = gc.freeze
     app.run()

@@ -13,10 +13,11 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, Static
 
 from shopcli.columns import shown
-from shopcli.errors import ShopError
+from shopcli.errors import BadInput, ShopError
 from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.shop.pin_commands import SignIn
+from shopcli.shop.pin_hash import see_form
 
 if TYPE_CHECKING:
     from shopcli.screens.signing import SigningApp
@@ -119,3 +120,19 @@ def pin_of(
         await done(app, SignIn(person_id, pin), person_id)
 
     return AskPin(f"PIN of {name}", note=note, tried=tried, back=back)
+
+
+async def new_pin(app: "SigningApp", name: str, note: str) -> str | None:
+    """Ask for a new PIN, twice, and return it; None when it was left."""
+
+    async def formed(pin: str) -> None:
+        see_form(pin)
+
+    async def same(pin: str) -> None:
+        if pin != new:
+            raise BadInput("that is not the same", hint="Esc leaves it as it was.")
+
+    new = await app.push_screen_wait(AskPin(f"New PIN of {name}", note=note, tried=formed))
+    if new is None:
+        return None
+    return await app.push_screen_wait(AskPin("The same once more", tried=same))

@@ -39,6 +39,7 @@ class SigningApp(App[None]):
     """
 
     LOCK_LOOK_S = 15.0  # how often it is seen whether the door is to shut, [s]
+    is_first_start = False  # set by whoever starts it on records nobody has used yet
     FIRST_STATION: ClassVar[str] = "desk"
     shop: Shop
     queue: "ThreadPoolExecutor"
@@ -54,13 +55,17 @@ class SigningApp(App[None]):
         self._last_input_at = shop.at()
         self._unsaid: list[Callable[[], None]] = []
         if self.is_shut:
-            self.DEFAULT_MODE = SIGN_IN  # type: ignore[misc] - before the framework makes its first screen
+            self.DEFAULT_MODE = SIGN_IN  # type: ignore[misc]  # before the framework makes its first screen
         super().__init__()
 
     # The door --------------------------------------------------------------------------------------------
 
     def keep_door(self) -> None:
-        """Begin to see whether anybody is still here."""
+        """Begin to see whether anybody is still here; at the first start it is asked whose shop it is."""
+        if self.is_first_start:
+            from shopcli.screens.first import ask_whose
+
+            self.run_worker(ask_whose(self), group="asks", exit_on_error=False)
         if self.shop.settings.lock_after_minutes:
             self.set_interval(self.LOCK_LOOK_S, self.see_idle)
 
@@ -99,13 +104,13 @@ class SigningApp(App[None]):
         for say in unsaid if same else ():
             say()
 
-    def stand_here(self, person_id: int, mode: str = "") -> None:
-        """Take somebody for who stands here, and show every screen as theirs."""
+    def stand_here(self, person_id: int, mode: str = "", *, anew: bool = False) -> None:
+        """Take somebody for who stands here, and show every screen as theirs; `anew` when their name is another."""
         known = {person.id: person for person in people.people(self.shop)}
         if person_id not in known:  # does not work here any more
             self.shut()
             return
-        changed, self.who = person_id != self.who.id, known[person_id]
+        changed, self.who = anew or person_id != self.who.id, known[person_id]
         if mode:
             self.switch_mode(mode)
         for screen in self.screen_stack if changed else ():

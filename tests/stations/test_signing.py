@@ -1,6 +1,8 @@
 """Signing in as people do it: at the start, at F8, and at the door that shuts after a while."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
 
 from textual.widgets import Input
 
@@ -12,8 +14,9 @@ from shopcli.screens.signin import SignInScreen
 from shopcli.screens.who import WhoScreen
 from shopcli.shop.commands import ClockOn, FinishTask, SetPin, SignIn
 from shopcli.shop.pin_hash import Argon
-from shopcli.store.shop import Shop
-from tests.conftest import Clock
+from shopcli.store.reads import people
+from shopcli.store.shop import Shop, open_shop
+from tests.conftest import SETTINGS, Clock
 from tests.stations.bench_help import SMALL, bench_shop, standing
 from tests.stations.build import Story, press, seen, settle, story
 
@@ -157,3 +160,25 @@ async def test_who_signs_the_second_check_types_their_pin(
                 assert busy.task("bench-test:torque").second_by == ""
         assert busy.task("bench-test:torque").second_by == "Nell"
         assert here.app.who.name == "Tom"
+
+
+async def test_the_first_start_asks_whose_shop_it_is(tmp_path: Path) -> None:
+    shop = open_shop(str(tmp_path / "new.db"), settings=replace(SETTINGS, staff=()), now=Clock())
+    shop.hasher = QUICK
+    (owner,) = people.people(shop)
+    assert (owner.name, owner.role) == ("Owner", "owner")
+    app = ShopApp(shop, owner)
+    app.is_first_start = people.unnamed_owner(shop) is not None
+    async with app.run_test(size=SMALL, notifications=True) as pilot:
+        await settle(pilot)
+        assert "Whose shop is this?" in seen(app)
+        await press(pilot, *"Ada", "enter")
+        assert app.who.name == "Ada"
+        await press(pilot, *"2468", "enter", *"2468", "enter")
+        assert isinstance(app.screen, DeskScreen)
+        assert "Ada" in seen(app)
+        shop.do(SignIn(owner.id, "2468"), by=owner.id)
+        assert people.unnamed_owner(shop) is None
+    rows = shop.fetch("SELECT act, person_id FROM journal ORDER BY id")
+    assert rows == [("AddPerson", None), ("ChangePerson", owner.id), ("SetPin", owner.id)]
+    shop.close()

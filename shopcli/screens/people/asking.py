@@ -2,13 +2,12 @@
 
 from typing import TYPE_CHECKING
 
-from shopcli.errors import BadInput, Refused
-from shopcli.screens.askpin import AskPin, pin_of
+from shopcli.errors import Refused
+from shopcli.screens.askpin import new_pin, pin_of
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.people_commands import AddPerson, ChangePerson, PersonComesBack, PersonLeaves
 from shopcli.shop.people_views import PersonKnown
 from shopcli.shop.pin_commands import ClearPin, SetPin
-from shopcli.shop.pin_hash import see_form
 from shopcli.shop.rights import is_owner
 
 if TYPE_CHECKING:
@@ -88,18 +87,8 @@ async def ask_pin(page: "PeopleScreen", one: PersonKnown) -> None:
     if old is None:
         return
 
-    async def formed(pin: str) -> None:
-        see_form(pin)
-
-    new = await page.app.push_screen_wait(AskPin(f"New PIN of {one.name}", note=NOTE, tried=formed))
-    if new is None:
-        return
-
-    async def same(pin: str) -> None:
-        if pin != new:
-            raise BadInput("that is not the same", hint="Esc begins anew.")
-
-    if await page.app.push_screen_wait(AskPin("The same once more", tried=same)) is not None:
+    new = await new_pin(page.desk_app, one.name, NOTE)
+    if new is not None:
         page.carry_out(SetPin(one.id, new, old))
 
 

@@ -97,7 +97,7 @@ class PeopleScreen(Asks):
         self.records_changed()
         app = self.desk_app
         if event.done.id == app.who.id:
-            app.stand_here(app.who.id)
+            app.stand_here(app.who.id, anew=True)
 
     # Acts ---------------------------------------------------------------------------------------------
 

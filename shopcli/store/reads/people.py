@@ -5,6 +5,9 @@ from shopcli.shop.listed import ClockView, PersonView
 from shopcli.shop.people_views import PersonKnown
 from shopcli.store.shop import Shop
 
+# Version and name of the owner of a shop whose settings name nobody.
+FIRST = (1, "Owner")
+
 
 def people(shop: Shop) -> tuple[PersonView, ...]:
     """Return everybody who works here now, by name."""
@@ -39,6 +42,15 @@ def everybody(shop: Shop) -> tuple[PersonKnown, ...]:
         " LEFT JOIN pin n ON n.person_id = p.id ORDER BY p.active DESC, p.name"
     )
     return tuple(PersonKnown(*row[:5], bool(row[5]), bool(row[6])) for row in rows)
+
+
+def unnamed_owner(shop: Shop) -> PersonKnown | None:
+    """Return the owner a new shop began with, while nobody has given them a name; None in every shop that is used."""
+    there = everybody(shop)
+    begun = (
+        len(there) > 1 or (there and there[0][1:3] != FIRST) or shop.fetch("SELECT 1 FROM customer LIMIT 1")
+    )
+    return None if begun or not there else there[0]
 
 
 def has_pin(shop: Shop, person_id: int) -> bool:
