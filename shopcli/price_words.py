@@ -16,6 +16,7 @@ from shopcli.where_words import Block, Line
 MOST_SLIPS = 6
 SOME = 50  # of 100: a date fewer keep is no promise
 SURE_OF = 85
+CERTAIN = 99  # of 100: nobody at a counter says more
 
 
 def span(usual_min: float, most_min: float) -> str:
@@ -31,10 +32,10 @@ def span(usual_min: float, most_min: float) -> str:
 
 def hours_words(view: PriceView) -> str:
     """Write the hours expected as every screen has them, and what is likely by the shop's past where that is another."""
-    expected = f"{hours(view.expected_min * 60)} expected"
+    expected = f"work {hours(view.expected_min * 60)} expected"
     if view.usual_min == view.expected_min:
         return expected
-    return f"{expected}, likely {hours(view.usual_min * 60)}"
+    return f"{expected}, likely {hours(view.usual_min * 60)} here"
 
 
 def foot_words(view: PriceView) -> str:
@@ -50,7 +51,7 @@ def price_blocks(view: PriceView) -> tuple[Block, ...]:
         jobs.append((shown(f"{job.title}: {span(job.usual_min, job.most_min)}"), ""))
         jobs.append((shown(job.says), "quiet"))
     parts = tuple((shown(_priced(line, view.currency)), "") for line in view.lines if line.kind != "labour")
-    found = [Block("Price", _sums(view)), Block("Hours", tuple(jobs))]
+    found = [Block("Price", _sums(view)), Block("Hours of work", tuple(jobs))]
     if parts:
         found.append(Block("Parts and the like", parts, side=True))
     if view.notes:
@@ -77,9 +78,7 @@ def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
     """Return when it could be ready, what that rests on, and who would slip."""
     cards = f"{view.cards} {'card' if view.cards == 1 else 'cards'} before it"
     keep = (
-        f"{SURE_OF} in 100 keep it"
-        if view.sure == view.usual
-        else f"{SURE_OF} in 100 keep the first, {SOME} the second"
+        kept(SURE_OF) if view.sure == view.usual else f"the first is {kept(SURE_OF)}, the second {kept(SOME)}"
     )
     ready: list[Line] = [
         (_days(view.sure, view.usual, view.today), "next"),
@@ -93,7 +92,7 @@ def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
         ]
     if view.wanted is not None and view.chance is not None:
         kind = "bad" if view.chance < SOME else "open" if view.chance < SURE_OF else ""
-        ready.append((f"by {a_day(view.wanted, view.today)}: {view.chance} in 100 keep it", kind))
+        ready.append((f"by {a_day(view.wanted, view.today)}: {kept(view.chance)}", kind))
         ready += _slipping(view.wanted_slips, view.today, "that day makes late")
     squeezed: list[Line] = [
         (_days(view.squeezed_sure, view.squeezed_usual, view.today), ""),
@@ -105,6 +104,19 @@ def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
     if view.notes:
         found.append(Block("Mind", tuple((shown(f"! {n}"), "open") for n in view.notes), side=True))
     return tuple(found)
+
+
+def kept(of_100: int) -> str:
+    """Say how likely a date is kept, by how many of a hundred such queues keep it.
+
+    Examples
+    --------
+    >>> kept(100), kept(85), kept(0)
+    ('as good as certain', 'kept 85 times in 100', 'out of reach')
+    """
+    if of_100 >= CERTAIN:
+        return "as good as certain"
+    return f"kept {of_100} times in 100" if of_100 else "out of reach"
 
 
 def _days(sure: date | None, usual: date | None, today: date) -> str:

@@ -11,7 +11,7 @@ AHEAD: tuple[Act, ...] = (
     ),
     # Price and promise
     Act("ahead.promise", "p", "Promise it", "Write the sure date on the card, or the day looked at."),
-    Act("ahead.day", "d", "Another day", "Look at another day: how many in 100 keep it, and who slips."),
+    Act("ahead.day", "d", "Another day", "Look at another day: how likely it is kept, and who slips."),
     Act("ahead.offer", "o", "Offer", "Make an offer: jobs at today's prices, fixed for good."),
     Act(
         "ahead.yes", "y", "Said yes", "Note that the customer says yes to the open offer: who, how, how far."

@@ -19,7 +19,7 @@ COUNTER: tuple[Act, ...] = (
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
     Act("desk_new.carried", "f3", "Earlier visits", "Take on, decline or leave what earlier visits left."),
-    Act("desk_new.sure", "f4", "Sure date", "Promise the date 85 in 100 such queues keep."),
+    Act("desk_new.sure", "f4", "Sure date", "Promise the date that is kept 85 times in 100."),
     Act("desk_new.kept", "f9", "Kept form", "Take up a form that was begun; the open one is kept instead."),
     Act("desk_new.throw_away", "f12,ctrl+r", "Throw away", "Throw the form away; asks first."),
     Act("desk_new.back", "escape", "Back", "Go back; what is typed is kept and offered again."),

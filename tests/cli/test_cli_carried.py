@@ -28,7 +28,7 @@ def test_what_is_left_is_listed_with_what_it_takes_and_when_it_is_due(run: Run, 
     ):
         assert words in out
     assert "; due at 49,213 mi" in out
-    assert "not due before at 49,213 mi" in run("carried", "LRK 120")[1]
+    assert "not due yet: at 49,213 mi" in run("carried", "LRK 120")[1]
     rows = json.loads(run("carried", "LRK 120", "--json")[1])
     assert [(r["key"], r["due"], r["wanted"]) for r in rows] == [
         ("finding:1", True, "fuel-lines"),

@@ -25,7 +25,7 @@ def test_form_foot_and_list_have_the_hours_of_one_source(shop: Shop) -> None:
     shown = card_lines(row, plan(120, (row,)), row.opened.date()).plain
     hours, minutes = divmod(price.expected_min, 60)
     assert form == f"2 jobs, {hours} h {minutes:02} expected"
-    assert foot.startswith(f"{hours} h {minutes:02} expected, likely ")
+    assert foot.startswith(f"work {hours} h {minutes:02} expected, likely ")
     assert ": about £" in foot
     assert f"0:00 of {hours}:{minutes:02}" in shown
     assert row.expected_minutes == price.expected_min

@@ -94,7 +94,7 @@ async def test_the_sure_date_is_promised_with_one_key(told: Story) -> None:
         sure = price_and_promise(told.shop, Question(("points",), told.vehicles["LRK 120"], "", "")).sure
         assert sure is not None
         assert promised.text == sure.isoformat()
-        assert "in 100 keep it" in seen(app)
+        assert "as good as certain" in seen(app)
 
 
 async def test_jobs_that_cannot_be_priced_say_so_and_stop_nobody(told: Story) -> None:

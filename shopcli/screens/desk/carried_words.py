@@ -20,7 +20,7 @@ def carried_note(one: Carried, unit: str) -> str:
     'Tom, Wed 25 Nov, J00001; takes: 2 m'
     """
     told = [", ".join(filter(None, (one.by, day(one.on), one.card)))]
-    told += [f"due {due}" if one.due else f"not due before {due}"] if (due := due_words(one, unit)) else []
+    told += [f"due {due}" if one.due else f"not due yet: {due}"] if (due := due_words(one, unit)) else []
     told += [f"takes: {one.takes}"] if one.takes else []
     told += [f"wants the job {one.wanted}"] if one.wanted else []
     told += [f"photo {one.photo}"] if one.photo else []
