@@ -52,6 +52,11 @@ def restore_(args: Namespace) -> int:
     return 0
 
 
+def _ours_alone(file: str, flags: int) -> int:
+    """Open a file nobody else may read: what PINs are told by is in it."""
+    return os.open(file, flags, 0o600)
+
+
 def write_out(args: Namespace) -> int:
     """Write all records as lines of JSON."""
     from shopcli.store.whole.written import lines
@@ -63,7 +68,7 @@ def write_out(args: Namespace) -> int:
     file = Path(args.file).expanduser()
     with told():
         try:
-            out = file.open("x", encoding="utf-8")
+            out = open(file, "x", encoding="utf-8", opener=_ours_alone)  # noqa: PTH123 - Path.open takes no opener
         except FileExistsError:
             raise Refused(f"{file} is there already", hint="Name a new file.") from None
         with out:

@@ -68,6 +68,6 @@ def set_pin(args: Namespace) -> int:
 def clear_pin(args: Namespace) -> int:
     """Take a PIN away."""
     shop = shop_of(args)
-    known, by = person(shop, args.person), signed_in(shop, args)
+    known, by = _known(shop, args.person), signed_in(shop, args)
     act(args, ClearPin(known.id, args.proved if known.id == by.id else ""), shop)
     return 0

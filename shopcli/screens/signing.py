@@ -11,7 +11,7 @@ from textual import events
 from textual.app import App
 from textual.screen import Screen
 
-from shopcli.errors import ShopError
+from shopcli.errors import Refused, ShopError
 from shopcli.screens.doing import Acting
 from shopcli.shop.listed import NOBODY, PersonView
 from shopcli.store.reads import people
@@ -79,7 +79,7 @@ class SigningApp(App[None]):
 
     def _has_pin(self) -> bool:
         try:
-            return people.has_pin(self.shop, self.who.id)
+            return self.must_sign_in or people.has_pin(self.shop, self.who.id)
         except ShopError:
             return False  # records out of reach: nobody could be let in again
 
@@ -135,18 +135,28 @@ class SigningApp(App[None]):
             self.push_screen(WhoScreen(standing(self.shop), self.who.id, self.shop.at()), take)
 
     def prove(self, person_id: int, then: Callable[[], object]) -> None:
-        """Go on once somebody proved who they are; who stands here, and who has no PIN, need not."""
+        """Go on once somebody proved who they are; who stands here need not, nor who has no PIN.
+
+        Raises
+        ------
+        Refused
+            When they have no PIN where everybody must sign in.
+        """
         from shopcli.screens.askpin import pin_of
 
         def proved(pin: str | None) -> None:
             if pin is not None:
                 then()
 
-        if person_id == self.who.id or not people.has_pin(self.shop, person_id):
+        name = next((person.name for person in people.people(self.shop) if person.id == person_id), "")
+        if person_id == self.who.id:
             then()
-            return
-        name = next(person.name for person in people.people(self.shop) if person.id == person_id)
-        self.push_screen(pin_of(self, person_id, name), proved)
+        elif people.has_pin(self.shop, person_id):
+            self.push_screen(pin_of(self, person_id, name), proved)
+        elif self.must_sign_in:
+            raise Refused(f"{name} has no PIN", hint="Without one nobody is let in here.")
+        else:
+            then()
 
     # What the shut door keeps back -----------------------------------------------------------------------
 

@@ -49,6 +49,7 @@ def test_back_up_and_restore(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
 def test_write_out_and_read_in(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
     file = tmp_path / "shop.jsonl"
     assert run("write-out", str(file)) == (0, f"Written: {file}\n", "")
+    assert file.stat().st_mode & 0o777 == 0o600  # what PINs are told by is in it
     told = file.read_text(encoding="utf-8")
     assert run("write-out", "-")[1] == told
     assert "is there already" in run("write-out", str(file))[2]

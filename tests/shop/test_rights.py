@@ -23,6 +23,7 @@ from shopcli.shop.commands import (
 from shopcli.shop.rights import ALL_MAY, RIGHTS, may
 from shopcli.shop.states import Role
 from shopcli.store.reads.people import everybody
+from shopcli.store.reads.promises import PEOPLE
 from tests.conftest import Busy
 
 NAMES = tuple(name for name in commands.__all__ if name != "Command")
@@ -71,6 +72,7 @@ def test_roles_add_up(busy_shop: Busy) -> None:
     busy_shop.do(ChangePerson(nell.id, nell.version, "Nell", "mechanic desk"), "Olive")
     assert next(p for p in everybody(busy_shop.shop) if p.name == "Nell").role == "desk, mechanic"
     busy_shop.do(GiveDiscount(busy_shop.card, "old friend", rate_hundredths=1000), "Nell")
+    assert busy_shop.shop.fetch(PEOPLE) == [(2,)]  # Nell is a pair of hands still
     with pytest.raises(BadInput, match="no role 'boss'"):
         busy_shop.do(AddPerson("Ned", "boss"), "Olive")
     with pytest.raises(Stale):

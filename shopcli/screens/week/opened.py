@@ -16,6 +16,7 @@ from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.long_list import LongList
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.week_period import Period
+from shopcli.shop.week_rights import may_open
 
 NO_COLUMN = -1
 
@@ -42,6 +43,16 @@ class OpenedScreen(ListMoves):
     def on_mount(self) -> None:
         """Read the rows."""
         self.records_changed()
+
+    def on_screen_resume(self) -> None:
+        """Go away when somebody else stands here who may not see this figure."""
+        if self.is_current and not may_open(self.desk_app.who.role, self._key):
+            self.dismiss(None)
+
+    def who_changed(self) -> None:
+        """Somebody else stands here."""
+        self.on_screen_resume()
+        super().who_changed()
 
     def records_changed(self) -> None:
         """Read them again; the chosen one stays."""

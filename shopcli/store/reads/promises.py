@@ -14,7 +14,7 @@ from shopcli.store.shop import Shop
 from shopcli.worklists.model import WorkList
 from shopcli.worklists.together import together
 
-PEOPLE = "SELECT COUNT(*) FROM person WHERE active AND role LIKE '%mechanic%'"
+PEOPLE = "SELECT COUNT(*) FROM person WHERE active AND REPLACE(role, 'mechanic', '') <> role"
 SHORT = """
 SELECT p.name, COALESCE(s.usual_days, 0) FROM part p LEFT JOIN supplier s ON s.id = p.supplier_id
 WHERE (p.number = ? OR p.name = ?) AND p.stock_milli <= 0 ORDER BY p.number LIMIT 1"""

@@ -67,6 +67,8 @@ WHERE b.started_at < a.ended_at AND COALESCE(b.ended_at, b.started_at + 1) > a.s
     Check("card", "no clock runs on a closed card", "SELECT e.id, c.number FROM clock_entry e JOIN card c ON c.id = e.card_id WHERE e.ended_at IS NULL AND c.state IN ('closed', 'void')", "Correct the time: F9."),
     Check("card", "tasks of a card have places of their own", "SELECT card_id, position, COUNT(*) FROM task GROUP BY card_id, position HAVING COUNT(*) > 1", BY_HAND),
     Check("card", "a task belongs to the card of its tag", "SELECT g.id FROM tag g JOIN task t ON t.id = g.task_id WHERE t.card_id <> g.card_id", BY_HAND),
+    Check("people", "the shop has an owner", "SELECT 0, 'nobody' WHERE NOT EXISTS (SELECT 1 FROM person WHERE active AND REPLACE(role, 'owner', '') <> role)", RESTORE),
+    Check("people", "who left has no PIN", "SELECT p.id, p.name FROM pin n JOIN person p ON p.id = n.person_id WHERE NOT p.active", "Run: shopcli pin-clear NAME, as an owner."),
     Check("numbers", "invoices have no gap", gaps("invoice", "invoice"), RESTORE),
     Check("numbers", "credit notes have no gap", gaps("credit_note", "credit note"), RESTORE),
     Check("money", "net and tax are the whole of an invoice", "SELECT number, net_minor, vat_minor, gross_minor FROM invoice WHERE net_minor + vat_minor <> gross_minor", RESTORE),

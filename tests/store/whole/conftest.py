@@ -7,7 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from shopcli.shop.commands import AddToBill, CloseCard, CreditInvoice, OpenCard, TakePayment
+from shopcli.shop.commands import AddToBill, CloseCard, CreditInvoice, OpenCard, SetPin, TakePayment
+from shopcli.shop.pin_hash import Argon
 from shopcli.store.shop import Shop, open_shop
 from shopcli.worklists.library import Library
 from tests.conftest import SETTINGS, Clock, fill
@@ -27,6 +28,8 @@ def whole_file(tmp_path_factory: pytest.TempPathFactory, empty_database: Path, l
     busy.do(TakePayment(busy.card, 1_000, "payment", "card"), "Dora")
     busy.do(CreditInvoice(busy.card, "one pot too many", amount_minor=500, vat="standard"), "Dora")
     busy.do(OpenCard(busy.vehicle, ("oil-change",), words="It drips – again."), "Dora")
+    shop.hasher = Argon(time_cost=1, memory_cost=8, parallelism=1)
+    busy.do(SetPin(busy.people["Olive"], "2468"), "Olive")
     shop.close()
     with sqlite3.connect(file) as connection:
         connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")

@@ -56,6 +56,8 @@ def test_a_shop_at_work_holds(whole: Shop) -> None:
         (f"INSERT INTO clock_entry (version, person_id, card_id, task_id, started_at, ended_at, corrected) VALUES (1, 2, 1, {OPEN_TASK}, 100, 200, '')", "clock: a time is on a task of its card"),
         (f"INSERT INTO clock_entry (version, person_id, card_id, task_id, started_at, ended_at, corrected) VALUES (1, 2, {LAST_CARD}, {OPEN_TASK}, 100, 200, ''), (1, 2, {LAST_CARD}, {OPEN_TASK}, 150, 250, '')", "clock: nobody is on two tasks at once"),
         ("INSERT INTO clock_entry (version, person_id, card_id, task_id, started_at, corrected) VALUES (1, 2, 1, 1, 100, '')", "card: no clock runs on a closed card"),
+        ("UPDATE person SET role = 'desk'", "people: the shop has an owner"),
+        ("INSERT INTO pin VALUES (2, 'x', 0, 1, 0, 0); UPDATE person SET active = 0 WHERE id = 2", "people: who left has no PIN"),
         ("UPDATE alembic_version SET version_num = '0001'", "schema: the version of this program"),
     ],
 )  # fmt: skip
