@@ -32,7 +32,7 @@ OPTIONS = (
     "--disable-component-update",
     "--disable-dev-shm-usage",
     "--enable-unsafe-swiftshader",  # the terminal in the page is drawn by WebGL, and there is no card for it here
-    "--window-size=1280,800",
+    "--window-size=1000,640",
 )
 # The page keeps its terminal to itself; whatever is called `terminal` on any object is found by its name.
 FINDS_TERMINAL = """
@@ -88,20 +88,20 @@ class Tab:
         assert "exceptionDetails" not in came, came
         return came["result"].get("value")
 
-    async def text(self) -> str:
-        """What stands in the terminal; before there is one, on the page."""
-        return str(await self.run(READS_TERMINAL))
-
-    async def see(self, pattern: str, seconds: float = 15.0) -> str:
+    async def see(self, pattern: str, script: str = READS_TERMINAL) -> str:
         """Wait until the pattern is to be seen, and return everything that is."""
         text = ""
         with suppress(TimeoutError):
-            async with asyncio.timeout(seconds):
+            async with asyncio.timeout(15):
                 while not re.search(pattern, text):
                     await asyncio.sleep(0.05)
-                    text = await self.text()
+                    text = str(await self.run(script))
                 return text
         raise AssertionError(f"'{pattern}' was not seen. The page:\n{text}")
+
+    async def see_page(self, pattern: str) -> str:
+        """Wait until the pattern is to be seen on the page itself, beside the terminal."""
+        return await self.see(pattern, "document.body.innerText")
 
     async def press(self, *names: str) -> None:
         """Press keys by name, like ``f2`` or ``ctrl+y``."""
@@ -110,7 +110,8 @@ class Tab:
             key, code, number = KEYS.get(letter, (letter, f"Key{letter.upper()}", ord(letter[0].upper())))
             what = {"key": key, "code": code, "windowsVirtualKeyCode": number}
             what["modifiers"] = CTRL if name.startswith("ctrl+") else 0
-            await self._ask("Input.dispatchKeyEvent", type="rawKeyDown", **what)
+            text = {"text": "\r"} if key == "Enter" else {}  # without it no button is pressed
+            await self._ask("Input.dispatchKeyEvent", type="keyDown" if text else "rawKeyDown", **what, **text)
             await self._ask("Input.dispatchKeyEvent", type="keyUp", **what)
 
     async def type(self, text: str) -> None:
@@ -133,6 +134,7 @@ class Chromium:
         self._numbers = itertools.count(1)
         self._answers: dict[int, asyncio.Future[dict[str, Any]]] = {}
         self._tabs: dict[str, Tab] = {}
+        self.fetched = asyncio.Semaphore(0)  # one for each file that is here
 
     async def listen(self) -> None:
         """Take in what the browser says."""
@@ -144,6 +146,8 @@ class Chromium:
                 self._tabs[said["sessionId"]].asked.append(said["params"]["request"]["url"])
             elif said.get("method") == "Network.webSocketCreated" and said["sessionId"] in self._tabs:
                 self._tabs[said["sessionId"]].asked.append(said["params"]["url"])
+            elif said.get("method") == "Browser.downloadProgress" and said["params"]["state"] == "completed":
+                self.fetched.release()
 
     async def ask(self, method: str, session: str = "", **params: Any) -> dict[str, Any]:
         """Have something done and return what it comes to."""
@@ -172,7 +176,8 @@ class Chromium:
 
     async def downloads_into(self, folder: Path) -> None:
         """Have what is downloaded put into a folder, without asking."""
-        await self.ask("Browser.setDownloadBehavior", behavior="allow", downloadPath=str(folder))
+        wanted = {"behavior": "allow", "downloadPath": str(folder), "eventsEnabled": True}
+        await self.ask("Browser.setDownloadBehavior", **wanted)
 
 
 @asynccontextmanager

@@ -18,10 +18,22 @@ def default_folder() -> Path:
     return documents if documents.is_dir() and os.access(documents, os.W_OK) else Path.cwd()
 
 
+def paper_name(number: str, ending: str, what: str = "summary") -> str:
+    """Return what a card's summary, or another paper of it, is called.
+
+    Examples
+    --------
+    >>> paper_name("J00012", ".pdf"), paper_name("../J 12", ".txt", "order")
+    ('J00012-summary.pdf', 'J-12-order.txt')
+    """
+    name = re.sub(r"[^\w-]+", "-", number, flags=re.ASCII).strip("-") or "card"
+    return f"{name}-{what}{ending}"
+
+
 def free_path(folder: Path, number: str, ending: str, what: str = "summary") -> Path:
     """Return a file name for a card's summary, or another paper of it, that is not taken yet."""
-    name = re.sub(r"[^\w-]+", "-", number, flags=re.ASCII).strip("-") or "card"
-    tries = [f"{name}-{what}{ending}", *(f"{name}-{what}-{n}{ending}" for n in range(2, COPIES_MOST))]
+    whats = [what, *(f"{what}-{n}" for n in range(2, COPIES_MOST))]
+    tries = [paper_name(number, ending, one) for one in whats]
     return next((folder / t for t in tries if not (folder / t).exists()), folder / tries[0])
 
 
@@ -95,3 +107,18 @@ def file_closed(shop: Shop, card_id: int, folder: Path | None = None) -> tuple[P
         reason = error.strerror or str(error)
         raise StoreTrouble(f"{where} cannot be made: {reason}", hint="Choose another folder.") from error
     return tuple(write_new(free_path(where, number, ending, name), content) for name, ending, content in made)
+
+
+def closed_pdf(shop: Shop, card_id: int, what: str) -> tuple[str, bytes]:
+    """Return a closed card's ``invoice`` or ``summary`` as PDF, and what it is called.
+
+    Raises
+    ------
+    NotFound
+        When the card has no invoice yet.
+    """
+    from shopcli.papers.of_records import in_form, invoice_of, summary_of
+    from shopcli.store.reads.bench import card
+
+    ready = {"invoice": invoice_of, "summary": summary_of}[what](shop, card_id)
+    return paper_name(card(shop, card_id).number, ".pdf", what), in_form(shop, ready, "pdf").content

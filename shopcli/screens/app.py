@@ -140,10 +140,11 @@ class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
                 remember_theme(theme.name)
 
         self.theme_changed_signal.subscribe(self, chosen)
-        if self.shop.settings.keys:
-            from shopcli.screens.keymap import sound
+        if self.shop.settings.keys or self.is_web:
+            from shopcli.screens.keymap import IN_BROWSER, sound
 
-            keymap, complaints = sound(dict(self.shop.settings.keys))
+            of_browser = IN_BROWSER if self.is_web else {}
+            keymap, complaints = sound({**of_browser, **dict(self.shop.settings.keys)})
             self.set_keymap(keymap)
             for complaint in complaints:
                 self.notify(complaint, title="Settings", severity="warning", markup=False, timeout=20)
@@ -253,4 +254,5 @@ class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
             "Whom to ring", "Who waits for a word of ours, and what was said last", self.action_ring
         )
         yield SystemCommand("Times", "Your own times of a day, to put them right", self.action_times)
+        yield SystemCommand("People", "Who works here, what they may do, and PINs", self.action_people)
         yield SystemCommand("Who stands here", "Change the person at this terminal", self.action_person)

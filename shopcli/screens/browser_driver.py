@@ -10,6 +10,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any, BinaryIO, Literal, TextIO
 
+from textual import events
 from textual.app import App
 from textual.drivers.web_driver import WebDriver
 
@@ -61,4 +62,4 @@ class BrowserDriver(WebDriver):
         head = json.dumps({"name": save_path.name, "mime": mime_type or "application/octet-stream"}).encode()
         said = head + b"\n" + content
         self._write(b"F%s%s" % (len(said).to_bytes(4, "big"), said))
-        self._delivery_complete(delivery_key, save_path=None, name=name)
+        self._app.post_message(events.DeliveryComplete(key=delivery_key, path=None, name=name))

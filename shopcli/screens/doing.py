@@ -4,6 +4,7 @@ The database is never touched on the screen's own loop once the first picture st
 queue, so two quick keys cannot overtake each other; each carries an operation id, so a repeat is harmless.
 """
 
+import io
 import uuid
 from collections.abc import Callable
 from concurrent.futures import Future
@@ -17,7 +18,7 @@ from textual.widget import Widget
 from textual.worker import get_current_worker
 
 from shopcli.columns import shown
-from shopcli.errors import ShopError
+from shopcli.errors import ChangedMeanwhile, ShopError
 from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.topbar import TopBar
 
@@ -81,6 +82,7 @@ class NotLooked(Message):
 
 AnswerT = TypeVar("AnswerT")
 TOLD_MOST = 800
+FOR_BROWSER = "for the browser"
 
 
 def _fit(text: str) -> str:
@@ -149,6 +151,20 @@ class Acting(Careful, Screen[AnswerT]):
         if not worker.is_cancelled and self._asked[what] == number:
             self.post_message(reply)
 
+    def hand_out(self, made: Callable[[], tuple[str, str | bytes]]) -> None:
+        """Make a file behind the screen and hand it to the browser; where one sits at a terminal it is filed instead."""
+        self.look(FOR_BROWSER, made)
+
+    @on(Looked)
+    def give_file(self, event: Looked) -> None:
+        """Give the browser what was made for it."""
+        if event.what != FOR_BROWSER:
+            return
+        name, made = event.seen
+        content = made.encode() if isinstance(made, str) else made
+        self.app.deliver_binary(io.BytesIO(content), save_filename=name)
+        self.tell(f"Handed to the browser: {name}")
+
     def who_changed(self) -> None:
         """Somebody else stands here: another clock. A screen that shows more of theirs shows that anew, too."""
         self.look_at_clock()
@@ -187,7 +203,13 @@ class Acting(Careful, Screen[AnswerT]):
             bar.show(who.name, mine, now - int(mine.since.timestamp()) if mine else 0)
 
     def on_not_carried(self, event: NotCarried) -> None:
-        """Say in words what was refused."""
+        """Say in words what was refused; where somebody else changed the same, ask whose stands."""
+        if isinstance(event.error, ChangedMeanwhile):
+            from shopcli.screens.whose import ask_whose
+
+            event.prevent_default()
+            ask_whose(self, event.command, event.error)
+            return
         self.tell_error(event.error)
 
     def on_not_looked(self, event: NotLooked) -> None:
@@ -201,7 +223,9 @@ class Acting(Careful, Screen[AnswerT]):
             self.notify(_fit(text), title=title, markup=False)
 
     def tell_error(self, error: Exception) -> None:
-        """Show an error: what kind, what exactly, and the way out."""
+        """Show an error: what kind, what exactly, and the way out. What becomes a question is asked instead."""
+        if isinstance(error, ChangedMeanwhile):
+            return
         if isinstance(error, ShopError):
             text = f"{error.message}\n{error.hint}" if error.hint else error.message
             self.notify(_fit(text), title=error.title, severity="error", timeout=12, markup=False)

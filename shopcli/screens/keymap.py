@@ -19,6 +19,9 @@ TAKEN = {
     "ctrl+a": "a terminal multiplexer",
     "ctrl+c": "copying",
 }
+# A browser keeps these for its windows and tabs: no page ever hears of them.
+BROWSERS = frozenset({"ctrl+n", "ctrl+t", "ctrl+w"})
+IN_BROWSER = {"app.stores": "ctrl+o", "desk.ring": "ctrl+g"}
 KNOWN = {act.id: act for act in ACTS}
 
 

@@ -10,7 +10,7 @@ from textual.containers import Container, VerticalScroll
 from textual.content import Content
 from textual.widgets import Static
 
-from shopcli.papers.filing import default_folder, free_path, see_free, write_new
+from shopcli.papers.filing import default_folder, free_path, paper_name, see_free, write_new
 from shopcli.screens.acts import bindings
 from shopcli.screens.desk.changes import Changing
 from shopcli.screens.doing import Carried, Looked
@@ -127,6 +127,10 @@ class SummaryScreen(Changing[None]):
 
     def _save(self, ending: str, write: Callable[[], str | bytes]) -> None:
         if not self._text:
+            return
+        if self.app.is_web:
+            name = paper_name(self._number, ending)
+            self.hand_out(lambda: (name, write()))
             return
 
         def keep(text: str) -> None:

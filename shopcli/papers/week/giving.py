@@ -1,10 +1,11 @@
 """The report given away: as a paper in a form, and as files in the folder of the shop's papers."""
 
+import io
 import json
 from pathlib import Path
 
 from shopcli.errors import StoreTrouble
-from shopcli.papers.filing import free_path, papers_folder, write_new
+from shopcli.papers.filing import free_path, paper_name, papers_folder, write_new
 from shopcli.papers.of_records import Ready, in_form
 from shopcli.papers.week.export import report_data, sheet_csv
 from shopcli.papers.week.model import Report
@@ -56,9 +57,18 @@ def write_paper(shop: Shop, period: Period, role: str) -> Path:
     StoreTrouble
         When it cannot be written.
     """
+    _name, content = paper_file(shop, period, role)
+    return write_new(free_path(_folder(shop), _weeks(period), ".pdf", "report"), content)
+
+
+def paper_file(shop: Shop, period: Period, role: str) -> tuple[str, bytes]:
+    """Return what the one-page report is called, and the report as PDF."""
     content = in_form(shop, ready_week(shop, period, role), "pdf").content
-    name = "-to-".join(dict.fromkeys((period.names[0], period.names[-1])))
-    return write_new(free_path(_folder(shop), name, ".pdf", "report"), content)
+    return paper_name(_weeks(period), ".pdf", "report"), content
+
+
+def _weeks(period: Period) -> str:
+    return "-to-".join(dict.fromkeys((period.names[0], period.names[-1])))
 
 
 def write_tables(report: Report, folder: Path) -> tuple[Path, ...]:
@@ -70,10 +80,25 @@ def write_tables(report: Report, folder: Path) -> tuple[Path, ...]:
         When they cannot be written.
     """
     name = _name(report)
-    made = [
-        write_new(free_path(folder, name, ".csv", sheet.name), sheet_csv(sheet)) for sheet in report.sheets
-    ]
-    return (*made, write_new(free_path(folder, name, ".json", "report"), as_json(report)))
+    return tuple(
+        write_new(free_path(folder, name, ending, what), text) for what, ending, text in _tables(report)
+    )
+
+
+def _tables(report: Report) -> tuple[tuple[str, str, str], ...]:
+    """Return every table as CSV and all of it as JSON: what it is, the ending, the text."""
+    return (*((s.name, ".csv", sheet_csv(s)) for s in report.sheets), ("report", ".json", as_json(report)))
+
+
+def tables_file(shop: Shop, period: Period, role: str) -> tuple[str, bytes]:
+    """Return what the tables of a period are called as one file, and that file: a ZIP with each as CSV and all as JSON."""
+    import zipfile
+
+    report, packed = report_for(shop, period, role), io.BytesIO()
+    with zipfile.ZipFile(packed, "w", zipfile.ZIP_DEFLATED) as into:
+        for what, ending, text in _tables(report):
+            into.writestr(paper_name(_name(report), ending, what), text)
+    return paper_name(_name(report), ".zip", "tables"), packed.getvalue()
 
 
 def export(shop: Shop, period: Period, role: str) -> tuple[Path, ...]:

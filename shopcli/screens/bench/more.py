@@ -44,11 +44,14 @@ async def more(bench: "BenchScreen", task: TaskView | None) -> None:
 
 async def bench_sheet(bench: "BenchScreen", card_id: int, number: str) -> None:
     """Write the bench sheet to a file: as PDF to print, or as text."""
-    from shopcli.screens.summary import default_folder, free_path, see_free
+    from shopcli.screens.summary import default_folder, free_path, paper_name, see_free
 
     choices = [Choice("pdf", "PDF", "to print"), Choice("txt", "Text", "80 columns")]
     kind = await bench.ask_pick("The bench sheet as what?", choices)
     if kind is None:
+        return
+    if bench.app.is_web:
+        bench.hand_out(lambda: (paper_name(number, f".{kind}", "bench-sheet"), _sheet(bench, card_id, kind)))
         return
     value = str(free_path(default_folder(), number, f".{kind}", "bench-sheet"))
     where = await bench.ask_text("Save where?", value=value, check=see_free)
@@ -58,11 +61,16 @@ async def bench_sheet(bench: "BenchScreen", card_id: int, number: str) -> None:
 
 
 def _write_sheet(bench: "BenchScreen", card_id: int, kind: str, path: Path) -> Path:
-    from shopcli.papers.sheet import sheet_file
     from shopcli.screens.summary import write_new
 
+    return write_new(path, _sheet(bench, card_id, kind))
+
+
+def _sheet(bench: "BenchScreen", card_id: int, kind: str) -> str | bytes:
+    from shopcli.papers.sheet import sheet_file
+
     app = bench.desk_app
-    return write_new(path, sheet_file(app.shop, card_id, kind, preferences(app.who.units)))
+    return sheet_file(app.shop, card_id, kind, preferences(app.who.units))
 
 
 async def choose_tool(bench: "BenchScreen", task: TaskView) -> None:

@@ -55,6 +55,9 @@ async def add_photo(bench: "BenchScreen", task: TaskView | None) -> None:
     view = bench.view
     if view is None:
         return
+    if bench.app.is_web:  # whoever sits there chooses no file of the machine that serves them
+        bench.refuse("In a browser no photo is added: do it at the shop's own terminal.")
+        return
     path = await _file(bench)
     of = await _of(bench, view, task) if path else None
     if path is None or of is None:

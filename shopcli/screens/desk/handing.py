@@ -113,10 +113,25 @@ class HandingScreen(Changing[None]):
     # Acts ---------------------------------------------------------------------------------------------
 
     def action_papers(self) -> None:
-        """Write invoice and summary as PDF and text into the papers folder; nothing is opened."""
-        if not self._writing:
+        """Write invoice and summary as PDF and text into the papers folder; a browser is handed the one it is asked for."""
+        if self.app.is_web:
+            self._ask_which()
+        elif not self._writing:
             self._writing = True
             self.look(PAPERS, partial(write_papers, self.desk_app.shop, self._card_id))
+
+    def _ask_which(self) -> None:
+        from shopcli.papers.filing import closed_pdf
+        from shopcli.screens.dialogs import Choice
+
+        make, choices = (
+            partial(closed_pdf, self.desk_app.shop, self._card_id),
+            (
+                Choice("invoice", "Invoice", "PDF"),
+                Choice("summary", "Summary", "PDF: what was done, with the readings"),
+            ),
+        )
+        self.pick("Which paper?", choices, lambda what: self.hand_out(partial(make, what)))
 
     def action_pay(self) -> None:
         """Take money, what is due standing in the field; or give back what is in the customer's favour."""

@@ -12,7 +12,7 @@ from textual.widgets import Static
 from shopcli.screens.acts import bindings
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
-from shopcli.screens.summary import default_folder, free_path, see_free, write_new
+from shopcli.screens.summary import default_folder, free_path, paper_name, see_free, write_new
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.buying_commands import SendOrder
@@ -87,7 +87,10 @@ class OrderPaper(Asks):
 
     def action_save(self) -> None:
         """Save the text."""
-        if self._text:
+        if self._text and self.app.is_web:
+            name, text = paper_name(self._number, ".txt", "order"), self._text
+            self.hand_out(lambda: (name, text))
+        elif self._text:
             self.ask(_save)
 
     def action_copy(self) -> None:

@@ -252,17 +252,23 @@ class WeekScreen(Pictured, AwayAsks):
 
     def action_paper(self) -> None:
         """Write the report on one page."""
-        from shopcli.screens.week.giving import write_paper
+        from shopcli.screens.week.giving import paper_file, write_paper
 
         shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
-        self.look("written", lambda: write_paper(shop, period, role))
+        if self.app.is_web:
+            self.hand_out(lambda: paper_file(shop, period, role))
+        else:
+            self.look("written", lambda: write_paper(shop, period, role))
 
     def action_export(self) -> None:
         """Write every table."""
-        from shopcli.screens.week.giving import write_tables
+        from shopcli.screens.week.giving import tables_file, write_tables
 
         shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
-        self.look("written", lambda: write_tables(shop, period, role))
+        if self.app.is_web:
+            self.hand_out(lambda: tables_file(shop, period, role))
+        else:
+            self.look("written", lambda: write_tables(shop, period, role))
 
     @on(Looked)
     def say_written(self, event: Looked) -> None:

@@ -1,0 +1,102 @@
+"""The front desk in a real browser: sign in, open a card, type, see what another terminal wrote, have the PDF."""
+
+import asyncio
+import re
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pypdfium2
+
+from shopcli.browser.parts import PARTS
+from shopcli.shop.commands import MoveCard
+from tests.browser.serving import PIN, serving, with_pin
+from tests.chromium import Tab, chromium
+from tests.conftest import Busy
+
+SEEN = "Fuel hose perished, ½ inch"
+
+
+async def sign_in(tab: Tab) -> None:
+    await tab.see("Dora")
+    await tab.type("1")
+    await tab.see("PIN of Dora")
+    await tab.type(PIN)
+    await tab.press("enter")
+    await tab.see("LRK 120")
+
+
+def words_of(pdf: Path) -> str:
+    with pypdfium2.PdfDocument(pdf) as document:
+        return "\n".join(page.get_textpage().get_text_range() for page in document)
+
+
+async def write_finding(tab: Tab) -> None:
+    """Find the card, open it at the bench and write down something seen."""
+    await tab.type("lrk")
+    await tab.see("Find +lrk")
+    await tab.press("enter")
+    await tab.see("Bench +J00001")
+    await tab.type("s")
+    await tab.see("Seen at")
+    await tab.type(SEEN)
+    await tab.press("enter")
+    await tab.type("soon")
+    await tab.press("f2")
+    await tab.see(f"Finding kept: {SEEN}")
+
+
+async def test_a_day_at_the_front_desk(busy_shop: Busy, tmp_path: Path) -> None:
+    """One browser and one server for all of it, because each costs a second."""
+    dora, papers = with_pin(busy_shop.shop), tmp_path / "downloaded"
+    async with chromium() as browser, serving(tmp_path / "shop.db") as served:
+        await browser.downloads_into(papers)
+        tab = await browser.tab()
+
+        # Without the link nothing is shown; with it the key does not stay in the address, nor the cookie in reach.
+        await tab.goto(served.address)
+        await tab.see("The desk is shut here")
+        await tab.goto(served.link)
+        await sign_in(tab)
+        assert await tab.run("[location.href, document.cookie]") == [f"{served.address}/", ""]
+
+        # The keys a browser keeps for its tabs have others in their place.
+        await tab.see(r"ctrl\+g Ring")
+        await tab.press("ctrl+o")
+        await tab.see("Shelf")
+        await tab.press("esc")
+        await tab.see(r"ctrl\+g Ring")
+
+        # What is typed is written down, by whoever signed in; what somebody else writes is seen without a key.
+        await write_finding(tab)
+        kept = busy_shop.shop.fetch(
+            "SELECT f.what, j.person_id FROM finding f JOIN journal j ON j.act = 'AddFinding'"
+        )
+        assert kept == [(SEEN, dora)]
+        await tab.press("f5")
+        await tab.see("Find +lrk")
+        busy_shop.do(MoveCard(busy_shop.card, "held", "Waiting for a gasket from Leeds"))
+        await tab.see("Waiting for a gasket from Leeds")
+
+        # The summary as PDF goes to the browser and not to a disk of the server's.
+        await tab.press("f4")
+        await tab.see("lines 1 to")
+        await tab.press("f12")
+        await tab.see("Handed to the browser: J00001-summary.pdf")
+        async with asyncio.timeout(15):
+            await browser.fetched.acquire()
+        (paper,) = papers.iterdir()
+        assert paper.name == "J00001-summary.pdf"
+        assert re.search(rf"(?s)LRK 120.*{SEEN}", words_of(paper))
+
+        # The page opens nothing else, and asked nobody but us for anything.
+        assert await tab.run("window.open('https://elsewhere.example/')") is None
+        assert len(tab.asked) > len(PARTS)
+        assert {urlsplit(asked).netloc for asked in tab.asked} == {served.host}
+
+        # Leaving ends the application behind the page; the page says so and begins again.
+        behind = served.behind()
+        await tab.press("ctrl+q")
+        await tab.see_page("This page has ended")
+        await tab.press("enter")
+        await tab.see("Who stands here")
+        assert not set(behind) & set(served.behind())
