@@ -151,13 +151,14 @@ def correct(args: Namespace) -> int:
     zone, of_day = shop.settings.tz(), started.date()
     start = read_time(args.start, of_day, zone) if args.start else int(started.timestamp())
     end = read_end(args.end, start, of_day, zone) if args.end else ended
+    seen = (("started_at", int(started.timestamp())), ("ended_at", ended or ""))
     if name == "clock_entry":
         task = _other_task(args, shop, _card_of_entry(shop, key))
-        act(args, CorrectClock(key, start, end, args.why, task), shop)
+        act(args, CorrectClock(key, start, end, args.why, task, seen), shop)
     elif end is None:
         raise BadInput("the break still runs", hint="End it first, or give its end.")
     else:
-        act(args, CorrectBreak(key, start, end, args.why), shop)
+        act(args, CorrectBreak(key, start, end, args.why, seen), shop)
     return 0
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from shopcli.cli.common import act, clean, print_json, shop_of, table
 from shopcli.errors import BadInput, NotFound
 from shopcli.marks import number_state
+from shopcli.shop.seen import over
 from shopcli.shop.sheet_commands import (
     ChangeSheet,
     ChangeVehicleFacts,
@@ -230,7 +231,11 @@ def change(args: Namespace) -> int:
     if view.where != SHEET:
         raise BadInput(f"{view.name} is a vehicle", hint="Its facts: shopcli facts REGISTRATION --fact …")
     facts_now = _changed(view, args.fact)
-    act(args, ChangeSheet(view.key, view.version, args.title, args.under, args.about, facts_now), shop)
+    act(
+        args,
+        over(view, ChangeSheet(view.key, view.version, args.title, args.under, args.about, facts_now)),
+        shop,
+    )
     return 0
 
 
@@ -241,9 +246,9 @@ def facts(args: Namespace) -> int:
         view = own_sheet(shop, args.where)
         own = _changed(view, args.fact)
         command: Any = (
-            ChangeVehicleFacts(view.key, view.version, args.sheet, own)
+            over(view, ChangeVehicleFacts(view.key, view.version, args.sheet, own), sheet="under")
             if view.where == VEHICLE
-            else ChangeSheet(view.key, view.version, under=args.sheet, facts=own)
+            else over(view, ChangeSheet(view.key, view.version, under=args.sheet, facts=own))
         )
         act(args, command, shop)
         return 0

@@ -15,6 +15,7 @@ from shopcli.shop.part_commands import (
     PutPart,
     SendPlanned,
 )
+from shopcli.shop.seen import over
 from shopcli.shop.stores_views import OutworkView
 from shopcli.store.reads.outwork import exchanges, outwork
 from shopcli.store.reads.stock import supplier_named
@@ -103,13 +104,16 @@ def change(args: Namespace) -> int:
     """Change what is known of outwork."""
     shop = shop_of(args)
     one = _out(shop, args.number)
-    command = ChangeOutwork(
-        one.id,
-        one.version,
-        args.due,
-        None if args.cost is None else minor(args.cost, "cost"),
-        None if args.price is None else minor(args.price, "price"),
-        args.ring,
+    command = over(
+        one,
+        ChangeOutwork(
+            one.id,
+            one.version,
+            args.due,
+            None if args.cost is None else minor(args.cost, "cost"),
+            None if args.price is None else minor(args.price, "price"),
+            args.ring,
+        ),
     )
     act(args, command, shop)
     return 0

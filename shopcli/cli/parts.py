@@ -6,6 +6,7 @@ from decimal import Decimal, InvalidOperation
 from shopcli.cli.common import act, card_of, minor, shop_of, task_id_of
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.part_commands import MovePart, PricePart, PutPart
+from shopcli.shop.seen import over
 from shopcli.shop.views import CardView, PartLineView
 from shopcli.store.reads import desk
 
@@ -93,5 +94,5 @@ def price(args: Namespace) -> int:
     """Give a part its price."""
     shop = shop_of(args)
     line = line_named(card_of(shop, args), args.part)
-    act(args, PricePart(line.id, minor(args.price, "price")), shop)
+    act(args, over(line, PricePart(line.id, minor(args.price, "price"))), shop)
     return 0

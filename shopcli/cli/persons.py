@@ -8,6 +8,7 @@ from shopcli.errors import NotFound
 from shopcli.shop.people_commands import AddPerson, ChangePerson, PersonComesBack, PersonLeaves
 from shopcli.shop.people_views import PersonKnown
 from shopcli.shop.pin_commands import ClearPin, SetPin
+from shopcli.shop.seen import over
 from shopcli.store.reads.people import everybody, person
 from shopcli.store.shop import Shop
 
@@ -33,7 +34,7 @@ def change(args: Namespace) -> int:
     shop = shop_of(args)
     known = _known(shop, args.person)
     role = ", ".join(args.role) or known.role
-    act(args, ChangePerson(known.id, known.version, args.name or known.name, role), shop)
+    act(args, over(known, ChangePerson(known.id, known.version, args.name or known.name, role)), shop)
     return 0
 
 

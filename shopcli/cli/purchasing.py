@@ -15,6 +15,7 @@ from shopcli.shop.buying_commands import (
     NotComing,
     SendOrder,
 )
+from shopcli.shop.seen import over
 from shopcli.shop.stores_views import OrderLineView, PurchaseView
 from shopcli.store.reads.buying import parts_arrived, purchase, purchases, to_order
 from shopcli.store.reads.desk import part_numbered
@@ -124,12 +125,15 @@ def change(args: Namespace) -> int:
     """Change a line of an order."""
     shop = shop_of(args)
     line = _line(shop, args)[1]
-    command = ChangeOrderLine(
-        line.id,
-        line.version,
-        None if args.qty is None else (0 if args.qty == "0" else milli(args.qty)),
-        None if args.cost is None else minor(args.cost, "cost"),
-        args.due,
+    command = over(
+        line,
+        ChangeOrderLine(
+            line.id,
+            line.version,
+            None if args.qty is None else (0 if args.qty == "0" else milli(args.qty)),
+            None if args.cost is None else minor(args.cost, "cost"),
+            args.due,
+        ),
     )
     act(args, command, shop)
     return 0

@@ -10,6 +10,7 @@ from shopcli.errors import BadInput, Refused, StoreTrouble
 from shopcli.present import amount, moment, qty
 from shopcli.shop.buying_commands import SendBack
 from shopcli.shop.clock_commands import TakeBack
+from shopcli.shop.seen import over
 from shopcli.shop.stock import out_of_step, wrong_suppliers
 from shopcli.shop.stock_commands import AddSupplier, ChangeSupplier, CorrectStock, CountStock
 from shopcli.store.reads import stock as reads
@@ -188,8 +189,11 @@ def supplier_change(args: Namespace) -> int:
     """Change what is known of a supplier."""
     shop = shop_of(args)
     row = reads.supplier_named(shop, args.name)
-    command = ChangeSupplier(
-        row.id, row.version, args.rename, args.phone, args.email, args.account, args.note, args.days
+    command = over(
+        row,
+        ChangeSupplier(
+            row.id, row.version, args.rename, args.phone, args.email, args.account, args.note, args.days
+        ),
     )
     act(args, command, shop)
     return 0

@@ -3,6 +3,7 @@
 from argparse import Namespace
 
 from shopcli.cli.common import act, card_of, clean, print_json, shop_of, table, task_of, who
+from shopcli.shop.seen import over
 from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.store.reads.tools import tool_named
 from shopcli.store.reads.tools import tools as read_tools
@@ -64,8 +65,18 @@ def change(args: Namespace) -> int:
     """Change what the register says of a tool."""
     shop = shop_of(args)
     tool = tool_named(shop, args.name)
-    command = ChangeTool(
-        tool.id, tool.version, args.rename, args.range, args.graduation, args.blades, args.cycles, args.note
+    command = over(
+        tool,
+        ChangeTool(
+            tool.id,
+            tool.version,
+            args.rename,
+            args.range,
+            args.graduation,
+            args.blades,
+            args.cycles,
+            args.note,
+        ),
     )
     act(args, command, shop)
     return 0

@@ -6,6 +6,8 @@ from dataclasses import asdict, fields
 
 from shopcli.shop.command import Command
 
+SEEN = "seen"  # speaks of the moment it was asked, and the record is another one afterwards
+
 
 def told(command: Command) -> dict[str, object]:
     """Return what a command asks for as far as it may be written down.
@@ -16,7 +18,9 @@ def told(command: Command) -> dict[str, object]:
     >>> told(SetPin(3, "1357", old="2468"))
     {'person_id': 3}
     """
-    return {name: value for name, value in asdict(command).items() if name not in command.secret}
+    return {
+        name: value for name, value in asdict(command).items() if name not in command.secret and name != SEEN
+    }
 
 
 def to_text(command: Command) -> str:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +69,7 @@ class NoteOnTask(Command):
     rule: ClassVar[str] = "tasks:note_on_task"
     task_id: int
     note: str
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

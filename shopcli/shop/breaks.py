@@ -8,6 +8,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.clock_commands import ClockOn, CorrectBreak, EndBreak, GoOnBreak
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.corrections import see_free, see_may_correct, see_span
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.records import Break, Task
 
 
@@ -86,6 +87,7 @@ def correct_break(session: Session, act: Act, cmd: CorrectBreak) -> Change:
     see_free(session, act, row.person_id, cmd.started_at, cmd.ended_at, but_break=cmd.break_id)
     before = {"started_at": row.started_at, "ended_at": row.ended_at}
     row.started_at, row.ended_at, row.corrected = cmd.started_at, cmd.ended_at, reason
+    settle(session, act, cmd, row, before, subject="break", what="the break")
     session.add(row)
     after = {"started_at": cmd.started_at, "ended_at": cmd.ended_at, "reason": reason}
     return Change("break", cmd.break_id, row.card_id, before, after, ("Break corrected.",))

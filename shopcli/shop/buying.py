@@ -15,6 +15,7 @@ from shopcli.shop.buying_commands import AddToOrder, CancelOrder, ChangeOrderLin
 from shopcli.shop.cards import next_number
 from shopcli.shop.common import get, key_of, reason_given, same_version, saved
 from shopcli.shop.fetch import fetcher
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.needs import Need, needs
 from shopcli.shop.parts import iso_date, sane_money, sane_qty
 from shopcli.shop.records import CardPart, OrderLine, Part, PurchaseOrder, Supplier
@@ -186,7 +187,7 @@ def open_line(session: Session, order_line_id: int) -> tuple[OrderLine, Purchase
     return line, order
 
 
-def change_order_line(session: Session, _act: Act, cmd: ChangeOrderLine) -> Change:
+def change_order_line(session: Session, act: Act, cmd: ChangeOrderLine) -> Change:
     """Change an order's line; taken off a draft, what it was for is on the order list again.
 
     Raises
@@ -197,7 +198,6 @@ def change_order_line(session: Session, _act: Act, cmd: ChangeOrderLine) -> Chan
         When another terminal changed the line meanwhile.
     """
     line, order = open_line(session, cmd.order_line_id)
-    same_version(line, cmd.version, line.description)
     if cmd.qty_milli is not None and order.state != PurchaseState.DRAFTED:
         raise Refused(
             f"{named(order)} is {order.state}; its quantities stand",
@@ -210,6 +210,9 @@ def change_order_line(session: Session, _act: Act, cmd: ChangeOrderLine) -> Chan
         line.cost_minor = sane_money(cmd.cost_minor, "cost")
     if cmd.qty_milli:
         line.qty_milli = sane_qty(cmd.qty_milli)
+    if cmd.qty_milli == 0 and dict(cmd.seen).get("qty_milli") != line.qty_milli:
+        same_version(line, cmd.version, line.description)
+    settle(session, act, cmd, line, before, subject="order line", what=line.description)
     said = f"{line.description}: {line.qty_milli / 1000:g} {line.unit}" + (
         f", due {line.due}." if line.due else "."
     )

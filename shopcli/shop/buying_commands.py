@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,7 @@ class ChangeOrderLine(Command):
     qty_milli: int | None = None
     cost_minor: int | None = None
     due: str | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +73,7 @@ class ChangeCard(Command):
     fuel: str | None = None
     damage: str | None = None
     odometer_why: str = ""
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,8 +8,9 @@ from shopcli.cleantext import clean_line, clean_note
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.card_commands import AddTemplates, ChangeCard, MoveCard, OpenCard
-from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
+from shopcli.shop.common import get, key_of, open_for_work, reason_given, saved
 from shopcli.shop.fetch import fetcher
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.odometers import see_odometer
 from shopcli.shop.parts import iso_date, sane_money
 from shopcli.shop.records import Card, CardPart, Counter, Vehicle
@@ -100,7 +101,6 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
     card = get(session, Card, cmd.card_id, "card")
     if card.state in {CardState.CLOSED, CardState.VOID}:
         raise Refused(f"card {card.number} is {card.state}")
-    same_version(card, cmd.version, f"card {card.number}")
     odometer, backwards = see_odometer(
         fetcher(session), card.vehicle_id, cmd.odometer, cmd.odometer_why, card_id=cmd.card_id
     )
@@ -124,7 +124,9 @@ def change_card(session: Session, act: Act, cmd: ChangeCard) -> Change:
     before = {name: getattr(card, name) for name in changes}
     for name, value in changes.items():
         setattr(card, name, value)
+    settle(session, act, cmd, card, before, subject="card", what=f"card {card.number}")
     session.add(card)
+    changes = {name: getattr(card, name) for name in changes}
     after = {**changes, "odometer_why": " ".join(backwards)} if backwards else changes
     said = (f"Card {card.number} changed.", *backwards)
     return Change("card", cmd.card_id, cmd.card_id, before, after, said)

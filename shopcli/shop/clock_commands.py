@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +31,7 @@ class CorrectClock(Command):
     ended_at: int | None
     reason: str
     task_id: int | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +57,7 @@ class CorrectBreak(Command):
     started_at: int
     ended_at: int
     reason: str
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

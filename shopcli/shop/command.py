@@ -7,6 +7,9 @@ and names its rule; `shopcli.store.shop.Shop.do` finds the rule when the first a
 from dataclasses import dataclass
 from typing import ClassVar
 
+# What stood in fields, as (column, value as stored), when they were shown to who changes them: `shopcli.shop.seen`.
+Seen = tuple[tuple[str, object], ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Command:

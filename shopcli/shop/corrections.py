@@ -8,6 +8,7 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.clock_commands import AddClock, CorrectClock, SplitClock, WorkedUntil
 from shopcli.shop.common import get, key_of, person_name, reason_given, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.records import Break, Card, ClockEntry, Person, Task
 from shopcli.shop.rights import is_owner
 
@@ -122,6 +123,7 @@ def correct_clock(session: Session, act: Act, cmd: CorrectClock) -> Change:
         _move(session, entry, cmd.task_id)
     entry.started_at, entry.ended_at, entry.corrected = cmd.started_at, ended, reason
     entry.stood_by = ended
+    settle(session, act, cmd, entry, before, subject="clock", what="the time")
     session.add(entry)
     after = {**_times(entry), "reason": reason}
     return Change("clock", cmd.entry_id, entry.card_id, before, after, ("Time corrected.",))

@@ -8,8 +8,9 @@ from sqlmodel import Session, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.doubts import doubts
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.people_commands import AddCustomer, AddVehicle, ChangeCustomer
 from shopcli.shop.records import Customer, Vehicle
 
@@ -27,17 +28,19 @@ def add_customer(session: Session, _act: Act, cmd: AddCustomer) -> Change:
     return Change("customer", key_of(customer), said=said)
 
 
-def change_customer(session: Session, _act: Act, cmd: ChangeCustomer) -> Change:
+def change_customer(session: Session, act: Act, cmd: ChangeCustomer) -> Change:
     """Change a customer's name, how to reach them, or what their invoices want."""
     customer = get(session, Customer, cmd.customer_id, "customer")
-    same_version(customer, cmd.version, f"the entry of {customer.name}")
     told = _told(cmd)
     before = {name: getattr(customer, name) for name in told}
+    what = f"the entry of {customer.name}"
     for name, text in told.items():
         setattr(customer, name, text)
+    settle(session, act, cmd, customer, before, subject="customer", what=what)
     session.add(customer)
     said = (f"{customer.name} changed.", *doubts(vat_number=customer.vat_number))
-    return Change("customer", cmd.customer_id, before=before, said=said)
+    after = {name: getattr(customer, name) for name in told}
+    return Change("customer", cmd.customer_id, before=before, after=after, said=said)
 
 
 def _told(cmd: AddCustomer | ChangeCustomer) -> dict[str, str]:

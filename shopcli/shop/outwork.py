@@ -6,7 +6,8 @@ from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
-from shopcli.shop.common import get, key_of, open_for_work, reason_given, same_version, saved
+from shopcli.shop.common import get, key_of, open_for_work, reason_given, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, DropPlanned, OutworkBack, SendPlanned
 from shopcli.shop.parts import iso_date, sane_money
 from shopcli.shop.records import Outwork
@@ -98,7 +99,7 @@ def drop_planned(session: Session, act: Act, cmd: DropPlanned) -> Change:
     )
 
 
-def change_outwork(session: Session, _act: Act, cmd: ChangeOutwork) -> Change:
+def change_outwork(session: Session, act: Act, cmd: ChangeOutwork) -> Change:
     """Change what is known of work that is out: another due date, another price, whom to ring.
 
     Raises
@@ -110,7 +111,6 @@ def change_outwork(session: Session, _act: Act, cmd: ChangeOutwork) -> Change:
     """
     row = get(session, Outwork, cmd.outwork_id, "outwork")
     open_for_work(session, row.card_id)
-    same_version(row, cmd.version, row.what)
     if row.back and cmd.due is not None:
         raise Refused(f"{row.what} is back since {row.back}", hint="Only its cost and price can change now.")
     wanted: dict[str, object] = {
@@ -123,6 +123,8 @@ def change_outwork(session: Session, _act: Act, cmd: ChangeOutwork) -> Change:
     before = {name: getattr(row, name) for name in changes}
     for name, value in changes.items():
         setattr(row, name, value)
+    settle(session, act, cmd, row, before, subject="outwork", what=row.what)
+    changes = {name: getattr(row, name) for name in changes}
     if row.sent:
         _see_order_of_days(row.sent, row.due, "due back")
     session.add(row)

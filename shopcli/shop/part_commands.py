@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +43,7 @@ class ChangePart(Command):
     surcharge_minor: int | None = None
     wants_serial: bool | None = None
     pack_milli: int | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +138,7 @@ class PricePart(Command):
     card_part_id: int
     price_minor: int
     cost_minor: int | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,6 +188,7 @@ class ChangeOutwork(Command):
     cost_minor: int | None = None
     price_minor: int | None = None
     ring: str | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

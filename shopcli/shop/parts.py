@@ -9,6 +9,7 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.common import get, key_of, open_for_work, person_name, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.money import markup
 from shopcli.shop.part_commands import MovePart, PricePart, PutPart
 from shopcli.shop.records import CardPart, OrderLine, Part, PurchaseOrder
@@ -186,7 +187,7 @@ def move_part(session: Session, act: Act, cmd: MovePart) -> Change:
     )
 
 
-def price_part(session: Session, _act: Act, cmd: PricePart) -> Change:
+def price_part(session: Session, act: Act, cmd: PricePart) -> Change:
     """Give a part on a card its price; one the customer brought has none."""
     line = get(session, CardPart, cmd.card_part_id, "part line")
     open_for_work(session, line.card_id)
@@ -196,6 +197,7 @@ def price_part(session: Session, _act: Act, cmd: PricePart) -> Change:
     line.price_minor = sane_money(cmd.price_minor, "price")
     if cmd.cost_minor is not None:
         line.cost_minor = sane_money(cmd.cost_minor, "cost")
+    settle(session, act, cmd, line, before, subject="part line", what=line.description)
     session.add(line)
     said = f"{line.description}: {from_minor(line.price_minor)} a {line.unit}."
     return Change("part line", cmd.card_part_id, line.card_id, before, said=(said,))

@@ -3,9 +3,10 @@
 from sqlmodel import Session, select
 
 from shopcli.cleantext import required_line
-from shopcli.errors import BadInput, Refused, Stale
+from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.common import get, key_of, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.people_commands import AddPerson, ChangePerson, PersonComesBack, PersonLeaves, SetUnits
 from shopcli.shop.records import Break, ClockEntry, Person, Pin
 from shopcli.shop.rights import is_owner, roles_text
@@ -61,7 +62,7 @@ def add_person(session: Session, _act: Act, cmd: AddPerson) -> Change:
     return Change("person", key_of(person), said=(f"{name} added.",))
 
 
-def change_person(session: Session, _act: Act, cmd: ChangePerson) -> Change:
+def change_person(session: Session, act: Act, cmd: ChangePerson) -> Change:
     """Change somebody's name or roles.
 
     Raises
@@ -72,16 +73,17 @@ def change_person(session: Session, _act: Act, cmd: ChangePerson) -> Change:
         When somebody else has that name, or the shop would be left without an owner.
     """
     person = get(session, Person, cmd.person_id, "person")
-    if person.version != cmd.version:
-        raise Stale(f"{person.name} was changed meanwhile", hint="Look again; nothing of yours was kept.")
     role = roles_text(cmd.role)
     if not is_owner(role):
         _see_owner_left(session, person)
-    before = {"name": person.name, "role": person.role}
+    before, what = {"name": person.name, "role": person.role}, person.name
     person.name, person.role = _new_name(session, cmd.name, cmd.person_id), role
+    settle(session, act, cmd, person, before, subject="person", what=what)
     session.add(person)
-    after = {"name": person.name, "role": role}
-    return Change("person", cmd.person_id, before=before, after=after, said=(f"{person.name}: {role}.",))
+    after = {"name": person.name, "role": person.role}
+    return Change(
+        "person", cmd.person_id, before=before, after=after, said=(f"{person.name}: {person.role}.",)
+    )
 
 
 def person_leaves(session: Session, _act: Act, cmd: PersonLeaves) -> Change:

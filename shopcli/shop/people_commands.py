@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +25,7 @@ class ChangePerson(Command):
     version: int
     name: str
     role: str
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +83,7 @@ class ChangeCustomer(Command):
     post_code: str = ""
     country: str = ""
     vat_number: str = ""
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 Facts = tuple[tuple[str, str], ...]
 
@@ -67,6 +67,7 @@ class ChangeSheet(Command):
     under: str | None = None
     about: str | None = None
     facts: Facts | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,7 @@ class ChangeVehicleFacts(Command):
     version: int
     sheet: str | None = None
     facts: Facts | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,8 @@ from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.cards import next_number
-from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.common import get, key_of, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.own_sheets import COUNTER
 from shopcli.shop.records import Sheet, Vehicle
 from shopcli.shop.sheet_commands import ChangeSheet, ChangeVehicleFacts, Facts, MakeSheet
@@ -103,7 +104,6 @@ def change_sheet(session: Session, act: Act, cmd: ChangeSheet) -> Change:
     """
     library = act.library  # as it is before the change: one that lies in a circle would not be in it
     sheet = get(session, Sheet, cmd.sheet_id, "sheet")
-    same_version(sheet, cmd.version, f"the sheet {sheet.name}")
     before = {"title": sheet.title, "under": sheet.under, "about": sheet.about, "facts": sheet.facts}
     if cmd.title is not None:
         sheet.title = required_line(cmd.title, name="title", limit=TITLE_MOST)
@@ -113,6 +113,7 @@ def change_sheet(session: Session, act: Act, cmd: ChangeSheet) -> Change:
         sheet.under = clean_line(cmd.under, name="wider sheet", limit=NAME_MOST) or GENERAL
     if cmd.facts is not None:
         sheet.facts = _as_text(clean_facts(cmd.facts))
+    settle(session, act, cmd, sheet, before, subject="sheet", what=f"the sheet {sheet.name}")
     wider = chain(library, sheet.under)
     if sheet.name in wider:
         raise BadInput(
@@ -135,12 +136,12 @@ def change_vehicle_facts(session: Session, act: Act, cmd: ChangeVehicleFacts) ->
         When the sheet is not known, or a fact is of the wrong sort.
     """
     vehicle = get(session, Vehicle, cmd.vehicle_id, "vehicle")
-    same_version(vehicle, cmd.version, f"the entry of {vehicle.registration}")
     before = {"sheet": vehicle.sheet, "facts": vehicle.facts}
     if cmd.sheet is not None:
         vehicle.sheet = clean_line(cmd.sheet, name="sheet", limit=NAME_MOST)
     if cmd.facts is not None:
         vehicle.facts = _as_text(clean_facts(cmd.facts))
+    settle(session, act, cmd, vehicle, before, subject="vehicle", what=f"the entry of {vehicle.registration}")
     facts(act.library, vehicle.sheet, json.loads(vehicle.facts))
     session.add(vehicle)
     return Change("vehicle", cmd.vehicle_id, before=before, said=(f"Facts of {vehicle.registration} kept.",))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,3 +51,4 @@ class ChangeSupplier(Command):
     account: str | None = None
     note: str | None = None
     usual_days: int | None = None
+    seen: Seen = ()

@@ -6,13 +6,14 @@ from shopcli.cleantext import clean_line, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.money import markup
 from shopcli.shop.part_commands import AddPart, ChangePart
 from shopcli.shop.parts import sane_money
 from shopcli.shop.records import Part
 from shopcli.shop.states import MoveWhy
 from shopcli.shop.stock import counted, note_move, note_price, sane_count
-from shopcli.shop.suppliers import buy_from, supplier_named
+from shopcli.shop.suppliers import NAME_LIMIT, buy_from, supplier_named
 
 MOST_PACK_MILLI = 1_000_000
 
@@ -91,14 +92,18 @@ def change_part(session: Session, act: Act, cmd: ChangePart) -> Change:
         When another terminal changed it meanwhile.
     """
     part = get(session, Part, cmd.part_id, "part")
-    same_version(part, cmd.version, part.name)
-    changes = _wanted(cmd)
+    if cmd.stock_milli is not None and dict(cmd.seen).get("stock_milli") != part.stock_milli:
+        same_version(part, cmd.version, part.name)
+    what, changes = part.name, _wanted(cmd)
+    if cmd.supplier is not None:
+        changes["supplier"] = clean_line(cmd.supplier, limit=NAME_LIMIT)
     before = {name: getattr(part, name) for name in changes}
     for name, value in changes.items():
         setattr(part, name, value)
+    settle(session, act, cmd, part, before, subject="part", what=what)
+    changes = {name: getattr(part, name) for name in changes}
     if cmd.supplier is not None:
-        before["supplier"], changes["supplier"] = part.supplier, cmd.supplier
-        buy_from(part, supplier_named(session, cmd.supplier))
+        buy_from(part, supplier_named(session, part.supplier))
     session.add(part)
     if any(before.get(name) != changes.get(name) for name in ("cost_minor", "price_minor")):
         note_price(session, act, part, "changed by hand")

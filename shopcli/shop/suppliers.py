@@ -7,7 +7,8 @@ from sqlmodel import Session, func, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.common import get, key_of, same_version, saved
+from shopcli.shop.common import get, key_of, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.records import Part, Supplier
 from shopcli.shop.settings import Settings
 from shopcli.shop.stock_commands import AddSupplier, ChangeSupplier
@@ -89,7 +90,7 @@ def add_supplier(session: Session, _act: Act, cmd: AddSupplier) -> Change:
     return Change("supplier", key_of(saved(session, row)), said=(f"{name} added.",))
 
 
-def change_supplier(session: Session, _act: Act, cmd: ChangeSupplier) -> Change:
+def change_supplier(session: Session, act: Act, cmd: ChangeSupplier) -> Change:
     """Change what is known of a supplier; the parts bought there follow another name.
 
     Raises
@@ -100,7 +101,7 @@ def change_supplier(session: Session, _act: Act, cmd: ChangeSupplier) -> Change:
         When another terminal changed it meanwhile.
     """
     row = get(session, Supplier, cmd.supplier_id, "supplier")
-    same_version(row, cmd.version, row.name)
+    what = row.name
     name = None if cmd.name is None else required_line(cmd.name, name="supplier", limit=NAME_LIMIT)
     other = known_supplier(session, name) if name else None
     if other is not None and other.id != row.id:
@@ -117,6 +118,8 @@ def change_supplier(session: Session, _act: Act, cmd: ChangeSupplier) -> Change:
     before = {field: getattr(row, field) for field in changes}
     for field, value in changes.items():
         setattr(row, field, value)
+    settle(session, act, cmd, row, before, subject="supplier", what=what)
+    changes = {field: getattr(row, field) for field in changes}
     session.add(row)
     if "name" in changes:
         for part in session.exec(select(Part).where(Part.supplier_id == row.id)):

@@ -9,6 +9,7 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.bench_commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
 from shopcli.shop.fetch import fetcher
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.parts_here import still_wanted
 from shopcli.shop.readings import place
 from shopcli.shop.records import Card, ClockEntry, Person, Reading, Task
@@ -185,11 +186,11 @@ def _beside(before: str, note: str) -> str:
     return note if not before or before in note else before if note in before else f"{before}; {note}"
 
 
-def note_on_task(session: Session, _act: Act, cmd: NoteOnTask) -> Change:
+def note_on_task(session: Session, act: Act, cmd: NoteOnTask) -> Change:
     """Write a note on a task."""
     task, _card = task_for_work(session, cmd.task_id)
-    get(session, Task, cmd.task_id, "task")
     before = {"note": task.note}
     task.note = clean_line(cmd.note, name="note", limit=400)
+    settle(session, act, cmd, task, before, subject="task", what=f"the note on '{task.title}'")
     session.add(task)
     return Change("task", cmd.task_id, task.card_id, before, said=("Noted.",))

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +39,7 @@ class ChangeTool(Command):
     blades: str | None = None
     cycles: int | None = None
     note: str | None = None
+    seen: Seen = ()
 
 
 @dataclass(frozen=True, slots=True)

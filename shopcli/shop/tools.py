@@ -11,7 +11,8 @@ from sqlmodel import Session, func, select
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
-from shopcli.shop.common import get, key_of, reason_given, same_version, saved
+from shopcli.shop.common import get, key_of, reason_given, saved
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.parts import iso_date
 from shopcli.shop.records import Reading, Tool
 from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
@@ -111,10 +112,8 @@ def _kept(tool: Tool) -> dict[str, object]:
 
 def change_tool(session: Session, act: Act, cmd: ChangeTool) -> Change:
     """Change what the register says of a tool."""
-    del act
     tool = _in_use(session, cmd.tool_id)
-    same_version(tool, cmd.version, tool.name)
-    before, kind = _kept(tool), kind_named(tool.kind)
+    before, kind, what = _kept(tool), kind_named(tool.kind), tool.name
     if cmd.name is not None:
         tool.name = _name(session, cmd.name, tool.id)
     if cmd.span is not None or cmd.graduation is not None:
@@ -133,6 +132,7 @@ def change_tool(session: Session, act: Act, cmd: ChangeTool) -> Change:
         tool.cycles = _cycles(cmd.cycles)
     if cmd.note is not None:
         tool.note = clean_note(cmd.note, limit=400)
+    settle(session, act, cmd, tool, before, subject="tool", what=what)
     session.add(tool)
     return Change("tool", cmd.tool_id, before=before, after=_kept(tool), said=(f"{tool.name} changed.",))
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import ClassVar
 
-from shopcli.shop.command import Command
+from shopcli.shop.command import Command, Seen
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,3 +39,4 @@ class SetHands(Command):
     rule: ClassVar[str] = "wishes:set_hands"
     card_id: int
     hands: int | None = None
+    seen: Seen = ()

@@ -9,6 +9,7 @@ from shopcli.errors import BadInput, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.common import get, key_of, saved
 from shopcli.shop.fetch import fetcher
+from shopcli.shop.meanwhile import settle
 from shopcli.shop.order_of_work import see_it_can_be
 from shopcli.shop.ordered import wish_words
 from shopcli.shop.records import Card, Person, Task, Wish
@@ -129,7 +130,7 @@ def give_back(session: Session, act: Act, cmd: GiveBack) -> Change:
     return Change("card", cmd.card_id, card.id, before, said=(said,))
 
 
-def set_hands(session: Session, _act: Act, cmd: SetHands) -> Change:
+def set_hands(session: Session, act: Act, cmd: SetHands) -> Change:
     """Say how many people work on a card.
 
     Raises
@@ -141,6 +142,7 @@ def set_hands(session: Session, _act: Act, cmd: SetHands) -> Change:
     if cmd.hands is not None and not 1 <= cmd.hands <= MOST_HANDS:
         raise BadInput(f"{cmd.hands} people on one car", hint=f"Between 1 and {MOST_HANDS}.")
     before, card.hands = {"hands": card.hands}, cmd.hands
+    settle(session, act, cmd, card, before, subject="card", what=f"card {card.number}")
     session.add(card)
     many = "1 pair of hands" if cmd.hands == 1 else f"{cmd.hands} pairs of hands"
     said = f"Card {card.number}: {many if cmd.hands else 'as many hands as the shop usually has'}."

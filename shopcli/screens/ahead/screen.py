@@ -22,6 +22,7 @@ from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.card_commands import ChangeCard
 from shopcli.shop.command import Command
 from shopcli.shop.offer_commands import MakeOffer
+from shopcli.shop.seen import over
 
 AHEAD, TITLE = "ahead", "Price and promise"
 
@@ -100,7 +101,7 @@ class AheadScreen(Asks):
         if day is None:
             self.tell("There is no such day within a year.")
         else:
-            self._do(ChangeCard(card.id, card.version, promised=day.isoformat()))
+            self._do(over(card, ChangeCard(card.id, card.version, promised=day.isoformat())))
 
     def action_day(self) -> None:
         """Look at another day."""

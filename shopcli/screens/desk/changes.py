@@ -4,7 +4,7 @@ Every question says what it understood while it is typed, and starts from what i
 """
 
 from collections.abc import Callable
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from textual import on
 
@@ -97,6 +97,12 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             Choice("void", "Void the card", "only while no work is on it"),
         )
 
+    def _put(self, view: "CardView", **values: Any) -> None:
+        """Change what the card that was shown says."""
+        from shopcli.shop.seen import over
+
+        self.carry_out(over(view, commands().ChangeCard(view.id, view.version, **values)))
+
     def ask_promise(self, view: "CardView") -> None:
         """Ask for another promise date; nothing typed takes it away."""
         from shopcli.screens.desk.dates import in_words, read_date
@@ -109,9 +115,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
 
         def keep(text: str) -> None:
             meant = read_date(text, now)
-            self.carry_out(
-                commands().ChangeCard(view.id, view.version, promised=meant.isoformat() if meant else "")
-            )
+            self._put(view, promised=meant.isoformat() if meant else "")
 
         self.ask(
             f"For when is {view.number} promised?",
@@ -145,11 +149,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             self.pick(
                 f"{by}, {sum_words(text, currency)}: how was it said?",
                 [Choice(way, way) for way in HOWS],
-                lambda way: self.carry_out(
-                    commands().ChangeCard(
-                        view.id, view.version, authority_minor=sum_now, authority_by=by, authority_how=way
-                    )
-                ),
+                lambda way: self._put(view, authority_minor=sum_now, authority_by=by, authority_how=way),
             )
 
         now = "none written" if view.authority is None else money(view.authority, currency)
@@ -181,9 +181,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
 
         self.ask(
             f"What does the odometer of {view.registration} show?",
-            lambda text: self.carry_out(
-                commands().ChangeCard(view.id, view.version, odometer=read_odometer(text))
-            ),
+            lambda text: self._put(view, odometer=read_odometer(text)),
             note=f"on the card: {odometer(view.odometer, view.distance_unit)}",
             check=read_odometer,
             understood=lambda text: odometer(read_odometer(text), view.distance_unit) if text.strip() else "",
@@ -193,7 +191,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
         """Ask what the customer said."""
         self.ask(
             "What did the customer say?",
-            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, words=text)),
+            lambda text: self._put(view, words=text),
             value=_one_line(view.words),
             allow_empty=True,
         )
@@ -202,7 +200,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
         """Ask again what was written of the car when it came."""
         self.ask(
             question,
-            lambda text: self.carry_out(commands().ChangeCard(view.id, view.version, **{key: text})),
+            lambda text: self._put(view, **{key: text}),
             value=_one_line(getattr(view, key)),
             allow_empty=True,
         )

@@ -11,6 +11,7 @@ from shopcli.shop.card_commands import MoveCard, Waive
 from shopcli.shop.clock_commands import ClockOff, CorrectClock
 from shopcli.shop.command import Command
 from shopcli.shop.part_commands import DropPlanned, MovePart, OutworkBack, PricePart, SendPlanned
+from shopcli.shop.seen import stored
 from shopcli.shop.typed_figures import read_sum
 from shopcli.shop.views import CardView, ClockView, Hindrance
 
@@ -132,7 +133,9 @@ def _clock(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
         f"Stop the clock of {clock.person} now",
         "kept as a correction, with a reason",
         f"Why is the clock of {clock.person} stopped by {now.person}?",
-        lambda why: CorrectClock(entry, since, max(at, since), why),
+        lambda why: CorrectClock(
+            entry, since, max(at, since), why, seen=(("started_at", since), ("ended_at", ""))
+        ),
     )
     return (stop,)
 
@@ -150,13 +153,18 @@ def _part(hindrance: Hindrance, _now: Now) -> tuple[Way, ...]:
 
 def _price(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
     part_id = hindrance.where_id
-    name = next((p.description for p in now.view.parts if p.id == part_id), "the part")
+    line = next((p for p in now.view.parts if p.id == part_id), None)
+    name, seen = (
+        (line.description, (("price_minor", stored(line.price, "price_minor")),))
+        if line
+        else ("the part", ())
+    )
     price = Way(
         "price",
         "Give it a price",
         "for one, without VAT",
         f"What is one charged at, without VAT? {name}",
-        lambda text: PricePart(part_id, read_sum(text, "price") or 0),
+        lambda text: PricePart(part_id, read_sum(text, "price") or 0, seen=seen),
         check=lambda text: read_sum(text, "price"),
     )
     return (price,)

@@ -8,6 +8,7 @@ from shopcli.errors import BadInput
 from shopcli.present import day_long
 from shopcli.screens.desk.looking import today
 from shopcli.screens.dialogs import Choice
+from shopcli.shop.seen import over
 from shopcli.shop.tool_commands import AddTool, ChangeTool, NoteCalibration, RetireTool
 from shopcli.worklists.tools import FEELERS, TOOL_KINDS, WRENCH, OwnedTool, ToolKind, read_blades, read_span
 
@@ -153,18 +154,22 @@ async def _changed(screen: "ToolsScreen", tool: OwnedTool, kind: ToolKind, what:
         span = tool.span
         told, step = (span.typed(), span.step()) if span else ("", "")
         reads = await _reads(screen, kind, told, step)
-        return ChangeTool(tool.id, tool.version, span=reads[0], graduation=reads[1]) if reads else None
+        return (
+            over(tool, ChangeTool(tool.id, tool.version, span=reads[0], graduation=reads[1]))
+            if reads
+            else None
+        )
     if what == "blades":
         blades = await _blades(screen, tool.blades)
-        return None if blades is None else ChangeTool(tool.id, tool.version, blades=blades)
+        return None if blades is None else over(tool, ChangeTool(tool.id, tool.version, blades=blades))
     if what == "cycles":
         count = await screen.ask_text("How many cycles before the register counted?", check=_count)
-        return None if count is None else ChangeTool(tool.id, tool.version, cycles=_count(count))
+        return None if count is None else over(tool, ChangeTool(tool.id, tool.version, cycles=_count(count)))
     if what == "name":
         name = await screen.ask_text("What is written on it?", value=tool.name)
-        return None if name is None else ChangeTool(tool.id, tool.version, name=name)
+        return None if name is None else over(tool, ChangeTool(tool.id, tool.version, name=name))
     note = await screen.ask_text("Note", value=tool.note, allow_empty=True)
-    return None if note is None else ChangeTool(tool.id, tool.version, note=note)
+    return None if note is None else over(tool, ChangeTool(tool.id, tool.version, note=note))
 
 
 def _count(text: str) -> int:

@@ -70,14 +70,15 @@ def give_back(screen: Changing[None], view: OrderView, task: Task | None) -> Non
     )
 
 
-def hands(screen: Changing[None], card_id: int) -> None:
+def hands(screen: Changing[None], card_id: int, view: OrderView | None) -> None:
     """Ask how many people work on the card."""
     usual = screen.desk_app.shop.settings.hands
     choices = [Choice(str(n), pairs_of_hands(n)) for n in range(1, MOST_HANDS + 1)]
     choices.append(Choice("", "As usual", f"the shop's settings say {usual}"))
+    seen = (("hands", view.from_card or ""),) if view else ()
     screen.pick(
         "How many people work on this card?",
         choices,
-        lambda key: screen.carry_out(SetHands(card_id, int(key) if key else None)),
+        lambda key: screen.carry_out(SetHands(card_id, int(key) if key else None, seen)),
         note="Whose clock runs on the card, or who is asked for by name, counts in any case.",
     )

@@ -252,7 +252,7 @@ class OrderScreen(Changing[None]):
 
     def action_hands(self) -> None:
         """Ask how many people work on the card."""
-        asking.hands(self, self._card_id)
+        asking.hands(self, self._card_id, self.order.view if self.order else None)
 
     @on(OptionList.OptionSelected, "#steps")
     def action_open(self) -> None:

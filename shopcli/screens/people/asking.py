@@ -9,6 +9,7 @@ from shopcli.shop.people_commands import AddPerson, ChangePerson, PersonComesBac
 from shopcli.shop.people_views import PersonKnown
 from shopcli.shop.pin_commands import ClearPin, SetPin
 from shopcli.shop.rights import is_owner
+from shopcli.shop.seen import over
 
 if TYPE_CHECKING:
     from shopcli.screens.people.station import PeopleScreen
@@ -52,7 +53,7 @@ async def ask_change(page: "PeopleScreen", one: PersonKnown) -> None:
         return
     role = await _role(page, name, one.role)
     if role is not None:
-        page.carry_out(ChangePerson(one.id, one.version, name, role))
+        page.carry_out(over(one, ChangePerson(one.id, one.version, name, role)))
 
 
 async def ask_leaves(page: "PeopleScreen", one: PersonKnown) -> None:

@@ -19,6 +19,7 @@ from shopcli.screens.doing import Acting, Carried
 from shopcli.screens.widgets.field import Field
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.seen import over
 from shopcli.shop.sheet_commands import ChangeSheet, ChangeVehicleFacts
 from shopcli.shop.sheet_views import VEHICLE, SheetView
 from shopcli.worklists.facts import FACT_NAMES, fact_value, facts_as_text
@@ -120,8 +121,8 @@ class FactsScreen(Acting[tuple[str, ...] | None]):
     def _command(self, facts: tuple[tuple[str, str], ...]) -> ChangeSheet | ChangeVehicleFacts:
         view, under = self._view, self._text(UNDER)
         if view.where == VEHICLE:
-            return ChangeVehicleFacts(view.key, view.version, under, facts)
-        return ChangeSheet(view.key, view.version, self._text(TITLE), under, facts=facts)
+            return over(view, ChangeVehicleFacts(view.key, view.version, under, facts), sheet="under")
+        return over(view, ChangeSheet(view.key, view.version, self._text(TITLE), under, facts=facts))
 
     @on(Carried)
     def carried(self, event: Carried) -> None:

@@ -6,6 +6,7 @@ from shopcli.present import qty
 from shopcli.screens.dialogs import Choice, Confirm
 from shopcli.screens.stores.typing import how_many, needed_quantity, what_day, what_sum, why
 from shopcli.shop.buying_commands import CancelOrder, ChangeOrderLine, GoodsIn, NotComing
+from shopcli.shop.seen import over
 from shopcli.shop.stores_views import OrderLineView, PurchaseView
 from shopcli.shop.typed_figures import in_thousandths, same_sum
 from shopcli.store.reads.stock import thousandths
@@ -56,17 +57,19 @@ async def change(page: "StoresPage", order: PurchaseView, line: OrderLineView) -
     if what == "due":
         due = await what_day(page, f"When is it due: {line.name}?")
         if due is not None:
-            page.carry_out(ChangeOrderLine(line.id, line.version, due=due))
+            page.carry_out(over(line, ChangeOrderLine(line.id, line.version, due=due)))
     elif what == "qty":
         text = await page.ask_text(f"How many: {line.name}?", value=qty(line.qty), check=needed_quantity)
         if text is not None:
-            page.carry_out(ChangeOrderLine(line.id, line.version, qty_milli=needed_quantity(text)))
+            page.carry_out(
+                over(line, ChangeOrderLine(line.id, line.version, qty_milli=needed_quantity(text)))
+            )
     elif what == "cost":
         cost = await what_sum(page, f"What is one expected to cost: {line.name}?", line.cost)
         if cost is not None:
-            page.carry_out(ChangeOrderLine(line.id, line.version, cost_minor=cost))
+            page.carry_out(over(line, ChangeOrderLine(line.id, line.version, cost_minor=cost)))
     elif what == "off":
-        page.carry_out(ChangeOrderLine(line.id, line.version, qty_milli=0))
+        page.carry_out(over(line, ChangeOrderLine(line.id, line.version, qty_milli=0)))
 
 
 async def not_coming(page: "StoresPage", line: OrderLineView) -> None:

@@ -7,6 +7,7 @@ from shopcli.present import amount, day
 from shopcli.screens.dialogs import Choice
 from shopcli.screens.stores.typing import what_day, what_sum
 from shopcli.shop.part_commands import AddOutwork, ChangeOutwork, DropPlanned, OutworkBack, SendPlanned
+from shopcli.shop.seen import over
 from shopcli.shop.stores_views import OutworkView
 from shopcli.store.reads.desk import open_cards
 
@@ -82,17 +83,17 @@ async def change(page: "StoresPage", one: OutworkView) -> None:
     if what == "due":
         due = await what_day(page, f"When is it due back: {one.what}?")
         if due is not None:
-            page.carry_out(ChangeOutwork(one.id, one.version, due=due))
+            page.carry_out(over(one, ChangeOutwork(one.id, one.version, due=due)))
     elif what == "ring":
         ring = await page.ask_text(
             "Whom to ring?", value=one.ring, note="A name, a number.", allow_empty=True
         )
         if ring is not None:
-            page.carry_out(ChangeOutwork(one.id, one.version, ring=ring))
+            page.carry_out(over(one, ChangeOutwork(one.id, one.version, ring=ring)))
     elif what in {"cost", "price"}:
         now = one.cost if what == "cost" else one.price
         sum_minor = await what_sum(page, f"{what.capitalize()}: {one.what}?", now, note="Without VAT.")
         if sum_minor is not None:
-            changed = {"cost": ChangeOutwork(one.id, one.version, cost_minor=sum_minor),
-                       "price": ChangeOutwork(one.id, one.version, price_minor=sum_minor)}  # fmt: skip
+            changed = {"cost": over(one, ChangeOutwork(one.id, one.version, cost_minor=sum_minor)),
+                       "price": over(one, ChangeOutwork(one.id, one.version, price_minor=sum_minor))}  # fmt: skip
             page.carry_out(changed[what])

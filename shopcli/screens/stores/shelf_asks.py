@@ -7,6 +7,7 @@ from shopcli.screens.dialogs import Choice
 from shopcli.screens.stores.typing import how_many, needed_quantity, what_sum, which_supplier, why
 from shopcli.shop.buying_commands import AddToOrder, SendBack
 from shopcli.shop.part_commands import AddPart, ChangePart
+from shopcli.shop.seen import over
 from shopcli.shop.stock_commands import CorrectStock, CountStock
 from shopcli.shop.stores_views import StockView
 from shopcli.shop.typed_figures import read_quantity, read_sum
@@ -80,7 +81,7 @@ async def change(page: "StoresPage", part: StockView) -> None:
     what = await page.ask_pick(f"What changes: {part.name}?", choices)
     value = None if what is None else await _new_value(page, part, what, stands[what])
     if what is not None and value is not None:
-        page.carry_out(ChangePart(part.id, part.version, **{what: value}))  # type: ignore[arg-type]
+        page.carry_out(over(part, ChangePart(part.id, part.version, **{what: value})))  # type: ignore[arg-type]
 
 
 async def _new_value(page: "StoresPage", part: StockView, what: str, now: str) -> object:

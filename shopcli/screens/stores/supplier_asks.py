@@ -4,6 +4,7 @@ import asyncio
 from typing import TYPE_CHECKING
 
 from shopcli.screens.dialogs import Choice
+from shopcli.shop.seen import over
 from shopcli.shop.stock_commands import AddSupplier, ChangeSupplier
 from shopcli.shop.stores_views import SupplierView
 from shopcli.shop.typed_figures import read_whole
@@ -68,4 +69,4 @@ async def _change(page: "StoresPage", supplier: SupplierView) -> None:
     if text is None:
         return
     value: object = (read_whole(text, "days", 0, MOST_DAYS) or 0) if days else text
-    page.carry_out(ChangeSupplier(supplier.id, supplier.version, **{what: value}))  # type: ignore[arg-type]
+    page.carry_out(over(supplier, ChangeSupplier(supplier.id, supplier.version, **{what: value})))  # type: ignore[arg-type]

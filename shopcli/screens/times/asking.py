@@ -9,6 +9,7 @@ from shopcli.present import day
 from shopcli.screens.dialogs import Choice
 from shopcli.screens.times.wording import which
 from shopcli.shop.clock_commands import AddClock, CorrectBreak, CorrectClock, SplitClock
+from shopcli.shop.seen import over
 from shopcli.shop.time_views import StretchView
 from shopcli.shop.typed_times import read_end, read_time
 from shopcli.store.reads.bench import card
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from shopcli.screens.times.station import TimesScreen
 
 ELSEWHERE = "elsewhere"
+
+# How a stretch that is shown calls what a correction changes.
+NAMED = {"started_at": "started", "ended_at": "ended"}
 
 
 async def change(times: "TimesScreen", stretch: StretchView) -> None:
@@ -47,9 +51,9 @@ async def change(times: "TimesScreen", stretch: StretchView) -> None:
     if why is None:
         return
     if stretch.kind == "break":
-        times.carry_out_of(CorrectBreak(stretch.id, start, end or times.now_s(), why))
+        times.carry_out_of(over(stretch, CorrectBreak(stretch.id, start, end or times.now_s(), why), **NAMED))
     else:
-        times.carry_out_of(CorrectClock(stretch.id, start, end, why, task))
+        times.carry_out_of(over(stretch, CorrectClock(stretch.id, start, end, why, task), **NAMED))
 
 
 async def _end(times: "TimesScreen", stretch: StretchView, start: int) -> int | None:
