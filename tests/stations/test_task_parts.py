@@ -13,9 +13,10 @@ from shopcli.screens.bench.gridlines import GridCell, grid_lines
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.numberwords import figures_of
 from shopcli.screens.bench.scalelines import OnScale, scale_lines
+from shopcli.screens.bench.tasklines import ReadingLines
 from shopcli.screens.bench.taskparts import number_scale, readings
 from shopcli.screens.bench.trendwords import BURNING, KEEPS_ON, past, warning_words, way_words
-from shopcli.screens.widgets.lines import Line, width_of_line
+from shopcli.screens.widgets.lines import BLANK, Line, width_of_line, wrapped
 from shopcli.shop.commands import TakeReading
 from shopcli.shop.earlier import EarlierView, Memory
 from shopcli.shop.views import TaskView
@@ -314,3 +315,14 @@ def test_whatever_is_typed_is_drawn(typing: str, width: int, roomy: int) -> None
     )
     assert readings(hand, width, roomy).within(30)
     number_scale(hand, width)
+
+
+def test_where_a_warning_is_cut_off_it_is_to_be_seen() -> None:
+    rows, must = (
+        (BLANK,) * 4,
+        tuple(wrapped("a valve that does so is burning, s writes it down", 30, first="! ")),
+    )
+    laid = ReadingLines((), rows, 0, (), must)
+    assert text(laid.within(5)[-1]) == "! a valve that does so …"
+    assert text(laid.within(6)[-1]) == text(must[-1])
+    assert laid.within(4) == list(rows)

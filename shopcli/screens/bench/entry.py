@@ -286,7 +286,7 @@ class ReadingEntry(Column):
         except ShopError as error:  # while a unit is half typed the whole list of units would only flicker
             self._say(f"{error.message} …", "unclear")
             return
-        self._say(words, "refused" if standing in {"low", "high"} else "fine")
+        self._say(words, {"in": "fine", "": "unclear"}.get(standing, "refused"))
 
     def _say(self, words: str, kind: str) -> None:
         self.query_one("#entry-answer", Words).show(words, STYLES[kind])

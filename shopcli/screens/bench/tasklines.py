@@ -12,6 +12,7 @@ from shopcli.units import Preferences
 from shopcli.worklists.say import say_text
 
 CAUTION_STYLE = "bold $text-warning on $warning-muted"
+GOES_ON = " …"
 FEW = 4  # so many readings stand one below the other; more are set in columns
 
 
@@ -95,12 +96,21 @@ class ReadingLines:
         room = max(1, rows)
         left = room - len(self.rows)
         if left >= 0:
-            must = self.must[:left]
+            must = _cut_off(self.must, left)
             heading = self.heading if len(self.heading) + len(must) <= left else ()
             foot = self.foot[: left - len(must) - len(heading)]
             return [*heading, *self.rows, *must, *foot]
         start = max(0, min(self.at - (room - 1) // 2, len(self.rows) - room))
         return list(self.rows[start : start + room])
+
+
+def _cut_off(lines: tuple[Line, ...], rows: int) -> tuple[Line, ...]:
+    """Return so many lines; where a sentence goes on it is to be seen that it does."""
+    if len(lines) <= rows or not rows:
+        return lines[:rows]
+    *before, (text, style) = lines[rows - 1]
+    fits = _wide(lines[rows - 1]) + len(GOES_ON) <= max(map(_wide, lines))
+    return (*lines[: rows - 1], (*before, ((text if fits else text[:-2].rstrip()) + GOES_ON, style)))
 
 
 def reading_lines(cells: Sequence[ReadingCell], reason: str, width: int) -> ReadingLines:
