@@ -12,6 +12,7 @@ class Comeback:
     """A card opened on a vehicle for a system that an earlier card was closed for not long before.
 
     That is within 90 days, and within 3,000 miles where both odometers are known: whichever passes first ends it.
+    It is `planned` where the system is seen to because a service was due, and not because something was wrong.
     """
 
     card_id: int
@@ -25,6 +26,7 @@ class Comeback:
     before_title: str
     days: int
     miles: int | None
+    planned: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +77,52 @@ class PastWeeks:
 
 
 @dataclass(frozen=True, slots=True)
+class Awaited:
+    """What a card waits for from outside: what, from whom, whom to ring, and the day it is due where one was named."""
+
+    what: str
+    who: str
+    phone: str
+    due: date | None
+
+
+@dataclass(frozen=True, slots=True)
+class OfCard:
+    """The card a line of the Monday list is about, with all that is needed to mend it: which car, whose, whom to ring.
+
+    `what` is what it is about in the words written down; `late` says whether the promise was broken, `pressing` whether it is
+    about to be. `since` are whole days it stands as it does.
+    """
+
+    card_id: int
+    number: str
+    registration: str
+    car: str
+    customer: str
+    phone: str
+    promised: date | None
+    since: int
+    what: str = ""
+    late: bool = False
+    pressing: bool = False
+    awaited: Awaited | None = None
+    limit: Decimal | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class ToDo:
     """A line of the Monday list. `kind` says which rule made it, `key` opens its rows; what it does not speak of is None.
 
-    Kinds are those of `WAITS`, and ``late`` (promises passed), ``unpaid`` (long overdue), ``listed`` (the job `name` takes
-    `factor` times what it is listed at, by `count` cases), ``loses`` (the job's margin is `amount`), ``comebacks`` (for the
-    system `name`), ``tools`` (past calibration), ``unclocked`` (`name` clocked `factor` of the paid time of last week).
+    Of a card: ``ready`` (to be handed over and billed), ``fetching`` (billed, to be fetched), ``stop`` (a fault that stops the
+    car, the customer has not answered), ``beyond`` (the work is past the authority, `amount` is what it came to), ``authority``,
+    ``parts``, ``arrived`` (its parts are here), ``outwork``, ``other`` (held, as it waits), ``given`` (authority was given), ``hands`` (nobody is on it),
+    ``begin`` (booked), ``finish``.
+    Else ``unpaid`` (long overdue), ``listed`` (the job `name` takes `factor` times what it is listed at, by `count` cases),
+    ``loses`` (the job's margin is `amount`), ``back`` (a car that came back this week, not for a planned service), ``comebacks`` (for the system `name`), ``tools``
+    (past calibration), ``unclocked`` (`name` clocked `factor` of the paid time of last week).
 
-    `weight` is what it was ordered by: a day one car waits is worth one, and so is what such a day costs the shop.
+    `rank` and `due` come before `weight`: a day one car waits weighs one, and so does what such a day costs the shop. `more` is how
+    many lines like it were left out.
     """
 
     kind: str
@@ -93,3 +133,7 @@ class ToDo:
     amount: Decimal | None = None
     name: str = ""
     factor: float | None = None
+    rank: int = 0
+    due: date | None = None
+    card: OfCard | None = None
+    more: int = 0

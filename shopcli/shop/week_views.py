@@ -11,6 +11,7 @@ Read by ``flow(shop, period)``, ``hours(shop, period)``, ``money(shop, period)``
 
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 
 from shopcli.shop.week_money_views import (
     Actuals,
@@ -107,7 +108,9 @@ class Spent:
 class CardAge:
     """A card that stands here now: since when in all, since when as it stands, and the time it spent in each state.
 
-    A closed one stands here until it is handed over.
+    A closed one stands here until it is handed over. `stop` is the worst fault seen on it, of those that stop the car, to which
+    the customer has not answered; `running` says whether a clock runs on it, `last_on` when it was last clocked on,
+    `waited` what it waited for before it came to stand as it does.
     """
 
     card_id: int
@@ -123,6 +126,13 @@ class CardAge:
     age_s: int
     since_s: int
     spent: tuple[Spent, ...]
+    phone: str = ""
+    car: str = ""
+    stop: str = ""
+    authority: Decimal | None = None
+    running: bool = False
+    last_on: date | None = None
+    waited: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,11 +21,12 @@ from shopcli.papers.week.model import Report
 from shopcli.papers.week.paper import paper_pen, week_paper
 from shopcli.papers.week.pen import screen_pen
 from shopcli.papers.week.report import report_of
+from shopcli.papers.week.todo import for_others
 from shopcli.papers.writing import Writing
 from shopcli.shop.week_times import held_against, new_factor
 from shopcli.shop.week_views import Actuals, Case
 from shopcli.workings.weeks_ahead import Held
-from tests.papers.week_seen import cards, flow, seen
+from tests.papers.week_seen import cards, flow, seen, todo
 from tests.stations.build import HOSTILE
 
 W = Writing("GBP", "en_GB")
@@ -64,7 +65,14 @@ def test_three_lines_of_the_monday_list_stand_at_the_top(report: Report) -> None
     text = paper_text(week_paper(report, W))
     lines = [line.strip() for line in text.splitlines()]
     at = lines.index("On Monday")
-    assert lines[at + 2] == "1. 3 cards wait for authority, 9 days the longest: ring and ask."
+    assert lines[at + 2] == "1. Ring Customer 1, 01632 960001: LRK 101 (Lark 1200, J00002) is ready. Bill"
+    said = " ".join(" ".join(lines[at:]).split())
+    assert "Promised for 27 Nov 2026; ready for 1 day; £210.40 to be billed, without VAT." in said
+    assert (
+        "2. Ring Brook & Co, 01632 960002: does it come in time? belt, for LRK 100 (Lark 1200, J00001); ring Customer 1, "
+        "01632 960001, and name another day." in said
+    )
+    assert "2 less pressing ones like these besides." in said
     assert at < lines.index("In figures")
 
 
@@ -87,7 +95,7 @@ def test_every_figure_of_a_table_is_on_the_page_in_full(report: Report) -> None:
 
 
 def test_who_may_not_see_money_finds_none_in_any_form() -> None:
-    made = seen(hours=None, hours_before=None, money=None, money_before=None)
+    made = seen(hours=None, hours_before=None, money=None, money_before=None, todo=for_others(todo()))
     report = report_of(made, paper_pen(W))
     assert [page.name for page in report.pages] == ["front", "flow", "quality", "ahead"]
     for full in (False, True):

@@ -1,11 +1,13 @@
 """An invented week with every kind of figure in it, for the report's papers and pictures. Nothing in it was measured."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 from decimal import Decimal
 from random import Random
 
 from shopcli.papers.week.seen import Seen, Trend
 from shopcli.shop.week_ahead import ahead_of
+from shopcli.shop.week_quality_views import Awaited, OfCard
 from shopcli.shop.week_times import held_against
 from shopcli.shop.week_views import (
     Actuals,
@@ -262,10 +264,17 @@ def past() -> PastWeeks:
 
 
 def todo() -> tuple[ToDo, ...]:
+    asked = OfCard(
+        2, "J00002", "LRK 101", "Lark 1200", "Customer 1", "01632 960001", TODAY, 9, "May both be renewed?"
+    )
+    belt = Awaited("belt", "Brook & Co", "01632 960002", MONDAY)
+    waits = replace(asked, card_id=1, number="J00001", registration="LRK 100", awaited=belt, late=True)
     return (
-        ToDo("authority", "waiting:authority", 3, 27.0, days=9),
-        ToDo("parts", "waiting:parts", 3, 20.0, days=9),
-        ToDo("outwork", "waiting:outwork", 1, 6.0, days=6),
+        ToDo("ready", "card:3", 1, 9.0, days=1, amount=D("210.4"), due=TODAY, card=replace(asked, since=1)),
+        ToDo("parts", "card:1", 1, 20.0, days=9, rank=1, due=TODAY, card=waits, more=2),
+        ToDo("authority", "card:2", 1, 9.0, days=9, rank=2, due=TODAY, card=asked),
+        ToDo("unpaid", "unpaid:overdue", 3, 2.0, days=44, amount=D(154), rank=3, card=asked, more=1),
+        ToDo("tools", "tools", 1, 1.0, days=13, name="Torque wrench 1/2 in", rank=5),
     )
 
 

@@ -11,6 +11,7 @@ import pytest
 
 from shopcli.errors import NotFound
 from shopcli.shop.week_check import out_of_step
+from shopcli.shop.week_to_do import PLACES
 from shopcli.shop.week_views import Period
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_flow import flow
@@ -98,7 +99,7 @@ def of_the_rest(shop: Shop, period: Period) -> Iterator[Figure]:
     for job in actuals(shop):
         yield f"actuals:template:{job.template}", "count", len(job.cases)
     for line in to_do(shop):
-        if line.kind not in {"listed", "loses", "unclocked"}:
+        if line.kind not in {"listed", "loses", "unclocked"} and line.card is None:
             yield line.key, "count", line.count
 
 
@@ -122,11 +123,15 @@ def test_a_key_of_no_figure_says_so(known: Shop, key: str) -> None:
         rows_of(known, PERIOD, key)
 
 
-def test_the_monday_list_is_short_and_worst_first(known: Shop) -> None:
+def test_the_monday_list_is_short_and_in_order(known: Shop) -> None:
     lines = to_do(known)
-    assert 0 < len(lines) <= 5
-    assert [x.weight for x in lines] == sorted((x.weight for x in lines), reverse=True)
-    assert len({x.kind for x in lines}) == len(lines)
+    assert 0 < len(lines) <= sum(places for _ranks, places in PLACES)
+    assert [x.rank for x in lines] == sorted(x.rank for x in lines)
+    for line in lines:
+        if line.key.startswith("card:"):
+            assert line.card
+            opened = rows_of(known, PERIOD, line.key).rows
+            assert {row.card for row in opened} == {line.card.number}
 
 
 def test_a_server_gives_the_same_figures(known: Shop, rows: Drawn, postgres_url: str) -> None:

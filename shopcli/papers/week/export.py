@@ -41,7 +41,7 @@ def report_data(report: Report) -> dict[str, Any]:
         "from": report.period.monday.isoformat(),
         "to": report.period.last.isoformat(),
         "made": report.dated.isoformat(),
-        "to_do": [line.cells[-1].said for line in report.todo],
+        "to_do": [f"{line.cells[-1].said} {line.note}".rstrip() for line in report.todo],
         "tables": {sheet.name: _rows(sheet) for sheet in report.sheets},
     }
 

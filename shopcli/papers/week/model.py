@@ -23,7 +23,7 @@ class Cell:
 class Head:
     """A column: its name on the screen and in exports, its side, how wide it is and what it is called where room is short.
 
-    A `spare` one is left out there.
+    A `spare` one is left out there; one that `wraps` goes on in the next line instead of being cut.
     """
 
     name: str
@@ -33,6 +33,7 @@ class Head:
     least: int = 4
     short: str = ""
     spare: bool = False
+    wraps: bool = False
 
 
 @dataclass(frozen=True, slots=True)

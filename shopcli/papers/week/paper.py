@@ -56,6 +56,8 @@ def _todo(report: Report) -> Iterator[Block]:
         yield Para("Nothing stands out.")
     for nth, line in enumerate(report.todo, 1):
         yield Para(line.cells[-1].said, mark=f"{nth}.", strong=nth <= TOP)
+        if line.note:
+            yield Para(line.note, mark=" ", small=True)
 
 
 def _one_page(report: Report) -> Iterator[Block]:

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 
 from shopcli.papers.week.seen import TREND, Seen, Trend
-from shopcli.papers.week.todo import OWNERS
+from shopcli.papers.week.todo import for_others
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
@@ -22,10 +22,10 @@ from shopcli.store.reads.accounts import unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
 from shopcli.store.reads.week_hours import hours, hours_weeks
-from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks
+from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks, unbilled_by_card
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
-from shopcli.store.reads.week_to_do import to_do
+from shopcli.store.reads.week_to_do import Asked, to_do
 from shopcli.store.shop import Shop
 from shopcli.workings.listed_times import Against
 
@@ -58,14 +58,15 @@ def standing(shop: Shop, role: str) -> Standing:
     whole = sees(role)
     jobs, bills = actuals(shop), unsettled(shop)
     held = dict(held_against(jobs))
-    todo = to_do(shop, jobs, held, bills)
+    cards, to_bill = card_ages(shop), unbilled_by_card(shop)
+    todo = to_do(shop, Asked(jobs, held, bills, cards, to_bill))
     return Standing(
-        cards=card_ages(shop),
-        money=money_now(shop, bills) if MONEY in whole else None,
+        cards=cards,
+        money=money_now(shop, bills, to_bill) if MONEY in whole else None,
         actuals=jobs if HOURS in whole else (),
         against=held if HOURS in whole else {},
         ahead=ahead_of(past_weeks(shop)),
-        todo=todo if MONEY in whole else tuple(one for one in todo if one.kind not in OWNERS),
+        todo=todo if MONEY in whole else for_others(todo),
     )
 
 

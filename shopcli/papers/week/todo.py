@@ -1,41 +1,58 @@
-"""The Monday list in words: what it is, how much of it, and what to do first."""
+"""The Monday list in words: the one act that mends it with whom to ring, and below it why it stands where it does."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from datetime import timedelta
 
-from shopcli.papers.week.flow import WAIT_WORDS
 from shopcli.papers.week.model import Head, Line, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import TREND, Seen
-from shopcli.shop.week_to_do import CAME_BACK, LATE, LISTED, LOSES, TOOLS, UNCLOCKED, UNPAID
-from shopcli.shop.week_views import FETCHING, Period, ToDo, monday_of
+from shopcli.shop import week_to_do as rules
+from shopcli.shop.week_quality_views import OfCard
+from shopcli.shop.week_to_do import CAME_BACK, LISTED, LOSES, UNCLOCKED, UNPAID
+from shopcli.shop.week_views import (
+    AUTHORITY,
+    FETCHING,
+    OTHER,
+    OUTWORK,
+    PARTS,
+    Period,
+    ToDo,
+    monday_of,
+)
 
 TOP = 3
-DO = {
-    "authority": "ring and ask",
-    "parts": "ask the suppliers",
-    "outwork": "ask when it comes back",
-    "other": "look at the reasons",
-    "bay": "take them in hand, or say when",
-    FETCHING: "ring and say so",
-}
 OWNERS = frozenset({UNPAID, LISTED, LOSES, UNCLOCKED})
 """Lines of the list that speak of money or of somebody's hours: for the owner's eyes."""
 
 
+def for_others(lines: Iterable[ToDo]) -> tuple[ToDo, ...]:
+    """Return the lines as everybody but the owner sees them: no money, nobody's hours."""
+    return tuple(replace(one, amount=None) for one in lines if one.kind not in OWNERS)
+
+
+ORDER = "First what was promised and is due, then money that lies about, what stands still, what goes wrong again and again."
+
+
 def todo_sheet(seen: Seen, pen: Pen) -> Sheet:
     """Return the list."""
-    heads = (Head("", "nth"), Head("worst first", "to_do", right=False, fills=True))
+    heads = (Head("", "nth"), Head("what to do first", "to_do", right=False, fills=True, wraps=True))
     lines = tuple(
         Line(
             (pen.text(str(nth)), pen.text(todo_words(one, pen), one.key)),
             strong=nth <= TOP,
+            note=why_words(one, pen),
             period=_period(seen, one),
         )
         for nth, one in enumerate(seen.todo, 1)
     )
     return Sheet(
-        "todo", "On Monday", heads, lines, empty="Nothing stands out: nobody waits longer than usual."
+        "todo",
+        "On Monday",
+        heads,
+        lines,
+        (ORDER,) if lines else (),
+        empty="Nothing stands out: nothing is promised, nobody waits longer than usual.",
     )
 
 
@@ -59,31 +76,140 @@ def many(count: int, one: str, more: str = "") -> str:
 
 
 def todo_words(one: ToDo, pen: Pen) -> str:
-    """Return a line of the list in words."""
-    return WORDS.get(one.kind, _waits)(one, pen)
+    """Return what to do."""
+    if one.card is not None and one.kind in OF_CARD:
+        return OF_CARD[one.kind](one.card)
+    return WORDS[one.kind](one, pen)
 
 
-def _longest(one: ToDo) -> str:
-    if one.days is None:
+def why_words(one: ToDo, pen: Pen) -> str:
+    """Return why: the promise, for how long, how much; and how many like it are not shown."""
+    words = [*_promise_words(one, pen), *_since_words(one), *_sum_words(one, pen)]
+    text = "; ".join(words)
+    said = f"{text[:1].upper()}{text[1:]}." if text else ""
+    return " ".join(filter(None, (said, _more(one))))
+
+
+def _more(one: ToDo) -> str:
+    if not one.more:
         return ""
-    if one.count == 1:
-        return f", for {many(one.days, 'day')}"
-    return f", {many(one.days, 'day')} the longest"
+    if one.kind == UNPAID:
+        return f"{many(one.more, 'bill')} of others besides."
+    return f"{many(one.more, 'less pressing one', 'less pressing ones')} like these besides."
 
 
-def _waits(one: ToDo, _pen: Pen) -> str:
-    word = "waits" if one.count == 1 else "wait"
-    what = "to be fetched" if one.kind == FETCHING else f"for {WAIT_WORDS.get(one.kind, one.kind)}"
-    return f"{many(one.count, 'card')} {word} {what}{_longest(one)}: {DO.get(one.kind, 'look at them')}."
+# A card ---------------------------------------------------------------------------------------------------
 
 
-def _late(one: ToDo, _pen: Pen) -> str:
-    return f"{many(one.count, 'card')} past the day promised{_longest(one)}: ring and name another day."
+def car_of(card: OfCard) -> str:
+    """Return a car by its plate, with what it is and its card."""
+    return f"{card.registration} ({', '.join(filter(None, (card.car, card.number)))})"
+
+
+def ring(name: str, phone: str) -> str:
+    """Return whom to ring, with the number.
+
+    Examples
+    --------
+    >>> ring("Ada", "01632 960001"), ring("Ada", ""), ring("", "")
+    ('Ring Ada, 01632 960001', 'Ring Ada (no number is written down)', 'Ring whoever it comes from')
+    """
+    if not name:
+        return "Ring whoever it comes from"
+    return f"Ring {name}, {phone}" if phone else f"Ring {name} (no number is written down)"
+
+
+def _tell(card: OfCard) -> str:
+    """Return who has to be told another day, where the promise was broken and the act is not a word to them already."""
+    if not card.late:
+        return ""
+    words = ring(card.customer, card.phone)
+    return f"; {words[:1].lower()}{words[1:]}, and name another day"
+
+
+def _customer(card: OfCard, words: str) -> str:
+    return f"{ring(card.customer, card.phone)}: {words}"
+
+
+def _supplier(card: OfCard) -> str:
+    awaited = card.awaited
+    if awaited is None:
+        return f"Find out what {car_of(card)} waits for and ask for it: {card.what}{_tell(card)}."
+    asked = f"{ring(awaited.who, awaited.phone)}: does it come in time?"
+    return f"{asked} {awaited.what}, for {car_of(card)}{_tell(card)}."
+
+
+OF_CARD: Mapping[str, Callable[[OfCard], str]] = {
+    rules.READY: lambda c: _customer(c, f"{car_of(c)} is ready. Bill it and hand it over."),
+    FETCHING: lambda c: _customer(c, f"{car_of(c)} is done and billed, and waits to be fetched."),
+    rules.STOP: lambda c: _customer(c, f"ask what is to be done on {car_of(c)}: {c.what}."),
+    rules.BEYOND: lambda c: _customer(
+        c, f"{car_of(c)} is past what was authorised; ask before more is done."
+    ),
+    AUTHORITY: lambda c: _customer(c, f"ask for the go-ahead for {car_of(c)}: {c.what}."),
+    PARTS: _supplier,
+    OUTWORK: _supplier,
+    rules.ARRIVED: lambda c: f"Go on with {car_of(c)}: its parts are here, {c.what}{_tell(c)}.",
+    OTHER: lambda c: f"Look at what holds {car_of(c)}: {c.what}{_tell(c)}.",
+    rules.GIVEN: lambda c: f"Put somebody on {car_of(c)}: authority is given, nobody is on it{_tell(c)}.",
+    rules.HANDS: lambda c: f"Put somebody on {car_of(c)}: it is begun and nobody is on it{_tell(c)}.",
+    rules.BEGIN: lambda c: (
+        f"Begin {car_of(c)}{_tell(c)}."
+        if c.late or c.pressing
+        else _customer(c, f"say when {car_of(c)} is begun.")
+    ),
+    rules.FINISH: lambda c: f"See that {car_of(c)} is finished{_tell(c)}.",
+}
+
+
+def _promise_words(one: ToDo, pen: Pen) -> list[str]:
+    card = one.card
+    if card is None or card.promised is None:
+        return []
+    words = "the promise was" if card.late else "promised for"
+    found = [f"{words} {pen.day_of(card.promised)}"]
+    if card.awaited is not None and card.awaited.due is not None:
+        found.append(f"due to come {pen.day_of(card.awaited.due)}")
+    return found
+
+
+def _since_words(one: ToDo) -> list[str]:
+    if one.kind == UNPAID:
+        return [f"{many(one.days or 0, 'day')} past due, the oldest"]
+    if one.kind not in OF_CARD or not one.days:
+        return []
+    word = {rules.READY: "ready", FETCHING: "ready", rules.BEGIN: "booked"}.get(one.kind, "stands so")
+    return [f"{word} for {many(one.days, 'day')}"]
+
+
+def _sum_words(one: ToDo, pen: Pen) -> list[str]:
+    if one.amount is None or one.kind not in {rules.READY, rules.BEYOND}:
+        return []
+    if one.kind == rules.READY:
+        return [f"{pen.money(one.amount).said} to be billed, without VAT"]
+    limit = one.card.limit if one.card is not None else None
+    return [f"it has come to {pen.money(one.amount).said} of {pen.money(limit).said}, with VAT"]
+
+
+# What is no card ------------------------------------------------------------------------------------------
 
 
 def _unpaid(one: ToDo, pen: Pen) -> str:
-    amount = pen.money(one.amount).said
-    return f"{many(one.count, 'invoice')} long overdue, {amount} in all{_longest(one)}: ask for the money."
+    owes = one.card
+    if owes is None:
+        return f"Ask for {pen.money(one.amount).said} that is long overdue."
+    bills = f"{owes.what} bills" if owes.what not in {"", "1"} else f"bill {owes.number}"
+    return f"{ring(owes.customer, owes.phone)}: ask for {pen.money(one.amount).said}, {bills} long overdue."
+
+
+def _back(one: ToDo, _pen: Pen) -> str:
+    card = one.card
+    if card is None:
+        return f"Look at what came back for the {one.name}."
+    return (
+        f"Look yourself at {card.registration} ({card.number}): it came back for the {one.name}, "
+        f"{many(one.days or 0, 'day')} after {card.what}."
+    )
 
 
 def _listed(one: ToDo, pen: Pen) -> str:
@@ -100,19 +226,26 @@ def _came_back(one: ToDo, _pen: Pen) -> str:
 
 
 def _tools(one: ToDo, _pen: Pen) -> str:
-    return f"{many(one.count, 'tool')} past calibration{_longest(one)}: have them calibrated."
+    late = (
+        ""
+        if one.days is None
+        else f", {many(one.days, 'day')} past it" + (", the oldest" if one.count > 1 else "")
+    )
+    return f"Send for calibration: {one.name}{late}. Nothing is tightened or judged by {'it' if one.count == 1 else 'them'} until then."
 
 
 def _unclocked(one: ToDo, pen: Pen) -> str:
-    return f"{one.name} clocked {pen.part(one.factor).said} of the hours paid last week: ask why."
+    return (
+        f"Ask {one.name} about last week: {pen.part(one.factor).said} of the hours paid were clocked on cars."
+    )
 
 
 WORDS: Mapping[str, Callable[[ToDo, Pen], str]] = {
-    LATE: _late,
     UNPAID: _unpaid,
+    rules.BACK: _back,
     LISTED: _listed,
     LOSES: _loses,
     CAME_BACK: _came_back,
-    TOOLS: _tools,
+    rules.TOOLS: _tools,
     UNCLOCKED: _unclocked,
 }

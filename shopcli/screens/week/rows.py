@@ -1,7 +1,7 @@
 """A page of the report as rows of a list: titles, words, heads and figures, laid out in whatever width there is."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shopcli.columns import cut, display_width, pad, shown, wrap
 from shopcli.papers.week.model import Head, Line, Page, Sheet
@@ -10,6 +10,7 @@ from shopcli.screens.widgets.lines import Piece
 
 GAP = 2
 GAP_LEAST = 1
+GAP_WRAPPED = 5  # what stands before a text that wraps
 TEXT_GOOD, TEXT_LEAST = 24, 8  # columns a text keeps while spare figures are there, and at the very least
 CHOSEN = "reverse"
 
@@ -66,10 +67,37 @@ def _table(sheet: Sheet, room: int) -> list[tuple[str, Row]]:
         key = f"{sheet.name}|{line.cells[0].key or line.cells[0].said}"
         key = f"{key}|{nth}" if key in taken else key
         taken.add(key)
-        found.append((key, Figures(sheet, line, laid)))
-        if line.note:
-            found.append(("", Text(f"  {cut(line.note, room - GAP)}", "$text-muted")))
+        shown_now, rest = wrapped(sheet, line, laid)
+        found.append((key, Figures(sheet, shown_now, laid)))
+        found += [("", Text(text, "bold" if line.strong else "")) for text in rest]
+        found += [("", Text(text, "$text-muted")) for text in _note(sheet, line, laid, room)]
     return found
+
+
+def wrapped(sheet: Sheet, line: Line, laid: "Layout") -> tuple[Line, list[str]]:
+    """Return a line with as much of its wrapping text as there is room for, and the rest of it line by line below."""
+    place = next((n for n in laid.columns if sheet.heads[n].wraps), None)
+    if place is None:
+        return line, []
+    at = laid.columns.index(place)
+    parts = wrap(line.cells[place].said, max(2, laid.widths[at])) or [""]
+    cells = tuple(replace(c, said=parts[0]) if n == place else c for n, c in enumerate(line.cells))
+    return replace(line, cells=cells), [f"{' ' * _indent(laid, at)}{part}" for part in parts[1:]]
+
+
+def _indent(laid: "Layout", at: int) -> int:
+    return sum(laid.widths[:at]) + laid.gap * at
+
+
+def _note(sheet: Sheet, line: Line, laid: "Layout", room: int) -> list[str]:
+    """Return what goes below a line: whole below one that wraps, else as much of it as there is room for."""
+    if not line.note:
+        return []
+    at = next((place for place, n in enumerate(laid.columns) if sheet.heads[n].wraps), None)
+    if at is None:
+        return [f"  {cut(line.note, room - GAP)}"]
+    indent = _indent(laid, at)
+    return [f"{' ' * indent}{part}" for part in wrap(line.note, max(2, room - indent))]
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +124,10 @@ def layout(sheet: Sheet, room: int) -> Layout:
     for columns, gap, short, least in tries:
         names = tuple((short and sheet.heads[n].short) or sheet.heads[n].name for n in columns)
         widths = [_wide(sheet, n, name) for n, name in zip(columns, names, strict=True)]
+        widths = [
+            min(wide, room - GAP_WRAPPED) if sheet.heads[n].wraps else wide
+            for n, wide in zip(columns, widths, strict=True)
+        ]
         over = sum(widths) + gap * (len(widths) - 1) - room
         if over > 0 and least is not None:
             widths, over = _cut_to([sheet.heads[n] for n in columns], widths, over, least)

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import Any
 
+from shopcli.shop.amounts import from_minor
 from shopcli.shop.week_parts import Stand, stand_of
 from shopcli.shop.week_views import DAY_S, WAITS, CardAge, FlowView, Period, Spent, Waiting, WeekFlow
 from shopcli.store.reads.open_cards import as_date
@@ -22,7 +23,12 @@ HERE = "SELECT COUNT(*) FROM card WHERE handed_at IS NULL AND state <> 'void'"
 OPENED_SINCE = "SELECT COUNT(*) FROM card WHERE opened_at >= ? AND state <> 'void'"
 LEFT_SINCE = "SELECT COUNT(*) FROM card WHERE handed_at >= ?"
 CARDS = """
-SELECT c.id, c.number, v.registration, k.name, c.title, c.state, c.held_for, c.waits_for_parts, c.promised, c.opened_at
+SELECT c.id, c.number, v.registration, k.name, c.title, c.state, c.held_for, c.waits_for_parts, c.promised, c.opened_at,
+       k.phone, v.make, v.model, c.authority_minor,
+       (SELECT f.place || ': ' || f.what FROM finding f WHERE f.card_id = c.id AND f.state = 'open' AND f.severity = 'stop'
+        AND f.wanted = '' ORDER BY f.id LIMIT 1),
+       (SELECT MAX(COALESCE(e.ended_at, 0)) FROM clock_entry e WHERE e.card_id = c.id),
+       (SELECT COUNT(*) FROM clock_entry e WHERE e.card_id = c.id AND e.ended_at IS NULL)
 FROM card c JOIN vehicle v ON v.id = c.vehicle_id JOIN customer k ON k.id = c.customer_id
 WHERE c.handed_at IS NULL AND c.state <> 'void' ORDER BY c.opened_at, c.id"""
 STAYS = """
@@ -113,7 +119,8 @@ def _stays(shop: Shop) -> dict[int, list[tuple[Stand, int, int | None]]]:
 
 
 def _age(shop: Shop, row: tuple[Any, ...], stays: list[tuple[Stand, int, int | None]], now: int) -> CardAge:
-    key, number, registration, customer, title, state, held_for, for_parts, promised, opened_at = row
+    key, number, registration, customer, title, state, held_for, for_parts, promised, opened_at = row[:10]
+    phone, make, model, authority, stop, last, runs = row[10:]
     spent: dict[Stand, int] = {}
     for stand, started, ended in stays:
         spent[stand] = spent.get(stand, 0) + max(0, (now if ended is None else ended) - started)
@@ -131,6 +138,13 @@ def _age(shop: Shop, row: tuple[Any, ...], stays: list[tuple[Stand, int, int | N
         age_s=max(0, now - opened_at),
         since_s=max(0, now - (stays[-1][1] if stays else opened_at)),
         spent=tuple(Spent(s.state, s.waits, s.why, seconds) for s, seconds in spent.items()),
+        phone=phone,
+        car=f"{make} {model}".strip(),
+        stop=stop or "",
+        authority=None if authority is None else from_minor(authority),
+        running=runs > 0,
+        last_on=day_of(shop, last) if last else None,
+        waited=stays[-2][0].waits if len(stays) > 1 else "",
     )
 
 

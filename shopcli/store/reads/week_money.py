@@ -1,6 +1,6 @@
 """Money of the week: invoiced and what was left of it, what each template earned, and what lies unbilled, unpaid or on the shelf."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -62,9 +62,14 @@ class MoneyNow:
     surcharges: Decimal
 
 
-def money_now(shop: Shop, open_bills: Sequence[Unsettled] | None = None) -> MoneyNow:
-    """Return what stands now; `open_bills` are those not settled, where they were read already."""
-    unbilled, owed = unbilled_by_card(shop), shop.fetch(SURCHARGES)
+def money_now(
+    shop: Shop,
+    open_bills: Sequence[Unsettled] | None = None,
+    unbilled: Mapping[int, Decimal] | None = None,
+) -> MoneyNow:
+    """Return what stands now; `open_bills` are those not settled, `unbilled` by card, where they were read already."""
+    unbilled = unbilled_by_card(shop) if unbilled is None else unbilled
+    owed = shop.fetch(SURCHARGES)
     return MoneyNow(
         unbilled_cards=len(unbilled),
         unbilled=sum(unbilled.values(), ZERO),

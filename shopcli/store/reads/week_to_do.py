@@ -1,30 +1,32 @@
 """What to do on Monday, from the records as they stand and from the last weeks."""
 
-from collections.abc import Mapping, Sequence
-from datetime import timedelta
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
 from decimal import Decimal
 
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.paid_hours import day_seconds
+from shopcli.shop.week_cards_to_do import of_cards
 from shopcli.shop.week_times import held_against
 from shopcli.shop.week_to_do import (
     Day,
     Overdue,
+    back,
     came_back,
-    late,
     listed,
     loses,
     tools_late,
     unclocked,
     unpaid,
-    waiting,
     worst,
 )
-from shopcli.shop.week_views import Actuals, ToDo
+from shopcli.shop.week_views import Actuals, CardAge, ToDo
 from shopcli.store.reads.accounts import Unsettled, unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_bounds import day_of, this_week
 from shopcli.store.reads.week_flow import card_ages
+from shopcli.store.reads.week_here import besides, next_workday
 from shopcli.store.reads.week_hours import hours
 from shopcli.store.reads.week_money import earnings, owing
 from shopcli.store.reads.week_quality import quality
@@ -34,41 +36,47 @@ from shopcli.workings.listed_times import Against
 WEEKS = 13  # looked back at for what goes wrong again and again
 
 
-def to_do(
-    shop: Shop,
-    jobs: Sequence[Actuals] | None = None,
-    held: Mapping[str, Against] | None = None,
-    open_bills: Sequence[Unsettled] | None = None,
-) -> tuple[ToDo, ...]:
-    """Return the list, worst first.
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What was read already; what was not is None and read then."""
 
-    Parameters
-    ----------
-    shop : Shop
-        The shop.
-    jobs, held, open_bills : optional
-        What `actuals`, `held_against` and `unsettled` answered, where they were asked already.
-    """
+    jobs: Sequence[Actuals] | None = None
+    held: Mapping[str, Against] | None = None
+    open_bills: Sequence[Unsettled] | None = None
+    cards: Sequence[CardAge] | None = None
+    to_bill: Mapping[int, Decimal] | None = None
+
+
+NOTHING_ASKED = Asked()
+
+
+def to_do(shop: Shop, asked: Asked = NOTHING_ASKED) -> tuple[ToDo, ...]:
+    """Return the list, in the order of `shopcli.shop.week_to_do`."""
     today = day_of(shop, shop.at())
-    last, day = this_week(shop, WEEKS), worth(shop)
-    there, wrong = card_ages(shop), quality(shop, last)
-    bills = unsettled(shop) if open_bills is None else open_bills
-    overdue = [Overdue(one.days_past(today), one.due) for one in owing(bills)]
-    jobs = actuals(shop) if jobs is None else jobs
-    held = held_against(jobs) if held is None else held
+    this, last, day = this_week(shop), this_week(shop, WEEKS), worth(shop)
+    cards = card_ages(shop) if asked.cards is None else asked.cards
+    wrong = quality(shop, last)
+    bills = unsettled(shop) if asked.open_bills is None else asked.open_bills
+    jobs = actuals(shop) if asked.jobs is None else asked.jobs
+    held = held_against(jobs) if asked.held is None else asked.held
     pairs = [(job, held[job.template]) for job in jobs if job.template in held]
     return worst(
         (
-            *waiting(there),
-            *late(there, today),
-            *unpaid(overdue, day),
+            *of_cards(cards, besides(shop, cards, asked.to_bill), today, next_workday(shop, today), day),
+            *unpaid(_overdue(bills, today), day),
             *listed(pairs, frozenset(last.names), day),
             *loses(earnings(shop, last), day),
+            *back(one for one in wrong.comebacks if one.opened >= this.monday),
             *came_back(wrong.comebacks),
             *tools_late(wrong.tools, today),
-            *unclocked(hours(shop, this_week(shop).before).people, day),
+            *unclocked(hours(shop, this.before).people, day),
         )
     )
+
+
+def _overdue(bills: Sequence[Unsettled], today: date) -> Iterator[Overdue]:
+    for one in owing(bills):
+        yield Overdue(one.days_past(today), one.due, one.number, one.customer, one.phone)
 
 
 def worth(shop: Shop) -> Day:
