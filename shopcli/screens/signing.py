@@ -175,9 +175,8 @@ class SigningApp(App[None]):
         return super().check_action(action, parameters)
 
     def switch_mode(self, mode: str) -> "AwaitMount":
-        """Go to another station; while the door is shut it is gone to once it opens."""
+        """Go to another station; nowhere while the door is shut."""
         if self.is_shut and mode != SIGN_IN:
-            self._covered, self._is_covering = mode, False
             mode = self.current_mode
         return super().switch_mode(mode)
 
