@@ -430,6 +430,10 @@ async def test_without_a_card_the_way_is_shown(busy: Busy) -> None:
         assert isinstance(here.app.screen, BenchScreen)
         await here.press("j")
         assert "F5 goes to the desk" in here.says
+        busy.do(ClockOn(busy.task("bench-test:measure").id))
+        await here.press("f5", "f6")
+        assert here.bench.in_hand is not None, "the card one's own clock runs on is the one wanted"
+        assert here.bench.in_hand.task.key == "bench-test:measure"
 
 
 async def test_another_terminals_work_appears(busy: Busy) -> None:

@@ -30,6 +30,7 @@ from shopcli.screens.widgets.rooms import Room
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.people_commands import SetUnits
 from shopcli.shop.views import TaskView
+from shopcli.store.reads import people
 
 FIGURES = frozenset("0123456789.,+-")
 AGAIN_S = 30.0  # the records tell by themselves when they change; this is for what only time changes
@@ -75,6 +76,8 @@ class BenchScreen(LookingBack, AtCells):
             self._show_what_is_in_hand()
 
     def _show_what_is_in_hand(self) -> None:
+        if self.desk_app.card_id is None:
+            self.desk_app.card_id = self._clocked_on()
         wanted = self.desk_app.card_id
         if wanted is None:
             self.paint()
@@ -83,6 +86,11 @@ class BenchScreen(LookingBack, AtCells):
         else:
             self.read_again()
         self.choose_wanted()
+
+    def _clocked_on(self) -> int | None:
+        """Return the card on which the clock of whoever stands here runs, or is stopped for a break."""
+        clocks = people.clocks_and_breaks(self.desk_app.shop)
+        return next((c.card_id for c in clocks if c.person_id == self.desk_app.who.id), None)
 
     def show_card(self, card_id: int) -> None:
         """Show a card and name it on top."""
@@ -129,6 +137,8 @@ class BenchScreen(LookingBack, AtCells):
 
     def who_changed(self) -> None:
         """Somebody else stands here: other units, another clock, another last time."""
+        if self.view is None:
+            self._show_what_is_in_hand()
         self.paint()
         self.offer_where()
 
