@@ -101,7 +101,7 @@ class Tab:
 
     async def see_page(self, pattern: str) -> str:
         """Wait until the pattern is to be seen on the page itself, beside the terminal."""
-        return await self.see(pattern, "document.body.innerText")
+        return await self.see(pattern, "document.body?.innerText ?? ''")
 
     async def press(self, *names: str) -> None:
         """Press keys by name, like ``f2`` or ``ctrl+y``."""
@@ -111,7 +111,9 @@ class Tab:
             what = {"key": key, "code": code, "windowsVirtualKeyCode": number}
             what["modifiers"] = CTRL if name.startswith("ctrl+") else 0
             text = {"text": "\r"} if key == "Enter" else {}  # without it no button is pressed
-            await self._ask("Input.dispatchKeyEvent", type="keyDown" if text else "rawKeyDown", **what, **text)
+            await self._ask(
+                "Input.dispatchKeyEvent", type="keyDown" if text else "rawKeyDown", **what, **text
+            )
             await self._ask("Input.dispatchKeyEvent", type="keyUp", **what)
 
     async def type(self, text: str) -> None:

@@ -1,6 +1,7 @@
 """What the server hands out beside the application: the page, what it draws with, and words of refusal."""
 
 from collections.abc import Mapping
+from html import escape
 from importlib.resources import files
 
 from aiohttp import web
@@ -23,6 +24,10 @@ PARTS: Mapping[str, tuple[str, str, str]] = {
 MAY = (
     "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; font-src 'self'; "
     "img-src 'self' data:; connect-src 'self' {line}; frame-ancestors 'none'; base-uri 'none'; form-action 'none'"
+)
+WORDS = (
+    '<!DOCTYPE html><html lang="en"><meta charset="utf-8"><title>shopcli</title>'
+    '<body style="font: 22px/1.5 monospace; margin: 15vh auto; max-width: 34em">{words}\n'
 )
 HEADERS: Mapping[str, str] = {
     "X-Frame-Options": "DENY",
@@ -53,5 +58,6 @@ def _charset(kind: str) -> str | None:
 
 
 def refused(refusal: Refusal) -> web.Response:
-    """Return a refusal in words."""
-    return web.Response(status=refusal.status, text=f"{refusal.words}\n")
+    """Return a refusal in words, as a page one can read from where one stands."""
+    text = WORDS.format(words=escape(refusal.words))
+    return web.Response(status=refusal.status, text=text, content_type="text/html")

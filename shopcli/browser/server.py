@@ -151,7 +151,7 @@ class Server:
 
     async def _place(self, _request: web.Request) -> web.StreamResponse:
         """Say whether another page would be let in."""
-        return web.Response(status=204) if self._has_place() else refused(FULL)
+        return web.Response(status=204) if self._has_place() else web.Response(status=503, text=FULL.words)
 
     async def _download(self, request: web.Request) -> web.StreamResponse:
         """Hand a file to the browser it was made for, once."""

@@ -43,7 +43,9 @@ def listened_on(pid: int) -> list[str]:
     return found
 
 
-async def test_the_real_server_lets_in_whom_it_should(busy_shop: Busy, tmp_path: Path) -> None:
+async def test_the_real_server_lets_in_whom_it_should_and_leaves_nobody_behind(
+    busy_shop: Busy, tmp_path: Path
+) -> None:
     """One server, because each costs a second: strangers, other names, other sites' pages, too many, too much."""
     with_pin(busy_shop.shop)
     async with serving(tmp_path / "shop.db", "--most", "2") as served:
@@ -97,25 +99,28 @@ async def test_the_real_server_lets_in_whom_it_should(busy_shop: Busy, tmp_path:
         assert (await served.web.post(served.address, headers={"Cookie": cookie}, data="x" * 9)).status == 404
         await refused(served, 400, "not how a browser asks", "/line", Cookie=cookie, Origin=served.address)
 
-        # Two pages may be open and are; the third is refused until one is closed, and its application gone.
+        # Two pages may be open and are; the third is refused until one has ended, and its application gone. What no page
+        # of ours says, or too much of it, ends the conversation.
         async with served.line(cookie) as first, served.line(cookie) as second:
             await asyncio.gather(seen(first), seen(second))
             behind = served.behind()
             assert len(behind) == 2
             assert all(listened_on(pid) == [] for pid in behind)
             await no_line(served, 503, cookie)
-            await refused(served, 503, "So many pages are open", "/place", Cookie=cookie)
-            await second.close()
+            assert (await served.get("/place", Cookie=cookie)).status == 503
+            await second.send_json(["stdin", "x" * 300_000])
+            assert await ended(second) == 1009
             async with served.line(cookie) as third:
-                await seen(third)
                 assert len(set(served.behind()) & set(behind)) == 1
-                # What no page of ours says, or too much of it, ends the conversation.
                 await third.send_str("x")
                 assert await ended(third) == 1008
-            await first.send_json(["stdin", "x" * 300_000])
-            assert await ended(first) == 1009
-        await gone(behind)
-        assert (await served.get("/place", Cookie=cookie)).status == 204
+
+            # A server that is killed leaves nobody behind.
+            behind = served.behind()
+            assert behind
+            served.process.send_signal(signal.SIGKILL)
+            await served.process.wait()
+            await gone(behind)
 
 
 async def ended(line: aiohttp.ClientWebSocketResponse) -> int | None:
@@ -123,17 +128,6 @@ async def ended(line: aiohttp.ClientWebSocketResponse) -> int | None:
         async for _message in line:
             pass
     return line.close_code
-
-
-async def test_nobody_stays_behind_when_the_server_is_killed(busy_shop: Busy, tmp_path: Path) -> None:
-    with_pin(busy_shop.shop)
-    async with serving(tmp_path / "shop.db") as served, served.line(await served.come_in()) as line:
-        await seen(line)
-        behind = served.behind()
-        assert len(behind) == 1
-        served.process.send_signal(signal.SIGKILL)
-        await served.process.wait()
-        await gone(behind)
 
 
 async def test_without_a_key_the_page_ends_and_without_a_page_the_server(

@@ -23,7 +23,9 @@
   async function ended() {
     document.getElementById("again").focus();
     const words = document.body.classList.contains("-loaded") ? "" : await why();
-    if (words) document.getElementById("ended-words").textContent = words;
+    if (!words) return;
+    document.getElementById("ended-title").textContent = "The desk is not open here";
+    document.getElementById("ended-words").textContent = words;
   }
 
   window.open = (address) => {
