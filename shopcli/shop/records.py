@@ -8,6 +8,7 @@ from shopcli.shop.buying_records import OrderLine, PurchaseOrder, SentBack
 from shopcli.shop.call_records import CallNote
 from shopcli.shop.card_records import Card, CardTemplate, Task, Waiver, Wish
 from shopcli.shop.clock_records import Break, ClockEntry
+from shopcli.shop.erasure_records import ErasedRow, Erasure
 from shopcli.shop.journal_records import Counter, Journal
 from shopcli.shop.money_records import BillItem, CreditNote, Discount, Invoice, Payment
 from shopcli.shop.offer_records import Offer, OfferAnswer
@@ -34,6 +35,8 @@ __all__ = [
     "Customer",
     "DayHours",
     "Discount",
+    "ErasedRow",
+    "Erasure",
     "Finding",
     "Invoice",
     "JobTimes",
