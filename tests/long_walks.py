@@ -95,6 +95,12 @@ LONG = {
         "test_nothing_is_offered_on_the_same_day_or_to_a_stranger",
         "test_the_desk_looks_and_goes_on_at_the_bench",
     ),
+    "stations/test_signing.py": ("test_who_signs_the_second_check_types_their_pin",),
+    "stations/test_people_screen.py": (
+        "test_an_owner_sets_a_forgotten_one_and_who_leaves_stands_here_no_longer",
+        "test_the_page[120x40",
+        "test_the_shut_door[list",
+    ),
     "stations/test_bench_grid.py": ("[120x40",),
 }
 LARGEST_PICTURE = "200x50"  # pictures of the usual run are those of the two smaller terminals

@@ -38,7 +38,7 @@ class SigningApp(App[None]):
     While it `is_shut` no key of a station acts, nothing is shown over the door and no word of an answer is seen.
     """
 
-    LOCK_LOOK_S = 15.0  # how often it is seen whether the door is to shut, [s]
+    LOOK_S = 15.0  # how often it is seen whether the door is to shut, [s]
     is_first_start = False  # set by whoever starts it on records nobody has used yet
     FIRST_STATION: ClassVar[str] = "desk"
     shop: Shop
@@ -66,8 +66,18 @@ class SigningApp(App[None]):
             from shopcli.screens.first import ask_whose
 
             self.run_worker(ask_whose(self), group="asks", exit_on_error=False)
-        if self.shop.settings.lock_after_minutes:
-            self.set_interval(self.LOCK_LOOK_S, self.see_idle)
+        self.set_interval(self.LOOK_S, self.look_round)
+
+    def look_round(self) -> None:
+        """See whether who stands here works here still, as what, and whether anybody stands here at all."""
+        if self.see_idle():
+            return
+        try:
+            known = {person.id: person for person in people.people(self.shop)}
+        except ShopError:
+            return  # what else is read says that the records are out of reach
+        if known.get(self.who.id) != self.who:
+            self.stand_here(self.who.id, anew=True)
 
     def see_idle(self) -> bool:
         """Shut the door when nobody pressed a key for long and whoever was here has a PIN; say whether it is shut."""

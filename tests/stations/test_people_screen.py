@@ -13,7 +13,7 @@ from shopcli.store.reads.people import everybody
 from shopcli.store.shop import Shop
 from tests.stations.bench_help import MIDDLE, SMALL
 from tests.stations.build import HOSTILE, Story, press, seen, settle, still
-from tests.stations.test_signing import QUICK, with_pins
+from tests.stations.test_signing import QUICK, typed, with_pins
 
 
 async def open_people(pilot: Pilot[None]) -> ShopApp:
@@ -33,9 +33,13 @@ async def test_an_owner_takes_on_changes_and_lets_go(shop: Shop) -> None:
     async with told.app("Olive").run_test(size=SMALL, notifications=True) as pilot:
         app = await open_people(pilot)
         assert "! no PIN: the name alone will do" in seen(app)
-        await press(pilot, "n", *"Ned", "enter", *"desk", "down", "enter", *"imp", "enter")
+        await press(pilot, "n")
+        await typed(pilot, "Ned")
+        await press(pilot, *"desk", "down", "enter")
+        await typed(pilot, "imp")
         assert known(told, "Ned") == ("desk, mechanic", True, False)
-        await press(pilot, "home", "down", "enter", "enter", *"owner,", "enter")
+        await press(pilot, "home", "down", "enter", "enter")
+        await typed(pilot, "owner,")
         assert known(told, "Ned") == ("owner, mechanic", True, False)
         await press(pilot, "o", "y")
         assert known(told, "Ned") == ("owner, mechanic", False, False)
@@ -52,19 +56,25 @@ async def test_a_pin_is_set_changed_and_taken_away_by_whose_it_is(shop: Shop) ->
     tom = told.people["Tom"]
     async with told.app("Tom").run_test(size=SMALL, notifications=True) as pilot:
         app = await open_people(pilot)
-        await press(pilot, "p", *"12", "enter")
+        await press(pilot, "p")
+        await typed(pilot, "12")
         assert "a PIN is 4 to 12 figures" in seen(app)
-        await press(pilot, *"2468", "enter", *"2469", "enter")
+        await typed(pilot, "2468")
+        await typed(pilot, "2469")
         assert "that is not the same" in seen(app)
-        await press(pilot, *"2468", "enter")
+        await typed(pilot, "2468")
         assert known(told, "Tom")[2]
         await press(pilot, "p")
         assert "As it is now" in seen(app)
-        await press(pilot, *"0000", "enter")
+        await typed(pilot, "0000")
         assert "not Tom's PIN" in seen(app)
-        await press(pilot, *"2468", "enter", *"8642", "enter", *"8642", "enter")
+        await typed(pilot, "2468")
+        await typed(pilot, "8642")
+        await typed(pilot, "8642")
         shop.do(SignIn(tom, "8642"), by=tom)
-        await press(pilot, "x", *"8642", "enter", "y")
+        await press(pilot, "x")
+        await typed(pilot, "8642")
+        await press(pilot, "y")
         assert not known(told, "Tom")[2]
         await press(pilot, "up", "p")  # Olive's
         assert "that is Olive's PIN" in seen(app)
@@ -79,7 +89,9 @@ async def test_an_owner_sets_a_forgotten_one_and_who_leaves_stands_here_no_longe
     nell = told.people["Nell"]
     async with told.app("Olive").run_test(size=SMALL, notifications=True) as pilot:
         app = await open_people(pilot)
-        await press(pilot, "home", "down", "p", *"97531", "enter", *"97531", "enter")
+        await press(pilot, "home", "down", "p")
+        await typed(pilot, "97531")
+        await typed(pilot, "97531")
         shop.do(SignIn(nell, "97531"), by=nell)
         await press(pilot, "o", "y")
         assert known(told, "Nell") == ("mechanic", False, False)
@@ -87,7 +99,9 @@ async def test_an_owner_sets_a_forgotten_one_and_who_leaves_stands_here_no_longe
         assert "Tom's clock still runs" in seen(app)
         await press(pilot, "up", "o", "y")
         assert "only owner" in seen(app)
-        await press(pilot, "home", "enter", "enter", *"owner", "enter", "end", "up", "o", "y")
+        await press(pilot, "home", "enter", "enter")
+        await typed(pilot, "owner")
+        await press(pilot, "end", "up", "o", "y")
         await settle(pilot)
         assert isinstance(app.screen, SignInScreen)
         await press(pilot, "d")

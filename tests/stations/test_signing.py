@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
+from textual.pilot import Pilot
 from textual.widgets import Input
 
 from shopcli.screens.app import ShopApp
@@ -15,7 +16,7 @@ from shopcli.screens.signin import SignInScreen
 from shopcli.screens.week.opened import OpenedScreen
 from shopcli.screens.week.station import WeekScreen
 from shopcli.screens.who import WhoScreen
-from shopcli.shop.commands import ClockOn, FinishTask, SetPin, SignIn
+from shopcli.shop.commands import ChangePerson, ClockOn, FinishTask, SetPin, SignIn
 from shopcli.shop.pin_hash import Argon
 from shopcli.store.reads import people
 from shopcli.store.shop import Shop, open_shop
@@ -34,6 +35,12 @@ def with_pins(shop: Shop, **pins: str) -> Story:
     return told
 
 
+async def typed(pilot: Pilot[None], text: str) -> None:
+    """Type a text and Enter as quickly as hands do."""
+    await pilot.press(*text, "enter")
+    await settle(pilot)
+
+
 async def test_whoever_must_sign_in_sees_nothing_before(shop: Shop) -> None:
     told = with_pins(shop, Dora="2468")
     app = ShopApp(shop, must_sign_in=True)
@@ -44,14 +51,15 @@ async def test_whoever_must_sign_in_sees_nothing_before(shop: Shop) -> None:
         assert "1  Dora" in here
         assert not any(name in here for name in ("Tom", "Olive", "LRK", "J000", "Ada"))  # no PIN, no way in
         assert app.who.id not in told.people.values()
-        await press(pilot, "f5", "f6", "f7", "f8", "f10", "ctrl+t", "ctrl+p", "f1", "t", "4", "escape")
+        await pilot.press("f5", "f6", "f7", "f8", "f10", "ctrl+t", "ctrl+p", "f1", "t", "4", "escape")
+        await settle(pilot)
         assert isinstance(app.screen, SignInScreen)
         app.notify("Ada Lark's card", markup=False)
         await settle(pilot)
         assert "Ada" not in seen(app)
         await press(pilot, "d")
         assert isinstance(app.screen, AskPin)
-        await press(pilot, *"1x111", "enter")
+        await typed(pilot, "1x111")
         assert "that is not Dora's PIN. 4 more tries" in seen(app).replace("4 More", "4 more")
         assert app.screen.query_one(Input).value == ""
         await press(pilot, "f7", *"2468")
@@ -81,7 +89,8 @@ async def test_f8_asks_for_the_pin_of_whoever_has_one(shop: Shop) -> None:
         assert app.who.name == "Tom"
         await press(pilot, "f8")
         assert "PIN" in next(line for line in seen(app).splitlines() if "Olive" in line)
-        await press(pilot, "3", *"9999", "enter")
+        await press(pilot, "3")
+        await typed(pilot, "9999")
         assert "not Olive's PIN" in seen(app)
         await press(pilot, "escape")
         assert isinstance(app.screen, WhoScreen)
@@ -96,7 +105,8 @@ async def test_the_door_shuts_after_a_while_and_opens_to_where_it_was(shop: Shop
         await settle(pilot)
         clock.forward(minutes=40)
         assert not app.see_idle()  # Nell has no PIN
-        await press(pilot, "f8", "t", *"2468", "enter")
+        await press(pilot, "f8", "t")
+        await typed(pilot, "2468")
         app.open_card(told.cards["ada"])
         await settle(pilot)
         await press(pilot, "s")  # a finding, half typed
@@ -114,7 +124,7 @@ async def test_the_door_shuts_after_a_while_and_opens_to_where_it_was(shop: Shop
         app.notify("Fitted: a contact set", markup=False)
         await settle(pilot)
         assert "Fitted" not in seen(app)
-        await press(pilot, *"2468", "enter")
+        await typed(pilot, "2468")
         assert isinstance(app.screen, FindingForm)
         assert "hose" in seen(app)
         assert "Fitted: a contact set" in seen(app)  # what was told meanwhile is told to whom it was told
@@ -124,7 +134,7 @@ async def test_the_door_shuts_after_a_while_and_opens_to_where_it_was(shop: Shop
         await settle(pilot)
         assert isinstance(app.screen, AskPin)
         assert "J000" not in seen(app)
-        await press(pilot, *"2468", "enter")
+        await typed(pilot, "2468")
         assert isinstance(app.screen, Confirm)
         assert app.who.name == "Tom"
 
@@ -136,7 +146,8 @@ async def test_somebody_else_comes_in_and_no_clock_is_touched(shop: Shop, clock:
     async with app.run_test(size=SMALL, notifications=True) as pilot:
         await settle(pilot)
         assert "PIN of Olive" in seen(app)  # at the start, too
-        await press(pilot, *"1357", "enter", "f7")
+        await typed(pilot, "1357")
+        await press(pilot, "f7")
         assert isinstance(app.screen, WeekScreen)
         app.push_screen(OpenedScreen(app.screen.period, "invoiced"))  # rows only the owner sees
         await settle(pilot)
@@ -155,6 +166,12 @@ async def test_somebody_else_comes_in_and_no_clock_is_touched(shop: Shop, clock:
         assert "£" not in seen(app)
         assert shop.fetch("SELECT id, ended_at FROM clock_entry ORDER BY id") == before
         assert shop.fetch("SELECT COUNT(*) FROM journal WHERE act = 'SignIn'") == [(0,)]
+        tom = next(p for p in people.everybody(shop) if p.name == "Tom")
+        told.do(
+            ChangePerson(tom.id, tom.version, "Thomas", "owner, mechanic"), "Olive"
+        )  # at another terminal
+        app.look_round()
+        assert (app.who.name, app.who.role) == ("Thomas", "owner, mechanic")
         shop.do(SignIn(told.people["Olive"], "1357"), by=told.people["Olive"])
 
 
@@ -190,9 +207,10 @@ async def test_the_first_start_asks_whose_shop_it_is(tmp_path: Path) -> None:
     async with app.run_test(size=SMALL, notifications=True) as pilot:
         await settle(pilot)
         assert "Whose shop is this?" in seen(app)
-        await press(pilot, *"Ada", "enter")
+        await typed(pilot, "Ada")
         assert app.who.name == "Ada"
-        await press(pilot, *"2468", "enter", *"2468", "enter")
+        await typed(pilot, "2468")
+        await typed(pilot, "2468")
         assert isinstance(app.screen, DeskScreen)
         assert "Ada" in seen(app)
         shop.do(SignIn(owner.id, "2468"), by=owner.id)
