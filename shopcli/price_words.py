@@ -177,6 +177,10 @@ def money_block(view: AuthorityView | None, currency: str) -> Block:
         return Block("Money", (("Nothing is to be done on it any more.", "quiet"),))
     heading = f"at the end about {money(view.usual, currency)}, at most {money(view.most, currency)} with VAT"
     lines: list[Line] = [(heading, "next"), (f"{money(view.spent, currency)} is on the bill now", "")]
+    if view.surcharges:
+        lines.append(
+            (f"{money(view.surcharges, currency)} for exchange units besides, until the old ones go back", "")
+        )
     if view.authority is None:
         return Block("Money", (*lines, ("no limit is written", "quiet")))
     by = ", ".join(filter(None, (f" by {view.by}" if view.by else "", view.how)))

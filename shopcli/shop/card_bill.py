@@ -1,5 +1,6 @@
 """A card's bill as it stands: its lines with what is taken off each, what stands at the foot, and the totals."""
 
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -25,16 +26,19 @@ class CardBill:
 
 def card_bill(fetch: Fetch, card_id: int, settings: Settings, at: int) -> CardBill:
     """Return the bill of a card as it stands at `at` seconds UTC, what was paid so far taken into account."""
-    standing = given(fetch, card_id)
-    off = {one.line: one for one in standing if one.line}
     serials = {f"P{key}": f"Serial number {serial}" for key, serial in fetch(SERIALS, (card_id,))}
-    lines = tuple(
-        line_of(line, off.get(line.id), serials.get(line.id, ""))
-        for line in bill_lines(fetch, card_id, settings, at)
-    )
-    allowances = off_the_whole(standing, lines)
+    lines, allowances = less(given(fetch, card_id), bill_lines(fetch, card_id, settings, at), serials)
     taken = paid(fetch, card_id)
     return CardBill(lines, allowances, totals_of(lines, allowances, taken, settings.cash_rounding_minor))
+
+
+def less(
+    standing: Sequence[Given], lines: Iterable[Line], notes: Mapping[str, str] | None = None
+) -> tuple[tuple[BillLine, ...], tuple[BillAllowance, ...]]:
+    """Return lines as a bill has them, less what is taken off each, and what stands at the foot; notes are by line."""
+    off = {one.line: one for one in standing if one.line}
+    billed = tuple(line_of(line, off.get(line.id), (notes or {}).get(line.id, "")) for line in lines)
+    return billed, off_the_whole(standing, billed)
 
 
 def line_of(line: Line, off: Given | None = None, note: str = "") -> BillLine:

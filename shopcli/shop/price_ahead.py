@@ -11,21 +11,21 @@ from decimal import Decimal
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.fetching import Fetch
 from shopcli.shop.kit_units import in_stock_unit
-from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.money import Line, total
 from shopcli.shop.price_views import JobHours, PriceView
-from shopcli.shop.pricing import reversed_lines, sundries
+from shopcli.shop.pricing import priced_line
 from shopcli.shop.settings import Settings
-from shopcli.workings.estimates import Estimator, sum_of_jobs
+from shopcli.shop.work_to_come import JobToCome, to_come
+from shopcli.workings.estimates import Estimator
 from shopcli.worklists.model import KitLine, WorkList
 
 PART = """
 SELECT name, unit, price_minor, surcharge_minor, vat FROM part WHERE number = ? OR name = ?
 ORDER BY CASE WHEN number = ? THEN 0 ELSE 1 END, number LIMIT 1"""
 REVERSED_OF = """
-SELECT k.id FROM vehicle v JOIN customer k ON k.id = v.customer_id WHERE v.id = ? AND k.reverse_charge AND k.vat_number <> ''"""
+SELECT k.id FROM customer k WHERE k.id = {whose} AND k.reverse_charge AND k.vat_number <> ''"""
+OF_VEHICLE = "(SELECT v.customer_id FROM vehicle v WHERE v.id = ?)"
 EXTRA_SIGN = "O"  # how the lines of extras are numbered
-ALLOWANCE = "If the work takes longer: up to this much more labour"
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +62,7 @@ def price(
     estimator: Estimator,
     *,
     vehicle_id: int | None,
+    customer_id: int | None = None,
     kind: str,
     titles: Mapping[str, str],
     extras: Sequence[Extra] = (),
@@ -80,6 +81,8 @@ def price(
         The shop's past.
     vehicle_id : int or None
         None for a vehicle not written down yet.
+    customer_id : int, optional
+        Whose such a vehicle is to be, where that is known: a customer may account for the tax.
     kind : str
         Its spec sheet, which is what past jobs are compared by.
     titles : mapping of str to str
@@ -88,32 +91,37 @@ def price(
         Outwork, sundries, fees.
     """
     jobs = tuple(_jobs(work, estimator, kind, titles))
-    usual_min, most_min = sum_of_jobs(estimator, [(j.template, kind, float(j.listed_min)) for j in jobs])
-    labour, units = _labour(settings, jobs, usual_min)
     kit = _kit(fetch, settings, work.kit)
-    lines = (*labour, *kit.lines, *(_extra(settings, n, e) for n, e in enumerate(extras, 1)))
-    reverse = vehicle_id is not None and bool(fetch(REVERSED_OF, (vehicle_id,)))
-    usual = (*lines, *sundries(lines, settings))
-    units_more = (
-        labour_units(round(most_min * 60), settings.labour_unit_minutes, settings.labour_rounding) - units
+    coming = to_come(
+        settings,
+        estimator,
+        kind,
+        [JobToCome(job.template, job.title, job.listed_min) for job in jobs],
+        (*kit.lines, *(_extra(settings, n, e) for n, e in enumerate(extras, 1))),
+        reverse=_is_reversed(fetch, vehicle_id, customer_id),
     )
-    longer = (_hours(settings, "LA", ALLOWANCE, units_more),) if units_more > 0 else ()
-    most = (*lines, *longer, *sundries((*lines, *longer), settings))
-    if reverse:
-        usual, most = reversed_lines(usual), reversed_lines(most)
     return PriceView(
         vehicle_id=vehicle_id,
         templates=tuple(name for name, _title, _version in work.templates),
         jobs=jobs,
-        usual_min=round(usual_min),
-        most_min=round(most_min),
-        lines=usual,
-        at_most=most,
-        usual=total(usual),
-        most=total(most),
+        usual_min=round(coming.usual_min),
+        most_min=round(coming.most_min),
+        lines=coming.usual,
+        at_most=coming.most,
+        usual=total(coming.usual),
+        most=total(coming.most),
         currency=settings.currency,
         notes=(*work.notes, *kit.notes()),
     )
+
+
+def _is_reversed(fetch: Fetch, vehicle_id: int | None, customer_id: int | None) -> bool:
+    """Whether the customer accounts for the tax: the vehicle's, or the one it is to be written down for."""
+    if vehicle_id is None and customer_id is None:
+        return False
+    if vehicle_id is not None:
+        return bool(fetch(REVERSED_OF.format(whose=OF_VEHICLE), (vehicle_id,)))
+    return bool(fetch(REVERSED_OF.format(whose="?"), (customer_id,)))
 
 
 def _jobs(work: WorkList, estimator: Estimator, kind: str, titles: Mapping[str, str]) -> Iterable[JobHours]:
@@ -135,50 +143,11 @@ def _jobs(work: WorkList, estimator: Estimator, kind: str, titles: Mapping[str, 
             )
 
 
-def _labour(settings: Settings, jobs: Sequence[JobHours], usual_min: float) -> tuple[list[Line], int]:
-    """Return a line of labour for each job and how many units they come to.
-
-    The usual time of all jobs is more than the sum of their usual times, so each gets its share of the whole.
-    """
-    alone = sum(j.usual_min for j in jobs)
-    lines: list[Line] = []
-    all_units = 0
-    for job in jobs:
-        seconds = round(job.usual_min * usual_min / alone * 60)
-        units = labour_units(seconds, settings.labour_unit_minutes, settings.labour_rounding)
-        if units:
-            all_units += units
-            lines.append(_hours(settings, f"L{len(lines) + 1}", job.title, units))
-    return lines, all_units
-
-
-def _hours(settings: Settings, key: str, text: str, units: int) -> Line:
-    qty, measure = labour_quantity(units, settings.labour_unit_minutes)
-    return _line(
-        settings, "labour", key, text, qty, measure, from_minor(settings.labour_minor), settings.labour_vat
-    )
-
-
-def _line(
-    settings: Settings, kind: str, key: str, text: str, qty: Decimal, unit: str, each: Decimal, vat: str
-) -> Line:
-    rate = settings.vat(vat)
-    return Line(
-        id=key,
-        kind=kind,
-        description=text,
-        qty=qty,
-        unit=unit,
-        price=each,
-        vat=rate.name,
-        percent=rate.percent,
-        category=rate.category,
-    )
-
-
 def _extra(settings: Settings, number: int, extra: Extra) -> Line:
     each = from_minor(extra.price_minor)
-    return _line(settings, extra.kind, f"{EXTRA_SIGN}{number}", extra.what, Decimal(1), "pc", each, extra.vat)
+    return priced_line(
+        settings, extra.kind, f"{EXTRA_SIGN}{number}", extra.what, Decimal(1), "pc", each, extra.vat
+    )
 
 
 def _kit(fetch: Fetch, settings: Settings, kit: Sequence[KitLine]) -> _Kit:
@@ -195,7 +164,7 @@ def _kit(fetch: Fetch, settings: Settings, kit: Sequence[KitLine]) -> _Kit:
         text, unit, minor, surcharge, vat = rows[0]
         qty = in_stock_unit(Decimal(line.qty), line.unit, unit)
         key = f"P{len(made.lines) + 1}"
-        made.lines.append(_line(settings, "part", key, text, qty, unit, from_minor(minor), vat))
+        made.lines.append(priced_line(settings, "part", key, text, qty, unit, from_minor(minor), vat))
         if surcharge and line.exchange:
             owed = from_minor(surcharge)
             made.exchange.append(f"An exchange surcharge of {owed} on each {text}")

@@ -1,6 +1,6 @@
 """From clock and parts to the lines of a bill. Rounding labour to the shop's unit happens here and nowhere else."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -28,9 +28,10 @@ SELECT k.id FROM card c JOIN customer k ON k.id = c.customer_id WHERE c.id = ? A
 OUTWORK_SQL = "SELECT id, what, price_minor, vat FROM outwork WHERE card_id = ? AND NOT (sent = '' AND back <> '') ORDER BY id"
 
 
-def _line(
+def priced_line(
     settings: Settings, kind: str, key: str, text: str, qty: Decimal, unit: str, price: Decimal, vat: str
 ) -> Line:
+    """Return a line with its VAT looked up in the settings by name."""
     rate = settings.vat(vat)
     return Line(
         id=key,
@@ -55,7 +56,9 @@ def labour_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> lis
         if units:
             qty, measure = labour_quantity(units, unit)
             lines.append(
-                _line(settings, "labour", f"L{task_id}", title, qty, measure, price, settings.labour_vat)
+                priced_line(
+                    settings, "labour", f"L{task_id}", title, qty, measure, price, settings.labour_vat
+                )
             )
     return lines
 
@@ -66,10 +69,10 @@ def part_lines(fetch: Fetch, card_id: int, settings: Settings) -> list[Line]:
     for key, text, qty, unit, price, surcharge, vat, own in fetch(PARTS_SQL, (card_id,)):
         amount = Decimal(qty) / 1000
         name = f"{text} (customer's own)" if own else text
-        lines.append(_line(settings, "part", f"P{key}", name, amount, unit, from_minor(price), vat))
+        lines.append(priced_line(settings, "part", f"P{key}", name, amount, unit, from_minor(price), vat))
         if surcharge:
             lines.append(
-                _line(
+                priced_line(
                     settings,
                     "surcharge",
                     f"X{key}",
@@ -85,14 +88,33 @@ def part_lines(fetch: Fetch, card_id: int, settings: Settings) -> list[Line]:
 
 def bill_lines(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple[Line, ...]:
     """Return every line of a card's bill as it stands at `at` seconds UTC."""
+    return finished(
+        lines_put_down(fetch, card_id, settings, at), settings, reverse=is_reversed(fetch, card_id)
+    )
+
+
+def lines_put_down(fetch: Fetch, card_id: int, settings: Settings, at: int) -> tuple[Line, ...]:
+    """Return the lines of a card's bill that stand in the records: without sundries, whoever accounts for the tax."""
     lines = labour_lines(fetch, card_id, settings, at) + part_lines(fetch, card_id, settings)
     for key, what, price, vat in fetch(OUTWORK_SQL, (card_id,)):
-        lines.append(_line(settings, "outwork", f"O{key}", what, Decimal(1), "pc", from_minor(price), vat))
+        lines.append(
+            priced_line(settings, "outwork", f"O{key}", what, Decimal(1), "pc", from_minor(price), vat)
+        )
     for key, kind, what, qty, price, vat in fetch(ITEMS_SQL, (card_id,)):
         amount = Decimal(qty) / 1000
-        lines.append(_line(settings, kind, f"I{key}", what, amount, "pc", from_minor(price), vat))
+        lines.append(priced_line(settings, kind, f"I{key}", what, amount, "pc", from_minor(price), vat))
+    return tuple(lines)
+
+
+def is_reversed(fetch: Fetch, card_id: int) -> bool:
+    """Whether the customer of a card accounts for the tax."""
+    return bool(fetch(REVERSED_SQL, (card_id,)))
+
+
+def finished(lines: Sequence[Line], settings: Settings, *, reverse: bool) -> tuple[Line, ...]:
+    """Return lines with their sundries, untaxed where the customer accounts for the tax."""
     whole = (*lines, *sundries(lines, settings))
-    return reversed_lines(whole) if fetch(REVERSED_SQL, (card_id,)) else whole
+    return reversed_lines(whole) if reverse else whole
 
 
 def reversed_lines(lines: Iterable[Line]) -> tuple[Line, ...]:
@@ -110,7 +132,7 @@ def sundries(lines: Iterable[Line], settings: Settings) -> Iterator[Line]:
     if settings.sundries_most_minor:
         amount = min(amount, from_minor(settings.sundries_most_minor))
     if amount > 0:
-        yield _line(settings, "sundry", "S", "Sundries", Decimal(1), "pc", amount, settings.labour_vat)
+        yield priced_line(settings, "sundry", "S", "Sundries", Decimal(1), "pc", amount, settings.labour_vat)
 
 
 def paid(fetch: Fetch, card_id: int) -> Decimal:

@@ -1,12 +1,14 @@
 """How long a job is expected to take: its listed time, and what the shop's own past makes of it."""
 
-from collections.abc import Iterable, Sequence
+from array import array
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import exp, sqrt
 from random import Random
 
 from shopcli.errors import OutOfRange
-from shopcli.workings.pooling import Corner, Past, corners, drawn_to, heaps
+from shopcli.workings.pooling import Corner, Known, Past, corners, drawn_to, heaps
 from shopcli.workings.student import student_cdf
 
 __all__ = ["Estimator", "Expected", "Past", "Predicted", "at", "sum_of_jobs"]
@@ -120,6 +122,8 @@ class Estimator:
         self._corners = corners(self._heaps)
         self._known: dict[tuple[str, str], Predicted] = {}
         self._points: dict[tuple[str, str], tuple[float, float]] = {}
+        self._shops: dict[int, list[Drawn]] = {}
+        self._drawn: dict[tuple[str, str, int], Sequence[float]] = {}
         self.count = sum(h.count for h in self._heaps.values())
 
     def predicted(self, job: str, kind: str) -> Predicted:
@@ -181,13 +185,40 @@ class Estimator:
         scale = sqrt(corner.squares / rng.gammavariate(corner.freedom / 2, 2))
         return Drawn(corner, scale, rng)
 
+    def drawn_ratios(self, job: str, kind: str, draws: int = DRAWS) -> Sequence[float]:
+        """Return actual over listed time of one such job in that many shops as they may be, [-].
+
+        Place by place the shops are the same for every job, so sums over jobs keep what the jobs share; and a job has the
+        same figures whatever else was asked before it.
+        """
+        found = self._drawn.get((job, kind, draws))
+        if found is None:
+            found = self._drawn[job, kind, draws] = array("d", self._ratios(job, kind, draws))
+        return found
+
+    def _ratios(self, job: str, kind: str, draws: int) -> Iterator[float]:
+        shops = self._shops.get(draws)
+        if shops is None:
+            rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
+            shops = self._shops[draws] = [self.draw(rng) for _ in range(draws)]
+        wide = [_moved(c.jobs.get(job), c.job_move) for c in self._corners]
+        near = [_moved(c.kinds.get((job, kind)), c.kind_move) for c in self._corners]
+        of_corner = {id(c): (*w, *n) for c, w, n in zip(self._corners, wide, near, strict=True)}
+        names = (f"job {job}", f"kind {job} {kind}", f"one {job} {kind}")
+        noise = zip(*(_normals(name, draws) for name in names), strict=True)
+        for shop, (of_job, of_kind, of_one) in zip(shops, noise, strict=True):
+            fixed, part, spread, fixed2, part2, spread2 = of_corner[id(shop.corner)]
+            mean = fixed + part * shop.shop + shop.scale * spread * of_job
+            mean = fixed2 + part2 * mean + shop.scale * spread2 * of_kind
+            yield exp(mean + shop.scale * of_one)
+
 
 class Drawn:
     """One way the shop may be. `ratio` is of one job more each time it is asked, [-]."""
 
     def __init__(self, corner: Corner, scale: float, rng: Random) -> None:
-        self._corner, self._scale, self._rng = corner, scale, rng
-        self._shop = corner.middle + scale * sqrt(corner.spread) * rng.gauss(0, 1)
+        self.corner, self.scale, self._rng = corner, scale, rng
+        self.shop = corner.middle + scale * sqrt(corner.spread) * rng.gauss(0, 1)
         self._means: dict[tuple[str, str], float] = {}
         self._jobs: dict[str, float] = {}
 
@@ -196,17 +227,30 @@ class Drawn:
         mean = self._means.get((job, kind))
         if mean is None:
             mean = self._means[job, kind] = self._mean(job, kind)
-        return exp(mean + self._scale * self._rng.gauss(0, 1))
+        return exp(mean + self.scale * self._rng.gauss(0, 1))
 
     def _mean(self, job: str, kind: str) -> float:
-        corner, gauss = self._corner, self._rng.gauss
+        corner, gauss = self.corner, self._rng.gauss
         wide = self._jobs.get(job)
         if wide is None:
-            fixed, part, variance = drawn_to(corner.jobs.get(job), corner.job_move)
-            wide = fixed + part * self._shop + self._scale * sqrt(variance) * gauss(0, 1)
+            fixed, part, spread = _moved(corner.jobs.get(job), corner.job_move)
+            wide = fixed + part * self.shop + self.scale * spread * gauss(0, 1)
             self._jobs[job] = wide
-        fixed, part, variance = drawn_to(corner.kinds.get((job, kind)), corner.kind_move)
-        return fixed + part * wide + self._scale * sqrt(variance) * gauss(0, 1)
+        fixed, part, spread = _moved(corner.kinds.get((job, kind)), corner.kind_move)
+        return fixed + part * wide + self.scale * spread * gauss(0, 1)
+
+
+def _moved(known: Known | None, move: float) -> tuple[float, float, float]:
+    """Return `drawn_to` with the root of its variance."""
+    fixed, part, variance = drawn_to(known, move)
+    return fixed, part, sqrt(variance)
+
+
+@lru_cache(maxsize=256)
+def _normals(of: str, draws: int) -> Sequence[float]:
+    """Return standard normal draws that belong to a name, the same ones always."""
+    gauss = Random(f"{SEED} {of}").gauss  # noqa: S311 - the same answer every time is wanted
+    return array("d", (gauss(0, 1) for _ in range(draws)))
 
 
 def at(sorted_values: Sequence[float], part: float) -> float:
@@ -224,38 +268,48 @@ def at(sorted_values: Sequence[float], part: float) -> float:
 
 
 def sum_of_jobs(
-    estimator: Estimator, jobs: Sequence[tuple[str, str, float]], draws: int = DRAWS
+    estimator: Estimator,
+    jobs: Sequence[tuple[str, str, float]],
+    draws: int = DRAWS,
+    *,
+    clocked_min: Sequence[float] = (),
 ) -> tuple[float, float]:
-    """Return the usual time of several jobs together and what four in five stay below, [min].
+    """Return the usual time still to come of several jobs together and what four in five stay below, [min].
 
     Parameters
     ----------
     estimator : Estimator
         The shop's past.
     jobs : sequence of (str, str, float)
-        Job, kind of vehicle, listed time, [min]
+        Job, kind of vehicle, listed time, [min]; a job on a kind of vehicle stands in it once.
     draws : int, optional
         How often it is drawn, always from the same seed.
+    clocked_min : sequence of float, optional
+        What was clocked on each of them already, [min]; nothing when left out.
 
     Notes
     -----
     The sum of lognormals has no closed form. It is drawn, because what is unknown of the shop is common to its jobs,
-    which a match of moments (Fenton 1960, for independent ones) leaves out; one job alone needs no drawing.
+    which a match of moments (Fenton 1960, for independent ones) leaves out; one job alone needs no drawing. The order the
+    jobs are named in does not matter.
 
     References
     ----------
     .. [1] L. F. Fenton, The sum of log-normal probability distributions in scatter transmission systems, IRE
        Transactions on Communications Systems 8, 1960, pages 57 to 67.
     """
+    done = clocked_min or [0.0] * len(jobs)
     if not jobs:
         return 0.0, 0.0
     if len(jobs) == 1:
         one = estimator.expected(*jobs[0])
-        return one.usual_min, one.most_min
-    rng = Random(SEED)  # noqa: S311 - the same answer every time is wanted
-    sums = []
-    for _ in range(draws):
-        drawn = estimator.draw(rng)
-        sums.append(sum(listed * drawn.ratio(job, kind) for job, kind, listed in jobs))
+        return max(0.0, one.usual_min - done[0]), max(0.0, one.most_min - done[0])
+    sums = [0.0] * draws
+    for (job, kind, listed), spent in sorted(zip(jobs, done, strict=True)):
+        ratios = estimator.drawn_ratios(job, kind, draws)
+        if spent:
+            sums = [s + max(0.0, listed * r - spent) for s, r in zip(sums, ratios, strict=True)]
+        else:
+            sums = [s + listed * r for s, r in zip(sums, ratios, strict=True)]
     sums.sort()
     return at(sums, USUAL), at(sums, MOST)

@@ -24,6 +24,7 @@ class Before:
     templates: tuple[str, ...]
     vehicle_id: int | None = None
     sheet: str = ""
+    customer_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,9 @@ def look_before(shop: Shop, asked: Before, wanted: date | None) -> Seen:
     from shopcli.store.reads.prices import price_for
     from shopcli.store.reads.promises import promise_for
 
-    price = price_for(shop, asked.templates, asked.vehicle_id, sheet=asked.sheet)
+    price = price_for(
+        shop, asked.templates, asked.vehicle_id, sheet=asked.sheet, customer_id=asked.customer_id
+    )
     ready = promise_for(shop, asked.templates, asked.vehicle_id, sheet=asked.sheet, wanted=wanted)
     count = len(asked.templates)
     return Seen(

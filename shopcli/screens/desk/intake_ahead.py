@@ -20,12 +20,13 @@ SLIPS_MOST = 3
 
 @dataclass(frozen=True, slots=True)
 class Question:
-    """The jobs asked about, on which vehicle, and the date as it is typed."""
+    """The jobs asked about, on which vehicle of whom, and the date as it is typed."""
 
     jobs: tuple[str, ...]
     vehicle_id: int | None
     sheet: str
     wanted: str
+    customer_id: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +50,9 @@ def price_and_promise(shop: Shop, asked: Question) -> Answer:
     except ShopError:
         wanted = None  # the field itself says what is wrong with it
     try:
-        price = price_for(shop, asked.jobs, asked.vehicle_id, sheet=asked.sheet)
+        price = price_for(
+            shop, asked.jobs, asked.vehicle_id, sheet=asked.sheet, customer_id=asked.customer_id
+        )
         ready = promise_for(shop, asked.jobs, asked.vehicle_id, sheet=asked.sheet, wanted=wanted)
     except ShopError as error:
         return Answer(((f"! {error.message}", "bad"),))

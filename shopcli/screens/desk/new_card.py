@@ -125,7 +125,13 @@ class NewCardScreen(Keeping):
     def ask_ahead(self) -> None:
         """See in a thread what the jobs would cost and when they could be ready, if that is another question."""
         draft, shop = self._draft, self.desk_app.shop
-        asked = Question(draft.jobs, draft.vehicle_id, draft.sheet, self._field("promised").text)
+        asked = Question(
+            draft.jobs,
+            draft.vehicle_id,
+            draft.sheet,
+            self._field("promised").text,
+            draft.customer_id,
+        )
         if asked == self._question:
             return
         self._question = asked
@@ -168,7 +174,9 @@ class NewCardScreen(Keeping):
         from shopcli.screens.ahead.screen import AheadScreen
 
         draft = self._draft
-        self.app.push_screen(AheadScreen(Before(draft.jobs, draft.vehicle_id, draft.sheet)))
+        self.app.push_screen(
+            AheadScreen(Before(draft.jobs, draft.vehicle_id, draft.sheet, draft.customer_id))
+        )
 
     # Saving -------------------------------------------------------------------------------------------
 

@@ -17,6 +17,7 @@ def price_for(
     vehicle_id: int | None = None,
     *,
     sheet: str = "",
+    customer_id: int | None = None,
     extras: Sequence[Extra] = (),
 ) -> PriceView:
     """Return what jobs would cost on a vehicle at today's prices, with the range the shop's past gives them.
@@ -31,6 +32,8 @@ def price_for(
         A vehicle that is written down; one that is not is known by its `sheet` alone.
     sheet : str, optional
         Spec sheet of a vehicle not written down yet.
+    customer_id : int, optional
+        Whose such a vehicle is to be.
     extras : sequence of Extra, optional
         Outwork, sundries and fees known beforehand.
 
@@ -51,6 +54,7 @@ def price_for(
         work,
         estimator(shop.fetch, shop.at()),
         vehicle_id=vehicle_id,
+        customer_id=customer_id,
         kind=sheet if vehicle_id is None else kind_of(shop, vehicle_id),
         titles={name: template.title for name, template in known.library.templates.items()},
         extras=extras,
