@@ -19,6 +19,7 @@ from typing import Any
 import aiohttp
 import pytest
 
+PATIENCE_S = 60  # a busy machine is no fault
 WITHOUT = "SHOPCLI_WITHOUT_CHROMIUM"
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 OPTIONS = (
@@ -92,7 +93,7 @@ class Tab:
         """Wait until the pattern is to be seen, and return everything that is."""
         text = ""
         with suppress(TimeoutError):
-            async with asyncio.timeout(15):
+            async with asyncio.timeout(PATIENCE_S):
                 while not re.search(pattern, text):
                     await asyncio.sleep(0.05)
                     text = str(await self.run(script))
@@ -157,7 +158,7 @@ class Chromium:
         self._answers[number] = asyncio.get_running_loop().create_future()
         to = {"sessionId": session} if session else {}
         await self._socket.send_json({"id": number, "method": method, "params": params, **to})
-        async with asyncio.timeout(15):
+        async with asyncio.timeout(PATIENCE_S):
             said = await self._answers[number] if number in self._answers else {}
         assert "error" not in said, said
         return dict(said["result"])
@@ -193,7 +194,7 @@ async def chromium() -> AsyncIterator[Chromium]:
     )
     try:
         async with aiohttp.ClientSession() as web:
-            async with asyncio.timeout(30):
+            async with asyncio.timeout(PATIENCE_S):
                 address = await _address(process)
             async with web.ws_connect(address, max_msg_size=0) as socket:
                 browser = Chromium(socket)

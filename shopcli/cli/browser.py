@@ -33,6 +33,8 @@ ONLY_BEHIND_TLS = (
     "What is typed there, PINs too, would go over the network as plain words. Leave the server on this machine and put a "
     "proxy that speaks TLS in front of it (--public https://…, see the README); --other-machines serves there even so."
 )
+EVERY_ADDRESS = frozenset({"0.0.0.0", "::", ""})  # noqa: S104 - refused unless its name is given
+NAME_IT = "Say what browsers call it: --public https://desk.example"
 
 
 def surroundings(shop: Shop, settings: Path, given: Mapping[str, str]) -> dict[str, str]:
@@ -50,10 +52,17 @@ def surroundings(shop: Shop, settings: Path, given: Mapping[str, str]) -> dict[s
 
 
 def _see_where(args: "Namespace") -> None:
-    if args.public:
-        public_origin(args.public)
-    if not is_here(args.host) and not args.other_machines:
+    public = public_origin(args.public)[1] if args.public else ""
+    if args.host in EVERY_ADDRESS and not public:
+        raise BadInput(
+            f"{args.host} is every address, and the desk answers to its own name alone", hint=NAME_IT
+        )
+    if args.other_machines:
+        return
+    if not is_here(args.host):
         raise BadInput(f"{args.host} is reached from other machines", hint=ONLY_BEHIND_TLS)
+    if public.startswith("http:"):
+        raise BadInput(f"{args.public} is no address of TLS", hint=ONLY_BEHIND_TLS)
 
 
 def _see_pins(shop: Shop) -> None:
@@ -88,7 +97,9 @@ def browser(args: "Namespace") -> int:
     finally:
         shop.close()
     starts = Starts((sys.executable, "-m", "shopcli.cli.behind_page"), environment, args.idle * 60)
-    wanted = Wanted(starts, args.host, args.port, args.public, args.most, args.until_idle * 60)
+    # By that name there would be two addresses, each with a free port of its own.
+    host = "127.0.0.1" if args.host == "localhost" else args.host
+    wanted = Wanted(starts, host, args.port, args.public, args.most, args.until_idle * 60)
     try:
         asyncio.run(_serve(wanted))
     except OSError as error:

@@ -18,6 +18,7 @@ from shopcli.store.shop import Shop
 
 ROOT = Path(__file__).parents[2]
 PIN = "4071"
+PATIENCE_S = 60  # a busy machine is no fault
 SIGN_IN = b"Who stands here"
 
 
@@ -70,7 +71,7 @@ class Served:
 async def seen(line: aiohttp.ClientWebSocketResponse, words: bytes = SIGN_IN) -> None:
     """Wait until the application has shown some words."""
     shown = b""
-    async with asyncio.timeout(20):
+    async with asyncio.timeout(PATIENCE_S):
         while words not in shown:
             message = await line.receive()
             assert message.type in {aiohttp.WSMsgType.BINARY, aiohttp.WSMsgType.TEXT}, message
@@ -79,7 +80,7 @@ async def seen(line: aiohttp.ClientWebSocketResponse, words: bytes = SIGN_IN) ->
 
 async def gone(pids: list[int]) -> None:
     """Wait until none of the processes lives."""
-    async with asyncio.timeout(15):
+    async with asyncio.timeout(PATIENCE_S):
         while any(_lives(pid) for pid in pids):  # noqa: ASYNC110 - the kernel tells nobody who is not their parent
             await asyncio.sleep(0.02)
 
@@ -105,12 +106,12 @@ async def serving(db: Path, *words: str) -> AsyncIterator[Served]:
     jar = aiohttp.DummyCookieJar()
     async with aiohttp.ClientSession(cookie_jar=jar) as web:
         try:
-            async with asyncio.timeout(20):
+            async with asyncio.timeout(PATIENCE_S):
                 link = (await process.stdout.readline()).decode().strip()
             assert link.startswith("http://127.0.0.1:"), "the server did not start"
             yield Served(process, link, web)
         finally:
             with suppress(ProcessLookupError):
                 process.send_signal(signal.SIGINT)
-            async with asyncio.timeout(20):
+            async with asyncio.timeout(PATIENCE_S):
                 await process.wait()

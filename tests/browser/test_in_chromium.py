@@ -9,7 +9,7 @@ import pypdfium2
 
 from shopcli.browser.parts import PARTS
 from shopcli.shop.commands import MoveCard
-from tests.browser.serving import PIN, serving, with_pin
+from tests.browser.serving import PATIENCE_S, PIN, serving, with_pin
 from tests.chromium import Tab, chromium
 from tests.conftest import Busy
 
@@ -82,7 +82,7 @@ async def test_a_day_at_the_front_desk(busy_shop: Busy, tmp_path: Path) -> None:
         await tab.see("lines 1 to")
         await tab.press("f12")
         await tab.see("Handed to the browser: J00001-summary.pdf")
-        async with asyncio.timeout(15):
+        async with asyncio.timeout(PATIENCE_S):
             await browser.fetched.acquire()
         (paper,) = papers.iterdir()
         assert paper.name == "J00001-summary.pdf"

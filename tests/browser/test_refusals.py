@@ -7,7 +7,7 @@ from pathlib import Path
 import aiohttp
 import pytest
 
-from tests.browser.serving import gone, seen, serving, with_pin
+from tests.browser.serving import PATIENCE_S, gone, seen, serving, with_pin
 from tests.conftest import Busy
 
 PATHS = ("/", "/line", "/place", "/part/page.js", "/download/x", "/elsewhere")
@@ -124,7 +124,7 @@ async def test_the_real_server_lets_in_whom_it_should_and_leaves_nobody_behind(
 
 
 async def ended(line: aiohttp.ClientWebSocketResponse) -> int | None:
-    async with asyncio.timeout(15):
+    async with asyncio.timeout(PATIENCE_S):
         async for _message in line:
             pass
     return line.close_code
@@ -137,7 +137,7 @@ async def test_without_a_key_the_page_ends_and_without_a_page_the_server(
     async with serving(tmp_path / "shop.db", "--idle", "0.02", "--until-idle", "0.01") as served:
         async with served.line(await served.come_in()) as line:
             assert await ended(line) == 4000
-        async with asyncio.timeout(15):
+        async with asyncio.timeout(PATIENCE_S):
             assert await served.process.wait() == 0
 
 

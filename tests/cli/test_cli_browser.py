@@ -8,6 +8,7 @@ from shopcli.cli.browser import surroundings
 from shopcli.cli.parser import build_parser
 from shopcli.store.shop import Shop
 from tests.cli.conftest import Run
+from tests.test_house import loaded
 
 
 def test_ten_pages_are_let_in_unless_said_otherwise_on_this_machine_alone() -> None:
@@ -19,10 +20,12 @@ def test_ten_pages_are_let_in_unless_said_otherwise_on_this_machine_alone() -> N
     ("words", "says"),
     [
         ((), "nobody has a PIN"),
-        (("--host", "0.0.0.0"), "proxy that speaks TLS"),
+        (("--host", "0.0.0.0"), "what browsers call it"),
+        (("--host", "0.0.0.0", "--public", "https://desk.example"), "proxy that speaks TLS"),
+        (("--public", "http://desk.example"), "no address of TLS"),
         (("--host", "192.0.2.7"), "reached from other machines"),
         (("--public", "desk.example"), "not the address of a site"),
-        (("--host", "0.0.0.0", "--other-machines"), "nobody has a PIN"),
+        (("--host", "0.0.0.0", "--other-machines", "--public", "http://desk.example"), "nobody has a PIN"),
     ],
 )
 def test_what_is_not_served_at_all(run: Run, words: tuple[str, ...], says: str) -> None:
@@ -50,3 +53,8 @@ def test_the_application_is_given_the_records_and_nothing_that_is_not_its_own(sh
     assert made["SHOPCLI_SETTINGS"] == str(Path.cwd() / "shop.toml")
     assert {"PATH", "LC_ALL", "TEXTUAL_DRIVER"} < set(made)
     assert not {"SHOPCLI_BY", "TOKEN", "SSH_AUTH_SOCK"} & set(made)
+
+
+def test_nothing_that_serves_is_loaded_before_it_is_to_serve() -> None:
+    code = "import shopcli.cli.browser, shopcli.cli.parser_browser"
+    assert loaded(code, ("aiohttp", "textual", "textual_serve", "sqlmodel")) == []
