@@ -52,11 +52,19 @@ READS_TERMINAL = """
 # name: (key, code, the number the system has for it)
 KEYS = {
     "enter": ("Enter", "Enter", 13),
-    "esc": ("Escape", "Escape", 27),
+    "escape": ("Escape", "Escape", 27),
     "tab": ("Tab", "Tab", 9),
     "backspace": ("Backspace", "Backspace", 8),
     "down": ("ArrowDown", "ArrowDown", 40),
     "up": ("ArrowUp", "ArrowUp", 38),
+    "left": ("ArrowLeft", "ArrowLeft", 37),
+    "right": ("ArrowRight", "ArrowRight", 39),
+    "pageup": ("PageUp", "PageUp", 33),
+    "pagedown": ("PageDown", "PageDown", 34),
+    "home": ("Home", "Home", 36),
+    "end": ("End", "End", 35),
+    "delete": ("Delete", "Delete", 46),
+    "insert": ("Insert", "Insert", 45),
     **{f"f{n}": (f"F{n}", f"F{n}", 111 + n) for n in range(1, 13)},
 }
 CTRL = 2
