@@ -160,7 +160,7 @@ class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
             now, before = self.shop.at(), self._last_key_at
             self._last_key_at = now
             if before is None or now - before >= self.IDLE_S:
-                self.call_later(self.ask_forgotten)
+                self.when_typed(self.ask_forgotten)
 
     async def scanned(self, code: Code) -> None:
         """Do what a scanned code says."""

@@ -10,6 +10,7 @@ settled which task they are meant for.
 import asyncio
 import re
 from collections import deque
+from collections.abc import Callable
 from contextlib import suppress
 
 from textual import events
@@ -19,6 +20,7 @@ from textual.app import App
 # message sets off stands behind us in the same queue, so each step costs a round. Two to spare.
 ROUNDS = 6
 LOOK_S = 0.01
+FUNCTION = re.compile(r"f\d+")  # the application acts on it at once: it would overtake a letter before it
 LEADS_AWAY = re.compile(r"f\d+|ctrl\+.*")  # such a key is not about what is in hand
 LONGEST_S = 5.0  # a question nobody answers holds no keys for longer
 
@@ -34,6 +36,14 @@ class TypingAheadApp(App[None]):
         super().__init__()
         self._later: deque[events.Key] = deque()
         self._in_turn = False
+        self._afterwards: list[Callable[[], object]] = []
+
+    def when_typed(self, then: Callable[[], object]) -> None:
+        """Call something when the keys that came so far have been acted upon."""
+        if self._in_turn:
+            self._afterwards.append(then)
+        else:
+            self.call_later(then)
 
     async def on_event(self, event: events.Event) -> None:
         """Let a key wait while one before it is still on its way."""
@@ -41,7 +51,7 @@ class TypingAheadApp(App[None]):
             await super().on_event(event)
         elif self._in_turn:
             self._later.append(event)
-        elif self._moves_on(event) or self._one_by_one(event) or not self.screen.is_mounted:
+        elif self._moves_on(event) or self._in_order(event) or not self.screen.is_mounted:
             self._in_turn = True
             self._later.append(event)
             self.run_worker(self._take_turns(), group="typing", exit_on_error=False)
@@ -50,6 +60,9 @@ class TypingAheadApp(App[None]):
 
     def _moves_on(self, event: events.Key) -> bool:
         return bool(getattr(self.screen, "TYPES_AHEAD", False)) and not event.is_printable
+
+    def _in_order(self, event: events.Key) -> bool:
+        return self._one_by_one(event) or bool(FUNCTION.fullmatch(event.key))
 
     def _one_by_one(self, event: events.Key) -> bool:
         return bool(getattr(self.screen, "ONE_BY_ONE", False)) and not LEADS_AWAY.match(event.key)
@@ -64,11 +77,16 @@ class TypingAheadApp(App[None]):
                     await self._calm()
                 elif self._one_by_one(key):
                     await self._settled()
+                elif self._in_order(key):
+                    await self._round()
                 await super().on_event(key)
                 if moves:
                     await self._calm()
         finally:
             self._in_turn = False
+            afterwards, self._afterwards = self._afterwards, []
+            for then in afterwards:
+                self.call_later(then)
 
     async def _made(self) -> None:
         """Wait until there is a screen that can take a key."""

@@ -163,7 +163,7 @@ async def test_keys_wait_for_the_card_and_for_the_task_that_follows(
     app = ShopApp(busy.shop, tom, card_id=busy.card)
     async with app.run_test(size=MIDDLE, notifications=True) as pilot:
         here = Standing(busy, app, pilot)
-        here.at_once("f6", "c", "d", "c", "6", "enter")
+        here.at_once("f8", "t", "f6", "c", "d", "c", "6", "enter")
         await until(pilot, lambda: busy.task("bench-test:measure").readings)
         tasks = [busy.task(f"bench-test:{key}") for key in ("open-up", "measure")]
         assert [t.state for t in tasks] == ["done", "open"]
