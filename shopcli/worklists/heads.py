@@ -3,7 +3,7 @@
 Reading the whole library takes longer than all that a week shows.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -15,10 +15,12 @@ NO_SYSTEM = "other"
 
 @dataclass(frozen=True, slots=True)
 class Head:
-    """Title and system of a template."""
+    """Title and system of a template, whether it is done because it is due, and what it includes."""
 
     title: str
     system: str
+    service: bool = False
+    include: tuple[str, ...] = ()
 
 
 def heads(names: Iterable[str], own: Path | None = None) -> dict[str, Head]:
@@ -54,4 +56,25 @@ def _head(file: Path, _changed_ns: int) -> Head | None:
     except (OSError, UnicodeDecodeError, ValueError):
         return None  # whoever loads the library is told what is wrong with it
     title, system = table.get("title"), table.get("system")
-    return Head(str(title or file.stem), str(system or NO_SYSTEM))
+    included = table.get("include")
+    return Head(
+        str(title or file.stem),
+        str(system or NO_SYSTEM),
+        service=table.get("service") is True,
+        include=tuple(map(str, included)) if isinstance(included, list) else (),
+    )
+
+
+def planned(called: Mapping[str, Head]) -> frozenset[str]:
+    """Return those of the templates of a card that are done because they are due: services, and what these include.
+
+    Examples
+    --------
+    >>> oil, points = Head("Oil", "lubrication"), Head("Points", "ignition")
+    >>> sorted(planned({"yearly": Head("Yearly", "car", True, ("oil",)), "oil": oil, "points": points}))
+    ['oil', 'yearly']
+    """
+    found = {name for name, head in called.items() if head.service}
+    while more := {n for name in found for n in called[name].include if n in called} - found:
+        found |= more
+    return frozenset(found)

@@ -154,7 +154,7 @@ class TaskTemplate:
 
 @dataclass(frozen=True, slots=True)
 class Template:
-    """One job as a file describes it."""
+    """One job as a file describes it. A `service` is done because it is due, and not because something is wrong."""
 
     name: str
     title: str
@@ -166,6 +166,7 @@ class Template:
     include: tuple[str, ...] = ()
     tasks: tuple[TaskTemplate, ...] = ()
     about: str = ""
+    service: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from shopcli.worklists.read_values import Known, read_applies, read_kit
 from shopcli.worklists.toml_read import Table
 from shopcli.worklists.words import did_you_mean
 
-_KEYS = ("title", "system", "about", "applies", "kit", "kits", "include", "task")
+_KEYS = ("title", "system", "about", "applies", "kit", "kits", "include", "service", "task")
 MOST_TASKS = 500
 
 
@@ -31,6 +31,7 @@ def read_template(name: str, table: Table, text: str, known: Known) -> Template 
         include=table.texts("include", example="oil-change"),
         tasks=tuple(read_task(block, known) for block in blocks),
         about=table.note("about"),
+        service=table.yes("service"),
     )
     if not template.tasks and not template.include and len(table.found) == before:
         table.bad("has no tasks", 'Add a block: [[task]] with id = "..." and title = "..."')

@@ -7,6 +7,7 @@ import pytest
 
 from shopcli.shop.commands import (
     AddCustomer,
+    AddTemplates,
     AddVehicle,
     ClockOff,
     ClockOn,
@@ -120,6 +121,15 @@ def car_comes_again(busy: Busy, unit: str, days: int, driven: int, jobs: tuple[s
     busy.clock.at += timedelta(days=days)
     busy.do(OpenCard(vehicle, jobs, odometer=10_000 + driven), "Dora")
     return len(quality(busy.shop, this_week(busy.shop)).comebacks)
+
+
+def test_a_service_after_a_service_is_told_from_a_fault(busy_shop: Busy) -> None:
+    assert car_comes_again(busy_shop, "mi", 30, 900, ("engine-service",)) == 1
+    (again,) = quality(busy_shop.shop, this_week(busy_shop.shop)).comebacks
+    assert (again.system, again.planned) == ("ignition", True)
+    busy_shop.do(AddTemplates(busy_shop.card + 1, ("timing-strobe",)), "Dora")
+    (again,) = quality(busy_shop.shop, this_week(busy_shop.shop)).comebacks
+    assert (again.system, again.planned) == ("ignition", False)
 
 
 @pytest.mark.parametrize(

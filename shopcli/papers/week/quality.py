@@ -4,7 +4,10 @@ from shopcli.papers.week.model import Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.shop.week_views import Noticed, QualityView
 
-COMEBACK = "A card opened for a system that an earlier card of the same car was closed for within 90 days and 3,000 miles."
+COMEBACK = (
+    "A card opened for a system that an earlier card of the same car was closed for within 90 days and 3,000 miles; 'service' where it "
+    "was opened for a service that was due and not for a fault."
+)
 NOTICED = (
     ("limits", "Left out of limits", "On a card closed in the period, the last reading of its kind."),
     ("waived", "Checks and hindrances waived", "Set aside by name and with a reason, in the period."),
@@ -23,6 +26,13 @@ def quality_page(view: QualityView, pen: Pen) -> Page:
     return Page("quality", "Quality", (comebacks_sheet(view, pen), *rest))
 
 
+def came_back(view: QualityView) -> tuple[int, int]:
+    """Return how many cards came back, and how many of these for nothing but a service that was due."""
+    cards = {one.card_id for one in view.comebacks}
+    faults = {one.card_id for one in view.comebacks if not one.planned}
+    return len(cards), len(cards - faults)
+
+
 def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
     """Return the cars that came back."""
     heads = (
@@ -34,6 +44,7 @@ def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
         Head("on", "before", right=False, least=6),
         Head("days", "days"),
         Head("miles", "miles", spare=True),
+        Head("why", "why", right=False, least=5),
     )
     lines = []
     for one in view.comebacks:
@@ -47,10 +58,11 @@ def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
             pen.text(one.before, f"card:{one.before_id}"),
             pen.days(one.days),
             pen.text("-") if one.miles is None else pen.count(one.miles),
+            pen.text("service" if one.planned else "! fault"),
         )
         lines.append(Line(cells))
-    cards = len({one.card_id for one in view.comebacks})
-    counted = f"{cards} of the period's cards; {view.finished} were finished in it."
+    cards, service = came_back(view)
+    counted = f"{cards} of the period's cards, of these planned service: {service}; {view.finished} were finished in it."
     return Sheet(
         "comebacks", "Cars that came back", heads, tuple(lines), (COMEBACK, counted), empty="None came back."
     )

@@ -16,7 +16,11 @@ def jobs(shop: Shop, names: Iterable[str]) -> Mapping[str, Head]:
     known = shop.__dict__.get("files")
     if known is not None:
         there = known.templates
-        found = {name: Head(there[name].title, there[name].system) for name in wanted if name in there}
+        found = {
+            name: Head(one.title, one.system, one.service, one.include)
+            for name in wanted
+            if (one := there.get(name)) is not None
+        }
     else:
         own = shop.settings.templates_folder
         found = heads(wanted, Path(own).expanduser() if own else None)

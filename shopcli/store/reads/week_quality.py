@@ -9,7 +9,7 @@ from shopcli.store.reads.week_bounds import bounds, day_of
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.shop import Shop
 from shopcli.worklists.freeze import spec_from_json
-from shopcli.worklists.heads import NO_SYSTEM
+from shopcli.worklists.heads import NO_SYSTEM, planned
 
 WITHIN_DAYS, WITHIN_MILES, KM_PER_MILE = 90, 3_000, 1.609344
 FINISHED = "SELECT COUNT(*) FROM card WHERE closed_at >= ? AND closed_at < ?"
@@ -58,7 +58,8 @@ def quality(shop: Shop, period: Period) -> QualityView:
 def comebacks(shop: Shop, span: tuple[int, int]) -> tuple[Comeback, ...]:
     """Return the cards opened in a span of seconds for a system an earlier card was closed for shortly before.
 
-    Each card comes back once a system, to the latest card that was closed for it; what has no system is not looked at.
+    Each card comes back once a system, to the latest card that was closed for it; what has no system is not looked at. A service
+    that is due counts too and says so: nobody came back with a fault.
     """
     rows = shop.fetch(CAME, (*span, (WITHIN_DAYS + 1) * DAY_S))
     systems = _systems(shop, sorted({key for row in rows for key in (row[0], row[7])}))
@@ -69,7 +70,8 @@ def comebacks(shop: Shop, span: tuple[int, int]) -> tuple[Comeback, ...]:
             continue
         for system in systems.get(row[0], ()):
             if system in systems.get(row[7], ()) and (row[0], system) not in found:
-                found[row[0], system] = _comeback(shop, row, system, days, miles)
+                due = systems[row[0]][system]
+                found[row[0], system] = _comeback(shop, row, system, days, miles, planned=due)
     return tuple(found.values())
 
 
@@ -81,7 +83,9 @@ def _apart(shop: Shop, row: tuple[Any, ...]) -> tuple[int, int | None]:
     return days, driven if row[6] == "mi" else round(driven / KM_PER_MILE)
 
 
-def _comeback(shop: Shop, row: tuple[Any, ...], system: str, days: int, miles: int | None) -> Comeback:
+def _comeback(
+    shop: Shop, row: tuple[Any, ...], system: str, days: int, miles: int | None, *, planned: bool
+) -> Comeback:
     return Comeback(
         card_id=row[0],
         number=row[1],
@@ -94,21 +98,28 @@ def _comeback(shop: Shop, row: tuple[Any, ...], system: str, days: int, miles: i
         before_title=row[9],
         days=days,
         miles=miles,
+        planned=planned,
     )
 
 
-def _systems(shop: Shop, cards: list[int]) -> dict[int, tuple[str, ...]]:
-    found: dict[int, list[str]] = {}
+def _systems(shop: Shop, cards: list[int]) -> dict[int, dict[str, bool]]:
+    """Return the systems of each card, and whether all that is done on one is done because it is due."""
     rows: list[tuple[Any, ...]] = []
     for first in range(0, len(cards), 500):
         some = cards[first : first + 500]
         rows += shop.fetch(DONE_FOR.format(marks=", ".join("?" * len(some))), tuple(some))
     called = jobs(shop, [template for _card, template in rows])
+    by_card: dict[int, list[str]] = {}
     for card_id, template in rows:
-        system = called[template].system
-        if system != NO_SYSTEM:
-            found.setdefault(card_id, []).append(system)
-    return {key: tuple(dict.fromkeys(systems)) for key, systems in found.items()}
+        by_card.setdefault(card_id, []).append(template)
+    found: dict[int, dict[str, bool]] = {}
+    for card_id, names in by_card.items():
+        due, there = planned({name: called[name] for name in names}), found.setdefault(card_id, {})
+        for name in names:
+            system = called[name].system
+            if system != NO_SYSTEM:
+                there[system] = there.get(system, True) and name in due
+    return found
 
 
 def _limit(shop: Shop, row: tuple[Any, ...]) -> Noticed:
