@@ -42,7 +42,7 @@ WEEK: tuple[Act, ...] = (
     Act("week.money", "4", "Money", "Invoiced, margins, what earns, what is unpaid.", footer=False),
     Act("week.times", "5", "Times", "Clocked against listed, job by job.", footer=False),
     Act("week.quality", "6", "Quality", "What came back, what was left out of limits.", footer=False),
-    Act("week.ahead", "7", "Ahead", "When the queue clears.", footer=False),
+    Act("week.ahead", "7", "Ahead", "When all that is booked in is done.", footer=False),
     # The rows of a figure
     Act("weekrows.go", "enter", "To the bench", "Open the card of the chosen row at the bench."),
     Act("weekrows.down", "down,j", "Down", "Choose the next row.", footer=False),

@@ -35,10 +35,11 @@ class Paid:
         return Paid(self.open_s + other.open_s, self.absent_s + other.absent_s)
 
 
-def day_seconds(settings: Settings, day: date) -> int:
+def day_seconds(settings: Settings, day: date, upto: int | None = None) -> int:
     """Return how long the shop is open for pay on a weekday of its hours, holidays not looked at, [s].
 
-    A shift over the change of the clocks is as long as it is, not as long as the clock on the wall says.
+    A shift over the change of the clocks is as long as it is, not as long as the clock on the wall says. Of a day that still runs
+    `upto`, seconds UTC, says how far; nobody knows when the unpaid break is taken, so it is spread over the day.
     """
     span = settings.hours[day.weekday()]
     if span is None:
@@ -50,17 +51,21 @@ def day_seconds(settings: Settings, day: date) -> int:
         if span[1] == DAY_MINUTES
         else int(datetime.combine(day, time(span[1] // 60, span[1] % 60), zone).timestamp())
     )
-    return max(0, shuts - opens - settings.unpaid_break_minutes * 60)
+    whole = max(0, shuts - opens - settings.unpaid_break_minutes * 60)
+    if upto is None or upto >= shuts:
+        return whole
+    return round(whole * max(0, upto - opens) / (shuts - opens))
 
 
 class PaidDays:
-    """What somebody is paid for, day by day; each day is reckoned once, whoever is asked about."""
+    """What somebody is paid for, day by day, up to a moment; each day is reckoned once, whoever is asked about."""
 
-    def __init__(self, settings: Settings) -> None:
+    def __init__(self, settings: Settings, upto: int | None = None) -> None:
         self._shut: Callable[[int], Callable[[date], bool]] = cache(
             lambda year: closed_days(settings, date(year, 1, 1))
         )
-        self._open = cache(lambda day: 0 if self._shut(day.year)(day) else day_seconds(settings, day))
+        self._open = cache(lambda day: 0 if self._shut(day.year)(day) else day_seconds(settings, day, upto))
+        self._whole = cache(lambda day: day_seconds(settings, day))
 
     def on(self, day: date, away: Iterable[Away] = ()) -> Paid:
         """Return a day of somebody who is away as told."""
@@ -68,7 +73,7 @@ class PaidDays:
         absent = 0
         for one in away if whole else ():
             if one.first <= day <= one.last:
-                absent += whole if one.minutes is None else one.minutes * 60
+                absent += whole if one.minutes is None else one.minutes * 60 * whole // self._whole(day)
         return Paid(whole, min(whole, absent))
 
     def between(self, first: date, last: date, away: Iterable[Away] = ()) -> Mapping[date, Paid]:

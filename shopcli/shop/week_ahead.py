@@ -26,6 +26,7 @@ FAR_TRIED = 4
 class AheadView:
     """The forecast. `ahead` is None and `weeks` empty while too few weeks are known.
 
+    `pace` is how many cards were closed in a week of the `known` ones on average.
     `tried_queue` and `tried_cards` say how often such statements of the past year came true, the latter for
     `tried_weeks` ahead. Dates are None where they lie beyond two years.
     """
@@ -41,6 +42,7 @@ class AheadView:
     tried_queue: Held
     tried_cards: Held
     tried_weeks: int = FAR_TRIED
+    pace: float = 0.0
 
     def last_day(self, one: ByWeek) -> date:
         """Return the last day of so many weeks ahead, this week the first."""
@@ -56,6 +58,7 @@ def ahead_of(past: PastWeeks) -> AheadView:
     """
     begun = (past.today - past.monday).days + 1
     said = clears(past.past, past.open_now, begun=begun)
+    last = past.past[-WINDOW:]
     queue, cards = _tried(past.past[-(TRIED_WEEKS + WINDOW) :], past.stood[-(TRIED_WEEKS + WINDOW) :])
     return AheadView(
         today=past.today,
@@ -68,6 +71,7 @@ def ahead_of(past: PastWeeks) -> AheadView:
         known=min(len(past.past), WINDOW),
         tried_queue=queue,
         tried_cards=cards,
+        pace=sum(map(sum, last)) / len(last) if last else 0.0,
     )
 
 

@@ -10,10 +10,14 @@ WEEK_DAYS = 7
 
 @dataclass(frozen=True, slots=True)
 class Period:
-    """Whole ISO weeks: the first one's Monday and how many they are."""
+    """Whole ISO weeks: the first one's Monday and how many they are.
+
+    `upto` cuts it off at a moment of its last week, seconds UTC: what a period that still runs is held against.
+    """
 
     monday: date
     weeks: int = 1
+    upto: int | None = None
 
     @property
     def until(self) -> date:

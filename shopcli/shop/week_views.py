@@ -110,7 +110,8 @@ class CardAge:
 
     A closed one stands here until it is handed over. `stop` is the worst fault seen on it, of those that stop the car, to which
     the customer has not answered; `running` says whether a clock runs on it, `last_on` when it was last clocked on,
-    `waited` what it waited for before it came to stand as it does.
+    `waited` what it waited for before it came to stand as it does. `beyond` says that its work is past its authority, `due` the
+    day what it waits for is due to come.
     """
 
     card_id: int
@@ -133,6 +134,8 @@ class CardAge:
     running: bool = False
     last_on: date | None = None
     waited: str = ""
+    beyond: bool = False
+    due: date | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ def test_the_report_of_this_week_is_printed_for_a_timer(run: Run) -> None:
     status, out, err = run("week", "--by", "Olive")
     assert (status, err) == (0, "")
     assert "2026-W48" in out
-    for words in ("On Monday", "In figures", "Where cards wait", "When the queue clears"):
+    for words in ("On Monday", "In figures", "Where cards wait", "When all that is booked in is done"):
         assert words in out
     assert max(map(len, out.splitlines())) <= 80
     assert run("week", "2026-W47", "--by", "Olive", "--weeks", "4", "--ascii")[1].isascii()

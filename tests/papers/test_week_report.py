@@ -51,7 +51,7 @@ def test_one_page_is_one_page_and_two_in_full(report: Report) -> None:
         "In figures",
         "Where cards wait",
         "Came back",
-        "When the queue clears",
+        "When all that is booked in is done",
         "Loses money",
     ):
         assert words in text

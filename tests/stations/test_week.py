@@ -62,7 +62,7 @@ async def test_each_page_has_its_key_and_its_tables(told: Story) -> None:
             ("4", "What came of it"),
             ("5", "Clocked against listed"),
             ("6", "Cars that came back"),
-            ("7", "When the queue clears"),
+            ("7", "When all that is booked in is done"),
             ("1", "On Monday"),
         ):
             await press(pilot, key)

@@ -159,9 +159,9 @@ def test_hours_second_by_second(known: Known) -> None:
 
 def test_hours_paid_are_those_of_the_calendar(known: Known) -> None:
     seen = hours(known.shop, WHOLE)
-    # The tests' shop opens 8:00 to 17:30 on weekdays; the period ends with the Wednesday we are on.
-    days = pl.date_range(WHOLE.monday, date(2026, 11, 25), eager=True)
-    open_s = int((days.dt.weekday() <= 5).sum()) * 34_200
+    # The tests' shop opens 8:00 to 17:30 on weekdays; the period ends with the Wednesday we are on, at a quarter past ten.
+    days = pl.date_range(WHOLE.monday, date(2026, 11, 24), eager=True)
+    open_s = int((days.dt.weekday() <= 5).sum()) * 34_200 + 8_100
     assert {p.name: p.paid_s for p in seen.people} == {"Tom": open_s, "Nell": open_s}
     assert seen.total.paid_s == 2 * open_s == sum(w.paid_s or 0 for w in seen.weeks)
     assert seen.total.sold_of_paid == pytest.approx(

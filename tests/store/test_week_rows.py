@@ -3,7 +3,7 @@
 import shutil
 import sqlite3
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
 
@@ -14,9 +14,11 @@ from shopcli.shop.week_check import out_of_step
 from shopcli.shop.week_to_do import PLACES
 from shopcli.shop.week_views import Period
 from shopcli.store.reads.week_actuals import actuals
+from shopcli.store.reads.week_bounds import bounds, same_part, this_week
 from shopcli.store.reads.week_flow import flow
 from shopcli.store.reads.week_hours import hours
 from shopcli.store.reads.week_money import money
+from shopcli.store.reads.week_paid import workers
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
 from shopcli.store.reads.week_rows import rows_of
@@ -132,6 +134,42 @@ def test_the_monday_list_is_short_and_in_order(known: Shop) -> None:
             assert line.card
             opened = rows_of(known, PERIOD, line.key).rows
             assert {row.card for row in opened} == {line.card.number}
+
+
+def test_a_period_that_runs_is_held_against_the_same_part_of_the_one_before(known: Shop) -> None:
+    """The part before is reckoned here from the plain records, moment by moment."""
+    week = this_week(known)
+    before = same_part(known, week)
+    start, cut = bounds(known, before)
+    assert known.local(cut) == known.local(known.at()) - timedelta(weeks=1)
+    assert same_part(known, week.before) == week.before.before
+    entries = known.fetch("SELECT started_at, ended_at FROM clock_entry WHERE ended_at IS NOT NULL")
+    clocked = sum(max(0, min(end, cut) - max(began, start)) for began, end in entries)
+    assert 0 < clocked == hours(known, before).total.clocked_s < hours(known, week.before).total.clocked_s
+    within = f"issued_at >= {start} AND issued_at < {cut}"
+    sold = known.fetch(
+        f"SELECT SUM(seconds) FROM sold_hours WHERE invoice_id IN (SELECT id FROM invoice WHERE {within})"
+    )
+    assert hours(known, before).total.sold_s == (sold[0][0] or 0)
+    net = known.fetch(f"SELECT SUM(net_minor) FROM invoice WHERE {within}")[0][0] or 0
+    assert money(known, before).net == Decimal(net) / 100
+    off = known.fetch(
+        f"SELECT SUM(minor) FROM taken_off WHERE invoice_id IN (SELECT id FROM invoice WHERE {within})"
+    )
+    assert money(known, before).discount == Decimal(off[0][0] or 0) / 100
+    opened = known.fetch(f"SELECT COUNT(*) FROM card WHERE opened_at >= {start} AND opened_at < {cut}")
+    assert flow(known, before).opened == opened[0][0]
+
+
+def test_paid_hours_of_a_running_week_are_counted_to_now(known: Shop) -> None:
+    week, paid = this_week(known), hours(known, this_week(known)).total.paid_s or 0
+    whole = [worker.paid.paid_s for worker in workers(known, week.before) if worker.days]
+    # Wednesday a quarter past ten: two days and the part of the third that has gone by, of the five.
+    assert 0 < paid < sum(whole) * 3 / 5
+    assert same_part(known, week).upto
+    then = hours(known, same_part(known, week)).total.paid_s or 0
+    assert then == pytest.approx(paid, rel=0.2)
+    assert sum(row.seconds or 0 for row in rows_of(known, week, "paid").rows) == paid
 
 
 def test_a_server_gives_the_same_figures(known: Shop, rows: Drawn, postgres_url: str) -> None:

@@ -5,6 +5,7 @@ from datetime import date
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.model import Cell, Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
+from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_ahead import AheadView
 from shopcli.workings.weeks_ahead import FEWEST, Held
 
@@ -16,27 +17,49 @@ METHOD = (
 )
 
 
-def ahead_page(view: AheadView, pen: Pen) -> Page:
+def ahead_page(seen: Seen, pen: Pen) -> Page:
     """Return the page."""
-    sheets = (queue_sheet(view, pen), weeks_sheet(view, pen))
+    view = seen.ahead
+    sheets = (queue_sheet(seen, pen), weeks_sheet(view, pen))
     return Page("ahead", "Ahead", sheets, ahead_chart(view))
 
 
-def queue_sheet(view: AheadView, pen: Pen) -> Sheet:
-    """Return the day the queue clears."""
-    heads = (Head("the queue", "figure", right=False, fills=True), Head("", "value", right=False))
-    lines = [Line((pen.text("cards open now"), pen.count(view.cards, "queue")))]
+def queue_sheet(seen: Seen, pen: Pen) -> Sheet:
+    """Return the day all that is booked in is done."""
+    view = seen.ahead
+    heads = (Head("all that is booked in", "figure", right=False, fills=True), Head("", "value", right=False))
+    lines = [Line((pen.text("cards not closed"), pen.count(view.cards, "queue")))]
     if view.ahead is None:
-        return Sheet("queue", "When the queue clears", heads, tuple(lines), (too_few(),))
+        return Sheet("queue", "When all that is booked in is done", heads, tuple(lines), (too_few(),))
     lines += [
-        Line((pen.text("gone by, one time of two"), dated(view, view.usual, pen))),
-        Line((pen.text("gone by, 85 times of 100"), dated(view, view.sure, pen))),
+        Line((pen.text("the last one done by, as likely as not"), dated(view, view.usual, pen))),
+        Line((pen.text("the last one done by, 85 times in 100"), dated(view, view.sure, pen))),
     ]
-    words = [METHOD[0].format(known=view.known)]
+    words = [*pace_words(seen, pen), METHOD[0].format(known=view.known)]
     if view.sure is None:
         words.append("A dash: not within two years at this pace.")
     words.append(tried_words("the day named for the queue", view.tried_queue))
-    return Sheet("queue", "When the queue clears", heads, tuple(lines), tuple(words))
+    return Sheet("queue", "When all that is booked in is done", heads, tuple(lines), tuple(words))
+
+
+def pace_words(seen: Seen, pen: Pen) -> tuple[str, ...]:
+    """Return why the queue clears so late or soon, and what that means for what was promised."""
+    view = seen.ahead
+    found = [
+        (
+            f"{view.cards} cards are not closed, and {view.pace:.1f} a week were over the last {view.known} weeks: at that pace the last "
+            "of them is done as named. It is no promise to anybody; it says whether more can be taken in."
+        )
+    ]
+    days = sorted(c.promised for c in seen.flow.cards if c.promised and c.state not in {"checked", "closed"})
+    week = next((one for one in view.weeks if days and view.last_day(one) >= days[-1]), None)
+    if days and week is not None:
+        word = "is" if len(days) == 1 else "are"
+        found.append(
+            f"{len(days)} of them {word} promised by {pen.day_of(days[-1])}; at that pace {week.usual} will be closed by then"
+            + (": ring before they ring, or put more hands on them." if week.usual < len(days) else ".")
+        )
+    return tuple(found)
 
 
 def dated(view: AheadView, on: date | None, pen: Pen) -> Cell:

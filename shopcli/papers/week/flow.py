@@ -1,6 +1,9 @@
 """The page of the flow: what came and went, how long it stayed, where it waits, what stands here and why."""
 
+from datetime import date
+
 from shopcli.papers.charts import Bars, Series
+from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.model import Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
@@ -89,17 +92,18 @@ def stays_sheet(seen: Seen, pen: Pen) -> Sheet:
     now, before = seen.flow, seen.flow_before
     heads = (
         Head("from intake to hand-over", "figure", right=False, fills=True),
-        Head("days", "days"),
-        Head("before", "days_before"),
+        Head(f"days, {now_name(seen)}", "days", short=now_name(seen)),
+        Head(before_name(seen), "days_before"),
     )
     rows = (
-        ("half were handed over within", now.median_days, before.median_days),
-        ("85 of 100 within", now.most_days, before.most_days),
+        ("half of them went out within", now.median_days, before.median_days),
+        ("85 in 100 went out within", now.most_days, before.most_days),
         ("on average", now.mean_days, before.mean_days),
     )
     lines = [Line((pen.text(name), pen.days(a, "stays"), pen.days(b))) for name, a, b in rows]
-    counted = f"{now.stays} handed over in the period, {before.stays} in the one before."
-    return Sheet("stays", "How long cards stay", heads, tuple(lines), (counted, *law_words(now)))
+    counted = f"{now.stays} were handed over in the period, {before.stays} in the one before."
+    words = (*against_words(seen), counted, *law_words(now))
+    return Sheet("stays", "How long cards stay", heads, tuple(lines), words)
 
 
 def law_words(view: FlowView) -> tuple[str, ...]:
@@ -119,10 +123,10 @@ def waits_sheet(seen: Seen, pen: Pen) -> Sheet:
     """Return where cards wait, worst first."""
     heads = (
         Head("cards wait for", "waits_for", right=False, fills=True),
-        Head("now", "now"),
-        Head("longest, days", "longest_days", short="longest"),
-        Head("in the period", "cards", short="period"),
-        Head("days in all", "days"),
+        Head("wait now", "now"),
+        Head("longest now, days", "longest_days", short="longest"),
+        Head("waited in the period", "cards", short="period"),
+        Head("for days in all", "days", short="days"),
     )
     rows = sorted(seen.flow.waiting, key=lambda w: (-w.seconds, w.why))
     lines = tuple(
@@ -149,11 +153,20 @@ def waits_sheet(seen: Seen, pen: Pen) -> Sheet:
     return Sheet("waits", "Where cards wait", heads, lines, chart=chart, empty="No card waits.")
 
 
-def state_words(card: CardAge) -> str:
-    """Return how a card stands: its state, and what it waits for."""
+def state_words(card: CardAge, pen: Pen) -> str:
+    """Return how a card stands: its state, what it waits for and until when, what is not answered or past its authority."""
+    if card.state in {"checked", "closed"}:
+        return "ready, not billed" if card.state == "checked" else "billed, not fetched"
+    found = [card.state]
     if card.waits and card.state == "held":
-        return f"held: {card.held_for or WAIT_WORDS.get(card.waits, card.waits)}"
-    return card.state
+        found = [f"held: {card.held_for or WAIT_WORDS.get(card.waits, card.waits)}"]
+    if card.due is not None:
+        found.append(f"due {pen.day_of(card.due)}")
+    if card.stop:
+        found.append(f"not answered: {card.stop}")
+    if card.beyond:
+        found.append("past its authority")
+    return "; ".join(found)
 
 
 def spent_words(card: CardAge, pen: Pen) -> str:
@@ -167,17 +180,17 @@ def spent_words(card: CardAge, pen: Pen) -> str:
 
 
 def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
-    """Return every card that stands here, oldest first, with the reason it does."""
+    """Return every card that stands here, the earliest promise first, with how it stands."""
     heads = (
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
-        Head("days here", "days_here", short="days"),
-        Head("so since", "days_so", short="so for"),
-        Head("how it stands", "stands", right=False, least=12),
-        Head("job", "job", right=False, fills=True, least=14),
-        Head("promised", "promised", right=False, spare=True),
+        Head("promised", "promised", right=False, least=6),
+        Head("how it stands", "stands", right=False, fills=True, least=14),
+        Head("days so", "days_so"),
+        Head("days here", "days_here", short="here"),
+        Head("job", "job", right=False, least=14, spare=True, below=True),
     )
-    rows = sorted(seen.flow.cards, key=lambda c: (-c.age_s, c.number))
+    rows = sorted(seen.flow.cards, key=lambda c: (c.promised or date.max, -c.age_s, c.number))
     lines = []
     for card in rows:
         key = f"card:{card.card_id}"
@@ -186,19 +199,19 @@ def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
         cells = (
             pen.text(card.number, key),
             pen.text(card.registration, key),
-            pen.since(card.age_s, key),
-            pen.since(card.since_s, key),
-            pen.text(state_words(card), key),
-            pen.text(card.title, key),
             pen.text(late + promised.said, key),
+            pen.text(state_words(card, pen), key),
+            pen.since(card.since_s, key),
+            pen.since(card.age_s, key),
+            pen.text(card.title, key),
         )
         lines.append(Line(cells, note=spent_words(card, pen)))
     return Sheet(
         "cards",
-        "What stands here, oldest first",
+        "What stands here, by promise",
         heads,
         tuple(lines),
         ("Below each: the days it spent in each state. ! is past its promise.",),
-        on_paper=15,
+        on_paper=60,
         empty="Nothing stands here.",
     )

@@ -2,10 +2,12 @@
 
 from dataclasses import dataclass
 
+from shopcli.papers.week.against import against_words, before_name, now_name, runs
 from shopcli.papers.week.ahead import dated
 from shopcli.papers.week.flow import flow_chart
 from shopcli.papers.week.model import Cell, Head, Line, Page, Sheet, Value
 from shopcli.papers.week.pen import Pen
+from shopcli.papers.week.quality import came_back
 from shopcli.papers.week.seen import Seen
 from shopcli.papers.week.todo import todo_sheet
 
@@ -31,14 +33,14 @@ def figures_sheet(seen: Seen, pen: Pen) -> Sheet:
     """Return the figures of the period."""
     heads = (
         Head("the period", "figure", right=False, fills=True),
-        Head("", "value"),
-        Head("before", "before"),
+        Head(now_name(seen), "value"),
+        Head(before_name(seen), "before"),
         Head("change", "change"),
         Head("13 weeks", "weeks", right=False, least=13),
     )
     rows = [*_flow(seen, pen), *_hours(seen, pen), *_money(seen, pen), *_rest(seen, pen)]
     lines = tuple(Line(_cells(row, pen)) for row in rows)
-    return Sheet("figures", "In figures", heads, lines)
+    return Sheet("figures", "In figures", heads, lines, against_words(seen))
 
 
 def _cells(row: Figure, pen: Pen) -> tuple[Cell, ...]:
@@ -74,7 +76,7 @@ def _flow(seen: Seen, pen: Pen) -> list[Figure]:
             tuple(float(w.opened) for w in weeks),
         ),
         Figure(
-            "in the shop at its end",
+            "in the shop at its end" if not runs(seen) else "in the shop now",
             pen.count(
                 weeks[-1].in_shop if weeks else now.in_shop,
                 f"in-shop:{weeks[-1].week}" if weeks else "in-shop",
@@ -83,7 +85,7 @@ def _flow(seen: Seen, pen: Pen) -> list[Figure]:
             tuple(float(w.in_shop) for w in weeks),
         ),
         Figure(
-            "days from intake to hand-over, half",
+            "half went out within, days",
             pen.days(now.median_days, "stays"),
             pen.days(was.median_days),
         ),
@@ -150,9 +152,10 @@ def _money(seen: Seen, pen: Pen) -> list[Figure]:
 def _rest(seen: Seen, pen: Pen) -> list[Figure]:
     found = []
     if seen.quality is not None and seen.quality_before is not None:
-        now, was = (len({c.card_id for c in view.comebacks}) for view in (seen.quality, seen.quality_before))
-        found.append(Figure("cars that came back", pen.count(now, "comebacks"), pen.count(was)))
-    found.append(
-        Figure("the queue clears by (85 of 100)", dated(seen.ahead, seen.ahead.sure, pen), pen.text(""))
-    )
+        (now, due), (was, due_then) = (came_back(view) for view in (seen.quality, seen.quality_before))
+        found += [
+            Figure("cars that came back", pen.count(now, "comebacks"), pen.count(was)),
+            Figure("  of these planned service", pen.count(due, "comebacks"), pen.count(due_then)),
+        ]
+    found.append(Figure("last car booked in done by", dated(seen.ahead, seen.ahead.sure, pen), pen.text("")))
     return found

@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from shopcli.papers.charts import Bars, Series
+from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.flow import week_name_short
 from shopcli.papers.week.model import Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
@@ -10,7 +11,7 @@ from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import HoursLine, HoursView
 
 RATIOS = (
-    "Paid: the shop's hours less absences, of everybody paid by them. Clocked: time on cards. Sold: labour on invoices.",
+    "Paid: the shop's hours up to now, less absences, of everybody paid by them. Clocked: time on cards. Sold: labour on invoices.",
     (
         "Clocked / paid: how much of the paid time went into cars. Sold / clocked: how much of that was billed. Sold / paid: "
         "the product of both, what was sold of every hour paid."
@@ -29,7 +30,7 @@ PARTS = (
 
 def hours_page(seen: Seen, view: HoursView, before: HoursView | None, pen: Pen) -> Page:
     """Return the page."""
-    total = total_sheet(view, before, pen)
+    total = total_sheet(seen, view, before, pen)
     sheets = (
         total,
         by(view.people, "person", "people", "By person", pen),
@@ -69,14 +70,14 @@ def line_of(of: HoursLine, kind: str, pen: Pen, *, strong: bool = False) -> Line
     return Line(cells, strong=strong)
 
 
-def total_sheet(view: HoursView, before: HoursView | None, pen: Pen) -> Sheet:
+def total_sheet(seen: Seen, view: HoursView, before: HoursView | None, pen: Pen) -> Sheet:
     """Return the hours of all, the ratios defined, and those of the period before."""
     heads = (Head("all together", "period", right=False, fills=True), *PARTS)
-    lines = [line_of(view.total, "", pen)]
+    lines = [Line((pen.text(now_name(seen)), *line_of(view.total, "", pen).cells[1:]))]
     if before is not None:
         cells = line_of(before.total, "", pen).cells
-        lines.append(Line((pen.text("the period before"), *(type(c)(c.said, c.value) for c in cells[1:]))))
-    words = RATIOS
+        lines.append(Line((pen.text(before_name(seen)), *(type(c)(c.said, c.value) for c in cells[1:]))))
+    words = (*against_words(seen), *RATIOS)
     if view.running_s:
         words = (*words, f"{pen.hours(view.running_s).said} of it is on clocks that still run.")
     return Sheet("hours", "Paid, clocked, sold", heads, tuple(lines), words)

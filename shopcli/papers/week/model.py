@@ -23,7 +23,8 @@ class Cell:
 class Head:
     """A column: its name on the screen and in exports, its side, how wide it is and what it is called where room is short.
 
-    A `spare` one is left out there; one that `wraps` goes on in the next line instead of being cut.
+    A `spare` one is left out there; one that `wraps` goes on in the next line instead of being cut; on paper
+    one that goes `below` stands in a line of its own below its row.
     """
 
     name: str
@@ -34,6 +35,7 @@ class Head:
     short: str = ""
     spare: bool = False
     wraps: bool = False
+    below: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from decimal import Decimal
 
 from shopcli.papers.charts import Bars, Series
+from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.flow import MONDAYS, week_name_short
 from shopcli.papers.week.model import Head, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
@@ -15,7 +16,7 @@ NO_COST = "Labour margin needs hour_cost_minor in the settings: what an hour cos
 def money_page(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Page:
     """Return the page."""
     sheets = (
-        sums_sheet(view, before, pen),
+        sums_sheet(seen, view, before, pen),
         earns_sheet(view, pen),
         stands_sheet(view, pen),
         weeks_sheet(seen.trend.money, pen),
@@ -33,12 +34,12 @@ def money_chart(weeks: tuple[MoneyWeek, ...]) -> Bars:
     )
 
 
-def sums_sheet(view: MoneyView, before: MoneyView | None, pen: Pen) -> Sheet:
+def sums_sheet(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Sheet:
     """Return the sums of the period beside those of the one before."""
     heads = (
         Head("of the period, without VAT", "figure", right=False, fills=True),
-        Head("sum", "sum"),
-        Head("before", "sum_before"),
+        Head(now_name(seen), "sum"),
+        Head(before_name(seen), "sum_before"),
     )
     names = (
         ("invoiced", "net", "invoiced"),
@@ -61,7 +62,8 @@ def sums_sheet(view: MoneyView, before: MoneyView | None, pen: Pen) -> Sheet:
         )
         for name, field, key in names
     )
-    return Sheet("money", "What came of it", heads, lines, (NO_COST,) if view.labour_cost is None else ())
+    words = (*against_words(seen), *((NO_COST,) if view.labour_cost is None else ()))
+    return Sheet("money", "What came of it", heads, lines, words)
 
 
 def _worst(one: Earning) -> tuple[Decimal, str]:
@@ -121,7 +123,7 @@ def stands_sheet(view: MoneyView, pen: Pen) -> Sheet:
     lines = [
         Line(
             (
-                pen.text("work in hand, not billed"),
+                pen.text("work done and not billed"),
                 pen.count(view.unbilled_cards, "unbilled"),
                 pen.money(view.unbilled, "unbilled"),
             )

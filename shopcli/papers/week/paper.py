@@ -9,10 +9,11 @@ from shopcli.papers.week.report import period_words
 from shopcli.papers.writing import Writing
 
 TOP = 3  # lines of the Monday list that stand out
-# What one page holds of the other pages: the table and how many of its rows; and what it says in a sentence a row.
-ONE_PAGE = (("waits", 4), ("cards", 5))
-SAID_MOST = 3
-CHARTS = ("flow", "hours")
+SAID_MOST = 3  # what goes wrong, a sentence a row
+WAITS_MOST = 4
+# Rows of one page, as many letters as go into one of them, and what headings, figures, waits and the forecast take of them.
+PAGE_ROWS, ROW_LETTERS, STANDS_LETTERS, TAKEN = 71, 112, 74, 36
+FEWEST_CARDS = 3
 SIGN = "!"
 
 
@@ -65,26 +66,39 @@ def _one_page(report: Report) -> Iterator[Block]:
     figures = _sheet(report, "figures")
     if figures is not None:
         yield from _table(figures, len(figures.lines), words=False)
-    charts = [
-        page.chart for name in CHARTS if (page := report.page(name)) is not None and page.chart is not None
-    ]
-    if charts:
-        yield Picture(*charts)
-    for name, most in ONE_PAGE:
-        sheet = _sheet(report, name)
-        if sheet is not None and sheet.lines:
-            yield from _table(sheet, most, words=False, notes=False)
     said = tuple(_said(report))
+    cards, waits = _sheet(report, "cards"), _sheet(report, "waits")
+    if cards is not None and cards.lines:
+        yield from _table(cards, _cards_that_fit(report, cards, said), words=False, notes=False)
+    if waits is not None and waits.lines:
+        yield from _table(waits, WAITS_MOST, words=False)
     if said:
         yield Heading("What we keep getting wrong")
         yield from (Para(text, mark="-") for text in said)
     ahead = _sheet(report, "queue")
     if ahead is not None:
         yield Heading(ahead.title)
-        figures = (f"{line.cells[0].said}: {line.cells[1].said}" for line in ahead.lines)
-        text = "; ".join(figures)
+        text = "; ".join(f"{line.cells[0].said}: {line.cells[1].said}" for line in ahead.lines)
         yield Para(f"{text[:1].upper()}{text[1:]}.", strong=True)
-        yield from (Para(text, small=True) for text in ahead.words)
+        yield from (Para(text, small=True) for text in ahead.words[:2])
+
+
+def _rows(text: str, letters: int = ROW_LETTERS) -> int:
+    return -(-len(text) // letters) if text else 0
+
+
+def _cards_that_fit(report: Report, cards: Sheet, said: tuple[str, ...]) -> int:
+    """Return how many cards go on the page beside the list and what is said: the paper is to stay one page."""
+    left = PAGE_ROWS - TAKEN - sum(map(_rows, said))
+    left -= sum(_rows(line.cells[-1].said) + _rows(line.note) for line in report.todo)
+    place = next(n for n, head in enumerate(cards.heads) if head.fills)
+    fit = 0
+    for line in cards.lines:
+        left -= _rows(line.cells[place].said, STANDS_LETTERS) or 1
+        if left < 0:
+            break
+        fit += 1
+    return max(fit, FEWEST_CARDS)
 
 
 def _said(report: Report) -> Iterator[str]:
@@ -96,8 +110,11 @@ def _said(report: Report) -> Iterator[str]:
         job, cases, middle, what = (line.cells[n].said for n in (0, 1, 3, 7))
         yield f"{job}: takes {middle} times what is listed ({cases} cases); list it {what.removeprefix(SIGN).strip()}."
     comebacks = _sheet(report, "comebacks")
-    for line in comebacks.lines[:SAID_MOST] if comebacks else ():
-        card, car, system, now, before, number, days, _miles = (cell.said for cell in line.cells)
+    faults = (
+        () if comebacks is None else tuple(x for x in comebacks.lines if x.cells[-1].said.startswith(SIGN))
+    )
+    for line in faults[:SAID_MOST]:
+        card, car, system, now, before, number, days = (cell.said for cell in line.cells[:7])
         yield f"Came back: {car}, {system}: {now} ({card}), {days} days after {before} ({number})."
     unclocked = _sheet(report, "unclocked")
     if unclocked is not None and unclocked.lines:
@@ -133,19 +150,30 @@ def _table(sheet: Sheet, most: int, *, words: bool = True, notes: bool = True) -
     if not sheet.lines:
         yield Para(sheet.empty)
         return
+    # A blank more before what stands at the right, or heads of neighbours would read as one.
     columns = tuple(
-        Col(head.name, right=head.right, fills=head.fills, most=26, least=min(head.least, 6))
-        for head in sheet.heads
-    )
-    rows = tuple(
-        Row(
-            tuple(cell.said for cell in line.cells),
-            below=(line.note,) if line.note and notes else (),
-            strong=line.strong,
+        Col(
+            f" {head.name}" if head.right and head.name else head.name,
+            right=head.right,
+            fills=head.fills,
+            most=26,
+            least=min(head.least, 6),
         )
-        for line in sheet.lines[:most]
+        for head in sheet.heads
+        if not head.below
     )
+    rows = tuple(_row(sheet, line, notes=notes) for line in sheet.lines[:most])
     yield Table(columns, (Section("", rows),))
     left = len(sheet.lines) - most
     if left > 0:
         yield Para(f"{left} more.", small=True)
+
+
+def _row(sheet: Sheet, line: Line, *, notes: bool) -> Row:
+    pairs = tuple(zip(sheet.heads, line.cells, strict=True))
+    below = (*(cell.said for head, cell in pairs if head.below), line.note)
+    return Row(
+        tuple(cell.said for head, cell in pairs if not head.below),
+        below=tuple(filter(None, below)) if notes else (),
+        strong=line.strong,
+    )

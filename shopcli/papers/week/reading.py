@@ -20,7 +20,9 @@ from shopcli.shop.week_views import (
 )
 from shopcli.store.reads.accounts import unsettled
 from shopcli.store.reads.week_actuals import actuals
+from shopcli.store.reads.week_bounds import same_part
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
+from shopcli.store.reads.week_here import besides, told_of
 from shopcli.store.reads.week_hours import hours, hours_weeks
 from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks, unbilled_by_card
 from shopcli.store.reads.week_past import past_weeks
@@ -59,9 +61,10 @@ def standing(shop: Shop, role: str) -> Standing:
     jobs, bills = actuals(shop), unsettled(shop)
     held = dict(held_against(jobs))
     cards, to_bill = card_ages(shop), unbilled_by_card(shop)
-    todo = to_do(shop, Asked(jobs, held, bills, cards, to_bill))
+    known = besides(shop, cards, to_bill)
+    todo = to_do(shop, Asked(jobs, held, bills, cards, known))
     return Standing(
-        cards=cards,
+        cards=told_of(cards, known),
         money=money_now(shop, bills, to_bill) if MONEY in whole else None,
         actuals=jobs if HOURS in whole else (),
         against=held if HOURS in whole else {},
@@ -86,7 +89,7 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
     """
     stands = stands or standing(shop, role)
     now = shop.local(shop.at())
-    there, before = (_of_period(shop, one, role, stands) for one in (period, period.before))
+    there, before = (_of_period(shop, one, role, stands) for one in (period, same_part(shop, period)))
     return Seen(
         shop=shop.settings.shop_name,
         currency=shop.settings.currency,

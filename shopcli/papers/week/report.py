@@ -37,7 +37,7 @@ def _pages(seen: Seen, pen: Pen) -> tuple[Page | None, ...]:
         money_page(seen, seen.money, seen.money_before, pen) if seen.money else None,
         times_page(seen, pen) if seen.hours else None,
         quality_page(seen.quality, pen) if seen.quality else None,
-        ahead_page(seen.ahead, pen),
+        ahead_page(seen, pen),
     )
 
 

@@ -1,6 +1,7 @@
 """What is known of the cards that stand here besides how they stand: what they wait for, what came, what they would be billed."""
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -39,6 +40,16 @@ def besides(shop: Shop, cards: Sequence[CardAge], to_bill: Mapping[int, Decimal]
         to_bill=to_bill,
         beyond=dict(_beyond(shop, cards, to_bill)),
     )
+
+
+def told_of(cards: Iterable[CardAge], known: Besides) -> tuple[CardAge, ...]:
+    """Return the cards with what is known besides that belongs to how they stand."""
+    found = []
+    for card in cards:
+        awaited = known.awaited.get(card.card_id) if card.state == "held" else None
+        due = None if awaited is None else awaited.due
+        found.append(replace(card, beyond=card.card_id in known.beyond, due=due))
+    return tuple(found)
 
 
 def _awaited(rows: Iterable[tuple[int, str, str, str, str]]) -> dict[int, Awaited]:

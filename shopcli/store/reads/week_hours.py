@@ -1,12 +1,13 @@
 """Hours paid, clocked and sold: by week, person, template and system, from the tables kept for it."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from datetime import date
 
 from shopcli.shop.hours import by_day
 from shopcli.shop.week_parts import DayRow, Entry, days_of
 from shopcli.shop.week_views import HoursLine, HoursView, Period, Unclocked, week_name
-from shopcli.store.reads.week_bounds import bounds, weeks_sql
+from shopcli.store.reads.week_bounds import billed_sql, bounds, day_of, so_far, weeks_sql
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.reads.week_paid import Worker, by_week, workers
 from shopcli.store.shop import Shop
@@ -14,6 +15,10 @@ from shopcli.worklists.heads import Head
 
 CLOCKED = "SELECT week, person_id, template, SUM(seconds) FROM day_hours WHERE {weeks} GROUP BY week, person_id, template"
 SOLD = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
+# What of the time kept lies behind a moment, of the entries that were not over then.
+BEHIND = """
+SELECT h.week, h.person_id, h.template, h.entry_id, h.day, h.seconds, e.started_at, e.ended_at FROM day_hours h
+JOIN clock_entry e ON e.id = h.entry_id WHERE h.week = ? AND h.day >= ? AND e.ended_at > ?"""
 RUNNING = """
 SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at
 FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NULL"""
@@ -47,12 +52,24 @@ class Tally:
 
 def running(shop: Shop, period: Period) -> list[DayRow]:
     """Return what of the clocks that run now lies in a period, day by day up to now."""
-    now, zone = shop.at(), shop.settings.tz()
+    now, zone = so_far(shop, period), shop.settings.tz()
     names = set(period.names)
     found = []
     for row in sorted(shop.fetch(RUNNING)):
         found += [day for day in days_of(Entry(*(*row, max(now, row[5]))), zone) if day.week in names]
     return found
+
+
+def _behind(shop: Shop, period: Period) -> Iterator[tuple[Cell, int]]:
+    """Yield by (week, person, template) the seconds kept of a period's last week that lie behind where it is cut off."""
+    if period.upto is None:
+        return
+    day, zone = day_of(shop, period.upto).isoformat(), shop.settings.tz()
+    for week, person, template, _entry, on, seconds, began, ended in shop.fetch(
+        BEHIND, (period.names[-1], day, period.upto)
+    ):
+        cut = max(began, period.upto)
+        yield (week, person, template), min(seconds, by_day(cut, ended, zone).get(date.fromisoformat(on), 0))
 
 
 def clocked(shop: Shop, period: Period) -> tuple[Tally, int]:
@@ -61,6 +78,8 @@ def clocked(shop: Shop, period: Period) -> tuple[Tally, int]:
     cells: dict[Cell, int] = {
         tuple(row[:3]): int(row[3]) for row in shop.fetch(CLOCKED.format(weeks=weeks), params)
     }
+    for cell, seconds in _behind(shop, period):
+        cells[cell] = cells.get(cell, 0) - seconds
     live = running(shop, period)
     for day in live:
         cell = (day.week, day.person_id, day.template)
@@ -70,7 +89,7 @@ def clocked(shop: Shop, period: Period) -> tuple[Tally, int]:
 
 def sold(shop: Shop, period: Period) -> Tally:
     """Return what was sold on invoices issued in a period."""
-    weeks, params = weeks_sql(period)
+    weeks, params = billed_sql(period)
     return Tally({tuple(row[:3]): int(row[3]) for row in shop.fetch(SOLD.format(weeks=weeks), params)})
 
 
@@ -139,7 +158,7 @@ def _lines(
 def breaks(shop: Shop, period: Period) -> dict[tuple[int, str], int]:
     """Return the breaks of a period by person and day, [s]."""
     start, end = bounds(shop, period)
-    now, zone = shop.at(), shop.settings.tz()
+    now, zone = so_far(shop, period), shop.settings.tz()
     found: dict[tuple[int, str], int] = {}
     for person_id, began, over in shop.fetch(BREAKS, (now, start - WEEK_S, end, now, start)):
         for day, seconds in by_day(max(began, start), min(over, end), zone).items():

@@ -9,7 +9,7 @@ from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.settings import Settings
 from shopcli.shop.week_views import AgeBand, Earning, MoneyView, MoneyWeek, Period
 from shopcli.store.reads.accounts import Unsettled, unsettled
-from shopcli.store.reads.week_bounds import day_of, weeks_sql
+from shopcli.store.reads.week_bounds import billed_sql, day_of, issued_sql
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.reads.week_paid import workers
 from shopcli.store.shop import Shop
@@ -114,10 +114,10 @@ def cost_of(settings: Settings, seconds: int) -> Decimal | None:
 
 def money_weeks(shop: Shop, period: Period) -> tuple[MoneyWeek, ...]:
     """Return what was invoiced in each week."""
-    where, params = weeks_sql(period)
+    asked = ((INVOICED, issued_sql), (CREDITED, issued_sql), (OFF, billed_sql))
     net, credited, off = (
         {row[0]: row[1:] for row in shop.fetch(sql.format(weeks=where), params)}
-        for sql in (INVOICED, CREDITED, OFF)
+        for sql, (where, params) in ((sql, within(period)) for sql, within in asked)
     )
     found = []
     for monday, name in zip(period.mondays, period.names, strict=True):
@@ -130,7 +130,7 @@ def money_weeks(shop: Shop, period: Period) -> tuple[MoneyWeek, ...]:
 
 def earnings(shop: Shop, period: Period) -> tuple[Earning, ...]:
     """Return what each template earned on the invoices of a period, the most first."""
-    where, params = weeks_sql(period)
+    where, params = billed_sql(period)
     rows = shop.fetch(EARNED.format(weeks=where), params)
     took = {row[0]: int(row[1]) for row in shop.fetch(TOOK.format(weeks=where), params)}
     called = jobs(shop, [row[0] for row in rows])

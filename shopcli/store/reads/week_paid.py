@@ -7,7 +7,7 @@ from datetime import date, timedelta
 from shopcli.shop.paid_hours import Away, Paid, PaidDays
 from shopcli.shop.rights import paid_by_the_hour
 from shopcli.shop.week_views import Period
-from shopcli.store.reads.week_bounds import day_of
+from shopcli.store.reads.week_bounds import day_of, so_far
 from shopcli.store.shop import Shop
 
 PEOPLE = "SELECT id, name, role, active FROM person ORDER BY id"
@@ -22,7 +22,7 @@ ORDER BY person_id, first"""
 
 @dataclass(frozen=True, slots=True)
 class Worker:
-    """Somebody, and what they are paid for on each day of the period up to today; None for who is not paid by the hour."""
+    """Somebody, and what they are paid for on each day of the period up to now; None for who is not paid by the hour."""
 
     id: int
     name: str
@@ -35,17 +35,18 @@ class Worker:
 
 
 def workers(shop: Shop, period: Period) -> tuple[Worker, ...]:
-    """Return everybody with what they are paid for in a period, up to the end of today.
+    """Return everybody with what they are paid for in a period, up to now.
 
     A mechanic is paid from the day they were taken on, or first clocked; one who left, up to the day they last clocked.
     """
-    last = min(period.last, day_of(shop, shop.at()))
+    upto = so_far(shop, period)
+    last = min(period.last, day_of(shop, upto))
     came = {key: day_of(shop, at) for key, at in shop.fetch(CAME) if key is not None}
     away: dict[int, list[Away]] = {}
     for person_id, first, until, minutes in shop.fetch(AWAY, (last.isoformat(), period.monday.isoformat())):
         one = Away(date.fromisoformat(first), date.fromisoformat(until), minutes)
         away.setdefault(person_id, []).append(one)
-    reckoned, found = PaidDays(shop.settings), []
+    reckoned, found = PaidDays(shop.settings, upto), []
     for key, name, role, active in shop.fetch(PEOPLE):
         if not paid_by_the_hour(role):
             found.append(Worker(key, name, None))

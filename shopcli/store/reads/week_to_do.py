@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.paid_hours import day_seconds
-from shopcli.shop.week_cards_to_do import of_cards
+from shopcli.shop.week_cards_to_do import Besides, of_cards
 from shopcli.shop.week_times import held_against
 from shopcli.shop.week_to_do import (
     Day,
@@ -44,7 +44,7 @@ class Asked:
     held: Mapping[str, Against] | None = None
     open_bills: Sequence[Unsettled] | None = None
     cards: Sequence[CardAge] | None = None
-    to_bill: Mapping[int, Decimal] | None = None
+    known: Besides | None = None
 
 
 NOTHING_ASKED = Asked()
@@ -55,6 +55,7 @@ def to_do(shop: Shop, asked: Asked = NOTHING_ASKED) -> tuple[ToDo, ...]:
     today = day_of(shop, shop.at())
     this, last, day = this_week(shop), this_week(shop, WEEKS), worth(shop)
     cards = card_ages(shop) if asked.cards is None else asked.cards
+    known = besides(shop, cards) if asked.known is None else asked.known
     wrong = quality(shop, last)
     bills = unsettled(shop) if asked.open_bills is None else asked.open_bills
     jobs = actuals(shop) if asked.jobs is None else asked.jobs
@@ -62,7 +63,7 @@ def to_do(shop: Shop, asked: Asked = NOTHING_ASKED) -> tuple[ToDo, ...]:
     pairs = [(job, held[job.template]) for job in jobs if job.template in held]
     return worst(
         (
-            *of_cards(cards, besides(shop, cards, asked.to_bill), today, next_workday(shop, today), day),
+            *of_cards(cards, known, today, next_workday(shop, today), day),
             *unpaid(_overdue(bills, today), day),
             *listed(pairs, frozenset(last.names), day),
             *loses(earnings(shop, last), day),
