@@ -8,26 +8,29 @@ from shopcli.present import day, money, severity
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.balance import over_due
 from shopcli.shop.handing_view import Handing, MoneyNow
+from shopcli.shop.settings import Settings
 from shopcli.shop.views import CardView
 from shopcli.where_words import Block, Line
 
 
-def handing_blocks(seen: Handing, currency: str) -> tuple[Block, ...]:
+def handing_blocks(seen: Handing, settings: Settings) -> tuple[Block, ...]:
     """Return what is to pay, whether the car is fetched, what goes back with it, and what comes next."""
     return (
-        Block("To pay", _to_pay(seen, currency)),
+        Block("To pay", _to_pay(seen, settings)),
         Block("The car", _car(seen.view)),
         Block("Due next", _due_next(seen.view), side=True),
         Block("Seen and not done", _findings(seen.view), side=True),
     )
 
 
-def money_words(now: MoneyNow, currency: str) -> str:
+def money_words(now: MoneyNow, settings: Settings) -> str:
     """Say in a line what is due before money is taken: on the invoice, or as the card stands so far."""
+    currency = settings.currency
     if now.invoice:
         return _left_words(now.due, now.invoice, currency)
     paid = f", {money(now.paid, currency)} paid" if now.paid else ""
-    return f"so far {money(now.with_vat, currency)} with VAT{paid}: {money(now.due, currency)} as it stands"
+    so_far = f"so far {money(now.with_vat, currency)} {settings.with_tax}{paid}"
+    return f"{so_far}: {money(now.due, currency)} as it stands"
 
 
 def over_words(now: MoneyNow, given_minor: int, currency: str) -> str:
@@ -79,11 +82,11 @@ def _left_words(left: Decimal, invoice: str, currency: str) -> str:
     return f"nothing is due on invoice {invoice}"
 
 
-def _to_pay(seen: Handing, currency: str) -> tuple[Line, ...]:
-    account = seen.account
+def _to_pay(seen: Handing, settings: Settings) -> tuple[Line, ...]:
+    account, currency = seen.account, settings.currency
     lines: list[Line] = [
         (shown(due_words(seen, currency)), "next" if account.due <= 0 else "open"),
-        (shown(f"invoice {seen.invoice}: {money(account.invoiced, currency)} with VAT"), ""),
+        (shown(f"invoice {seen.invoice}: {money(account.invoiced, currency)} {settings.with_tax}"), ""),
     ]
     if account.credited:
         lines.append((f"{money(account.credited, currency)} credited", ""))

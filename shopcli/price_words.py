@@ -9,6 +9,7 @@ from shopcli.present import day, hours, money, qty
 from shopcli.shop.authority import AuthorityView
 from shopcli.shop.money import Line as BillLine
 from shopcli.shop.price_views import PriceView, PromiseView, Slip
+from shopcli.shop.taxwords import with_tax, without_tax
 from shopcli.store.reads.ahead import CardAhead
 from shopcli.store.reads.made_offers import OfferView
 from shopcli.where_words import Block, Line
@@ -41,7 +42,7 @@ def hours_words(view: PriceView) -> str:
 def foot_words(view: PriceView) -> str:
     """Write hours and price of jobs in one line."""
     usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
-    return f"{hours_words(view)}: about {usual}, at most {most} with VAT"
+    return f"{hours_words(view)}: about {usual}, at most {most} {with_tax(view.tax_word)}"
 
 
 def price_blocks(view: PriceView) -> tuple[Block, ...]:
@@ -50,7 +51,7 @@ def price_blocks(view: PriceView) -> tuple[Block, ...]:
     for job in view.jobs:
         jobs.append((shown(f"{job.title}: {span(job.usual_min, job.most_min)}"), ""))
         jobs.append((shown(job.says), "quiet"))
-    parts = tuple((shown(_priced(line, view.currency)), "") for line in view.lines if line.kind != "labour")
+    parts = tuple((shown(_priced(line, view)), "") for line in view.lines if line.kind != "labour")
     found = [Block("Price", _sums(view)), Block("Hours of work", tuple(jobs))]
     if parts:
         found.append(Block("Parts and the like", parts, side=True))
@@ -64,14 +65,15 @@ def price_blocks(view: PriceView) -> tuple[Block, ...]:
 def _sums(view: PriceView) -> tuple[Line, ...]:
     usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
     return (
-        (f"about {usual}, at most {most} with VAT", "next"),
+        (f"about {usual}, at most {most} {with_tax(view.tax_word)}", "next"),
         ("four in five such jobs stay below the most", "quiet"),
         (f"{hours_words(view)}, at most {hours(view.most_min * 60)}", ""),
     )
 
 
-def _priced(line: BillLine, currency: str) -> str:
-    return f"{line.description}, {qty(line.qty)} {line.unit}: {money(line.net, currency)} without VAT"
+def _priced(line: BillLine, view: PriceView) -> str:
+    what = f"{line.description}, {qty(line.qty)} {line.unit}"
+    return f"{what}: {money(line.net, view.currency)} {without_tax(view.tax_word)}"
 
 
 def promise_blocks(view: PromiseView) -> tuple[Block, ...]:
@@ -175,7 +177,8 @@ def money_block(view: AuthorityView | None, currency: str) -> Block:
     """Return what a card has cost, where it is heading, and how far it may go."""
     if view is None:
         return Block("Money", (("Nothing is to be done on it any more.", "quiet"),))
-    heading = f"at the end about {money(view.usual, currency)}, at most {money(view.most, currency)} with VAT"
+    usual, most = money(view.usual, currency), money(view.most, currency)
+    heading = f"at the end about {usual}, at most {most} {with_tax(view.tax_word)}"
     lines: list[Line] = [(heading, "next"), (f"{money(view.spent, currency)} is on the bill now", "")]
     if view.surcharges:
         lines.append(

@@ -52,14 +52,14 @@ def add_offers(c: "Commands") -> None:
             action="append",
             default=[],
             metavar="WHAT=PRICE",
-            help=f"{text}, without VAT (repeatable)",
+            help=f"{text}, before tax (repeatable)",
         )
     every = c.add("offers", "offers:listed", "list the offers and how they stand", json=True)
     every.add_argument("registration", nargs="?", default="", help="of this vehicle only")
     every.add_argument("--open", action="store_true", help="only those nobody answered and that still hold")
     yes = c.add("offer-yes", "offers:accept", "note that the customer said yes: an authority")
     _answer(yes)
-    yes.add_argument("--up-to", default="", metavar="SUM", help="with VAT; else the offer's highest")
+    yes.add_argument("--up-to", default="", metavar="SUM", help="tax included; else the offer's highest")
     no = c.add("offer-no", "offers:decline", "note that the customer said no")
     _answer(no)
     no.add_argument("--reason", default="", help="why, in their words")

@@ -67,7 +67,7 @@ def add_parts(c: "Commands", task_help: str) -> None:
     instead.add_argument("reason")
     instead.add_argument("--number", default="", help="the other part's number in the stock")
     instead.add_argument("--what", default="", help="what it is, where it is not from stock")
-    instead.add_argument("--price", default="", help="for one, without VAT, where it is not from stock")
+    instead.add_argument("--price", default="", help="for one, before tax, where it is not from stock")
     instead.add_argument("--task", default="", help=task_help)
     instead.add_argument("--serial", default="", help="its serial number")
     add = c.add("part-add", "fitting:add", "write a part into the stock")
@@ -85,7 +85,7 @@ def add_parts(c: "Commands", task_help: str) -> None:
 
 def _stocked(parser: argparse.ArgumentParser, defaults: dict[str, str]) -> None:
     for name, text in (
-        ("price", "for one, without VAT; else the shop's markup"),
+        ("price", "for one, before tax; else the shop's markup"),
         ("stock", "how many are there, counted"),
         ("reorder", "order again at so many"),
         ("surcharge", "of an exchange, until the old unit is back"),

@@ -127,7 +127,7 @@ def _outwork(c: "Commands") -> None:
     send.add_argument("what", help="what is to be done")
     send.add_argument("firm", help="who does it")
     send.add_argument("--cost", default="0")
-    send.add_argument("--price", default="0", help="without VAT")
+    send.add_argument("--price", default="0", help="before tax")
     send.add_argument("--due", default="", metavar="DATE", help=DATE)
     send.add_argument("--ring", default="", help="whom to ring; the supplier's telephone if left out")
     goes = c.verb(verbs, "goes", "outside:send_planned", "send out what an accepted offer planned")
@@ -147,7 +147,7 @@ def _outwork(c: "Commands") -> None:
     change.add_argument("--ring")
     for parser in (back, change):
         parser.add_argument("--cost")
-        parser.add_argument("--price", help="without VAT")
+        parser.add_argument("--price", help="before tax")
 
 
 def _exchanges(c: "Commands") -> None:

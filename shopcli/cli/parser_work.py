@@ -56,7 +56,7 @@ def add_fitting(c: "Commands", task_help: str) -> None:
     unused.add_argument("part")
     price = c.add("price", "parts:price", "give a part of the card its price", card=True)
     price.add_argument("part")
-    price.add_argument("price", help="for one, without VAT, like 8.06")
+    price.add_argument("price", help="for one, before tax, like 8.06")
 
 
 def add_closing(c: "Commands") -> None:

@@ -34,7 +34,7 @@ CATEGORIES = {
     "AE": "reverse charge",
     "K": "supply within the EU",
     "G": "export",
-    "O": "outside the scope of VAT",
+    "O": "outside the scope of the tax",
     "L": "IGIC",
     "M": "IPSI",
 }

@@ -4,9 +4,9 @@ from collections.abc import Sequence
 
 from shopcli.papers.arrange import CATEGORIES, KindLines, by_kind
 from shopcli.papers.blocks import Block, Col, Heading, Row, Section, Table
-from shopcli.papers.taxwords import short_tax
 from shopcli.papers.writing import Writing
 from shopcli.shop.bill import BillAllowance, BillGroup, BillLine
+from shopcli.shop.taxwords import short_tax
 
 OFF, ON = "Discount", "Charge"
 

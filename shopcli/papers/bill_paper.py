@@ -4,10 +4,10 @@ from shopcli.papers.bill_adds_up import check_bill
 from shopcli.papers.bill_lines import allowance_table, group_table, line_table
 from shopcli.papers.blocks import Block, Fields, Heading, Logo, Paper, Para, Sums
 from shopcli.papers.parties import addressed, iban_grouped, sender
-from shopcli.papers.taxwords import before_tax
 from shopcli.papers.telling import sentence
 from shopcli.papers.writing import Writing
 from shopcli.shop.bill import Bill, BillPayment
+from shopcli.shop.taxwords import before_tax
 
 CREDIT_NOTE = "credit note"
 

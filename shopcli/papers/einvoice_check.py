@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from shopcli.errors import Refused
 from shopcli.papers.bill_adds_up import check_bill
 from shopcli.papers.einvoice_codes import CREDIT_NOTE, NO_TAX, OUT_OF_SCOPE, WITH_REASON
-from shopcli.papers.taxwords import is_sales_tax
 from shopcli.shop.bill import Bill
+from shopcli.shop.taxwords import is_sales_tax
 
 KNOWN = frozenset({"S", "Z", "E", "AE", "K", "G", "O", "L", "M"})
 LETTERS_OF_COUNTRY, LETTERS_OF_CURRENCY = 2, 3

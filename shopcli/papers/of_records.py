@@ -96,7 +96,8 @@ def purchase_of(shop: Shop, number: str) -> Ready:
     from shopcli.store.reads.parties import shop_party
 
     view, buyer = purchase(shop, number), shop_party(shop)
-    return Ready(lambda w, logo: purchase_paper(view, buyer, w, logo), shop.settings.currency)
+    word = shop.settings.tax_word
+    return Ready(lambda w, logo: purchase_paper(view, buyer, w, logo, tax_word=word), shop.settings.currency)
 
 
 def in_form(shop: Shop, ready: Ready, form: str, *, plain: bool = False) -> Set:

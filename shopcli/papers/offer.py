@@ -19,11 +19,11 @@ from shopcli.papers.blocks import (
     Table,
 )
 from shopcli.papers.parties import addressed, sender
-from shopcli.papers.taxwords import before_tax
 from shopcli.papers.writing import Writing
 from shopcli.present import amount
 from shopcli.shop.money import Allowance, total
 from shopcli.shop.offer_view import OfferPaper
+from shopcli.shop.taxwords import before_tax
 
 SIGN = ("Name", "Date", "Signature")
 

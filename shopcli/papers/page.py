@@ -17,8 +17,8 @@ from shopcli.papers.layout import (
     rule,
     table,
 )
-from shopcli.papers.taxwords import short_tax
 from shopcli.present import amount, money, price, qty
+from shopcli.shop.taxwords import short_tax
 from shopcli.shop.views import ReadingLine, TotalsView
 
 FOUND_WIDTH, LIMITS_WIDTH, VERDICT_WIDTH = 12, 18, 13

@@ -1,8 +1,8 @@
 """Who a paper is from and whom it is for, line by line."""
 
 from shopcli.papers.blocks import Fields
-from shopcli.papers.taxwords import number_of
 from shopcli.shop.bill import Party
+from shopcli.shop.taxwords import number_of
 
 
 def sender(party: Party, tax_word: str = "VAT") -> tuple[str, ...]:

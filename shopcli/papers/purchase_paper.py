@@ -5,16 +5,19 @@ from shopcli.papers.parties import sender
 from shopcli.papers.writing import Writing
 from shopcli.shop.bill import Party
 from shopcli.shop.stores_views import OrderLineView, PurchaseView, SupplierView
+from shopcli.shop.taxwords import without_tax
 
 
-def purchase_paper(view: PurchaseView, seller: Party, w: Writing, logo: Logo | None = None) -> Paper:
+def purchase_paper(
+    view: PurchaseView, seller: Party, w: Writing, logo: Logo | None = None, *, tax_word: str = "VAT"
+) -> Paper:
     """Return the paper of an order; `seller` is the shop, which buys here."""
     on = (view.sent or view.made).date()
     drafted = " (draft)" if view.state == "drafted" else ""
     return Paper(
         title=f"Order{drafted}",
         number=view.number,
-        sender=sender(seller),
+        sender=sender(seller, tax_word),
         to=_supplier(view.supplier),
         facts=Fields(
             (
@@ -24,7 +27,7 @@ def purchase_paper(view: PurchaseView, seller: Party, w: Writing, logo: Logo | N
                 ("Ordered by", view.made_by),
             )
         ),
-        blocks=tuple(_blocks(view, w)),
+        blocks=tuple(_blocks(view, w, tax_word)),
         dated=on,
         language=w.language,
         logo=logo,
@@ -35,7 +38,7 @@ def _supplier(supplier: SupplierView) -> Fields:
     return Fields((("To", supplier.name), ("Telephone", supplier.phone), ("E-mail", supplier.email)))
 
 
-def _blocks(view: PurchaseView, w: Writing) -> list[Block]:
+def _blocks(view: PurchaseView, w: Writing, tax_word: str) -> list[Block]:
     columns = (
         Col("Number", most=18),
         Col("What", fills=True),
@@ -46,7 +49,7 @@ def _blocks(view: PurchaseView, w: Writing) -> list[Block]:
     lines = [line for line in view.lines if line.rest or line.came]
     blocks: list[Block] = [Table(columns, (Section("", tuple(_row(line, w) for line in lines)),))]
     if any(line.cost for line in lines):
-        blocks.append(Sums((("Expected, without VAT", w.money(view.worth)),)))
+        blocks.append(Sums(((f"Expected, {without_tax(tax_word)}", w.money(view.worth)),)))
     if view.note:
         blocks.append(Para(view.note))
     return blocks

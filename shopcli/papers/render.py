@@ -15,7 +15,7 @@ from shopcli.papers.bench_list import bench_list_text
 from shopcli.papers.layout import WIDTH
 from shopcli.papers.open_cards import open_cards_text
 from shopcli.papers.page import Page
-from shopcli.papers.taxwords import short_tax
+from shopcli.shop.taxwords import short_tax
 from shopcli.shop.views import SummaryView
 
 if TYPE_CHECKING:

@@ -13,10 +13,10 @@ from shopcli.papers.arrange import (
 )
 from shopcli.papers.blocks import Block, Col, Fields, Heading, Logo, Paper, Para, Row, Section, Sums, Table
 from shopcli.papers.seen import finding
-from shopcli.papers.taxwords import short_tax
 from shopcli.papers.telling import outcome, sentence, shop_lines, sums
 from shopcli.papers.writing import Writing
 from shopcli.present import card_state, task_state
+from shopcli.shop.taxwords import short_tax
 from shopcli.shop.views import ReadingLine, SummaryView
 
 

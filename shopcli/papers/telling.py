@@ -2,8 +2,8 @@
 
 from decimal import Decimal
 
-from shopcli.papers.taxwords import before_tax, number_of
 from shopcli.present import day, day_long
+from shopcli.shop.taxwords import before_tax, number_of
 from shopcli.shop.views import FindingView, PaymentView, SummaryView, WorkDone
 
 

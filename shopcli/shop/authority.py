@@ -61,6 +61,7 @@ class AuthorityView:
     usual: Decimal
     most: Decimal
     surcharges: Decimal = ZERO
+    tax_word: str = "VAT"
 
     @property
     def level(self) -> str:
@@ -138,7 +139,7 @@ def authorities(
             ),
         )
         limit = None if authority is None else from_minor(authority)
-        found.append(AuthorityView(key, number, limit, by, how, spent, usual, most, owed))
+        found.append(AuthorityView(key, number, limit, by, how, spent, usual, most, owed, settings.tax_word))
     return tuple(found)
 
 

@@ -24,7 +24,7 @@ WANT_REASON = {
     "G": "Export",
     "O": "Outside the scope of tax",
 }
-REVERSE = "Reverse charge: the customer accounts for the VAT."
+REVERSE = "Reverse charge: the customer accounts for the {tax}."
 ASK = "Whether a fee may be passed on without tax, ask your accountant."
 ROUNDING_RULE = "Each line, each allowance and the tax of each rate are rounded half-up to two decimals; all else is an exact sum."
 
@@ -60,7 +60,7 @@ def bill(session: Session, act: Act, card: Card, number: int, now: CardBill) -> 
         paid=t.paid,
         rounding=t.rounding,
         due=t.due,
-        notes=notes_of(t.groups),
+        notes=notes_of(t.groups, settings.tax_word),
         terms=settings.terms or terms_in_words(settings.terms_days),
         iban=settings.iban,
         bic=settings.bic,
@@ -101,10 +101,10 @@ def groups_of(groups: Iterable[VatGroup], settings: Settings) -> tuple[BillGroup
     )
 
 
-def notes_of(groups: Iterable[VatGroup]) -> tuple[str, ...]:
+def notes_of(groups: Iterable[VatGroup], tax_word: str) -> tuple[str, ...]:
     """Return what must be said beneath a bill with such groups."""
     found = {g.category for g in groups}
-    reverse = (REVERSE,) if "AE" in found else ()
+    reverse = (REVERSE.format(tax=tax_word),) if "AE" in found else ()
     return (*reverse, ASK) if found & {"E", "O"} else reverse
 
 

@@ -136,7 +136,7 @@ def _card(fetch: Fetch, card_id: int, settings: Settings, at: int) -> Iterator[H
             gross = card_bill(fetch, card_id, settings, at).totals.with_vat
             limit = from_minor(authority)
             if gross > limit:
-                why = f"{gross} with VAT; {by or 'the customer'} authorised {limit}"
+                why = f"{gross} {settings.with_tax}; {by or 'the customer'} authorised {limit}"
                 mend = "Ring the customer; raise the authority on the card, or waive it with who agreed."
                 yield Hindrance(
                     "authority", "The bill goes past the authority", why, "card", card_id, True, mend

@@ -81,7 +81,7 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
             _odometer(card, vehicle),
             words,
             groups_of(view.usual.groups, act.settings),
-            notes_of(view.usual.groups),
+            notes_of(view.usual.groups, act.settings.tax_word),
         ),
     )
     row = saved(
@@ -106,7 +106,7 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
         ),
     )
     said = (
-        f"Offer {paper.number} made: about {view.usual.with_vat}, at most {view.most.with_vat} with VAT; holds until {valid}.",
+        f"Offer {paper.number} made: about {view.usual.with_vat}, at most {view.most.with_vat} {act.settings.with_tax}; holds until {valid}.",
         *view.notes,
     )
     return Change("offer", key_of(row), cmd.card_id, said=said)
@@ -212,7 +212,7 @@ def _extras_on(session: Session, act: Act, offer: Offer, card_id: int) -> Iterab
         price = to_minor(line.net)
         vat = "standard" if line.category == "AE" else line.vat  # the card's bill reverses it anew
         if line.kind == "outwork":
-            yield plan_outwork(session, card_id, line.description, price, vat)
+            yield plan_outwork(session, act, card_id, line.description, price, vat)
         else:
             command = AddToBill(card_id, line.kind, line.description, price, vat=vat)
             yield from add_to_bill(session, act, command).said

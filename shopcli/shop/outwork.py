@@ -43,11 +43,11 @@ def add_outwork(session: Session, act: Act, cmd: AddOutwork) -> Change:
     return Change("outwork", key_of(saved(session, row)), cmd.card_id, said=(f"Sent out: {row.what}.",))
 
 
-def plan_outwork(session: Session, card_id: int, what: str, price_minor: int, vat: str) -> str:
+def plan_outwork(session: Session, act: Act, card_id: int, what: str, price_minor: int, vat: str) -> str:
     """Put work on a card that an accepted offer has sent out; it has no firm and no day yet. Return what is said."""
     row = Outwork(card_id=card_id, what=what, who="", price_minor=price_minor, vat=vat)
     saved(session, row)
-    return f"To be sent out: {what}, {from_minor(price_minor)} before VAT."
+    return f"To be sent out: {what}, {from_minor(price_minor)} {act.settings.without_tax}."
 
 
 def _planned(session: Session, outwork_id: int) -> Outwork:

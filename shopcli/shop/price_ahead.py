@@ -112,6 +112,7 @@ def price(
         most=total(coming.most),
         currency=settings.currency,
         notes=(*work.notes, *kit.notes()),
+        tax_word=settings.tax_word,
     )
 
 

@@ -49,6 +49,7 @@ class PriceView:
     most: Totals
     currency: str
     notes: tuple[str, ...] = ()
+    tax_word: str = "VAT"
 
     @property
     def expected_min(self) -> int:

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 from shopcli.errors import BadInput, StoreTrouble
 from shopcli.shop.accounts import Accounts, read_accounts
 from shopcli.shop.hours import USUAL, Hours, read_hours
+from shopcli.shop.taxwords import with_tax, without_tax
 
 
 class VatRate(NamedTuple):
@@ -110,6 +111,16 @@ class Settings:
     def tz(self) -> ZoneInfo:
         """Return the shop's time zone."""
         return ZoneInfo(self.zone)
+
+    @property
+    def with_tax(self) -> str:
+        """How a sum is said to have the tax in it, by the shop's own word for it."""
+        return with_tax(self.tax_word)
+
+    @property
+    def without_tax(self) -> str:
+        """How a sum is said not to have the tax in it."""
+        return without_tax(self.tax_word)
 
     def vat(self, name: str) -> VatRate:
         """Return the rate called `name`.

@@ -248,7 +248,7 @@ def test_outwork_of_an_accepted_offer_is_planned_on_the_card_once(busy_shop: Bus
     number = busy_shop.do(MakeOffer(busy_shop.vehicle, (), extras=EXTRAS, card_id=busy_shop.card), "Dora").id  # type: ignore[attr-defined]
     assert planned(busy_shop, busy_shop.card) == []
     said = busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora").said  # type: ignore[attr-defined]
-    assert "To be sent out: Skim the head, 80.00 before VAT." in said
+    assert "To be sent out: Skim the head, 80.00 without VAT." in said
     assert planned(busy_shop, busy_shop.card) == [("Skim the head", "", "", "", 8_000)]
     with pytest.raises(Refused, match="accepted already"):
         busy_shop.do(AcceptOffer(number, "Ada", "phone"), "Dora")

@@ -18,7 +18,8 @@ ON_CARD = "*"
 
 async def ask_yes(screen: Asks, *, offer: "OfferView") -> None:
     """Ask who said yes, how, and up to what sum."""
-    currency = screen.desk_app.shop.settings.currency
+    settings = screen.desk_app.shop.settings
+    currency = settings.currency
     note = f"{offer.registration}, {offer.customer}, {offer.phone}"
     who = await screen.ask_text(f"Who says yes to {offer.number}?", value=offer.customer, note=note)
     how = await _how(screen) if who else None
@@ -27,10 +28,12 @@ async def ask_yes(screen: Asks, *, offer: "OfferView") -> None:
 
     def understood(text: str) -> str:
         minor = read_sum(text, "authority")
-        return f"up to {money(offer.most if minor is None else from_minor(minor), currency)} with VAT"
+        return (
+            f"up to {money(offer.most if minor is None else from_minor(minor), currency)} {settings.with_tax}"
+        )
 
     text = await screen.ask_text(
-        "Up to what sum with VAT?",
+        f"Up to what sum {settings.with_tax}?",
         note=f"left empty: {money(offer.most, currency)}, the highest of the offer",
         check=lambda t: read_sum(t, "authority"),
         understood=understood,

@@ -154,7 +154,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
 
         now = "none written" if view.authority is None else money(view.authority, currency)
         self.ask(
-            f"Up to what sum with VAT is {view.number} authorised?",
+            f"Up to what sum {self.desk_app.shop.settings.with_tax} is {view.number} authorised?",
             who,
             note=f"now: {now}",
             check=lambda text: read_sum(text, "authority"),

@@ -147,11 +147,12 @@ class ClosingScreen(Changing[None]):
         self.query_one(TopBar).show(who.name, clock, since)
 
     def _sum_words(self, check: Check) -> str:
-        currency = self.desk_app.shop.settings.currency
-        totals, view = check.totals, check.view
+        settings = self.desk_app.shop.settings
+        currency, totals, view = settings.currency, check.totals, check.view
         read = f"odometer {odometer(view.odometer, view.distance_unit)}"
         paid = f", {money(totals.paid, currency)} paid" if totals.paid else ""
-        return f"{money(totals.with_vat, currency)} with VAT{paid}, {money(totals.due, currency)} due; {read}"
+        whole = f"{money(totals.with_vat, currency)} {settings.with_tax}"
+        return f"{whole}{paid}, {money(totals.due, currency)} due; {read}"
 
     def _chosen_key(self) -> str:
         option = self.query_one("#hindrances", OptionList).highlighted_option
@@ -166,7 +167,9 @@ class ClosingScreen(Changing[None]):
 
     def _now(self, check: Check) -> Now:
         who = self.desk_app.who
-        return Now(check.view, who.id, who.name, check.clocks, check.at)
+        return Now(
+            check.view, who.id, who.name, check.clocks, check.at, self.desk_app.shop.settings.without_tax
+        )
 
     @on(OptionList.OptionSelected, "#hindrances")
     def action_mend(self) -> None:

@@ -90,7 +90,7 @@ class HandingScreen(Changing[None]):
             view = event.seen.view
             head = [view.number, view.registration, view.vehicle, view.customer, view.phone]
             self.query_one("#card", Static).update(Content("  ".join(cut(h, NAME_MOST) for h in head if h)))
-            blocks = handing_blocks(event.seen, self.desk_app.shop.settings.currency)
+            blocks = handing_blocks(event.seen, self.desk_app.shop.settings)
             self.query_one(BlocksPane).show(blocks)
         elif event.what == PAPERS:
             self._writing = False

@@ -10,6 +10,7 @@ from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.draft import read_how, read_unit
 from shopcli.screens.dialogs import Choice
 from shopcli.shop.amounts import from_minor
+from shopcli.shop.settings import Settings
 from shopcli.shop.typed_figures import read_odometer, read_sum, read_year
 from shopcli.shop.views import CustomerView, VehicleView
 from shopcli.store.reads import desk, offers
@@ -155,10 +156,12 @@ def odometer_typed(text: str) -> int | None:
         return None
 
 
-def say_sum(text: str, currency: str) -> str:
+def say_sum(text: str, settings: Settings) -> str:
     """Say a sum back."""
     minor = read_sum(text, "authority")
-    return "no limit written" if minor is None else f"up to {money(from_minor(minor), currency)} with VAT"
+    if minor is None:
+        return "no limit written"
+    return f"up to {money(from_minor(minor), settings.currency)} {settings.with_tax}"
 
 
 def say_date(text: str, today: date) -> str:

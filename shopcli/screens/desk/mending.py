@@ -42,6 +42,7 @@ class Now:
     person: str
     clocks: tuple[ClockView, ...]
     at: int
+    without_tax: str = "without VAT"
 
 
 def ways(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
@@ -162,8 +163,8 @@ def _price(hindrance: Hindrance, now: Now) -> tuple[Way, ...]:
     price = Way(
         "price",
         "Give it a price",
-        "for one, without VAT",
-        f"What is one charged at, without VAT? {name}",
+        f"for one, {now.without_tax}",
+        f"What is one charged at, {now.without_tax}? {name}",
         lambda text: PricePart(part_id, read_sum(text, "price") or 0, seen=seen),
         check=lambda text: read_sum(text, "price"),
     )

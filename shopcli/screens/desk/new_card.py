@@ -52,7 +52,7 @@ class NewCardScreen(Keeping):
     def compose(self) -> ComposeResult:
         """Lay out the fields in the order things are said."""
         shop = self.desk_app.shop
-        currency, now = shop.settings.currency, today(shop)
+        settings, now = shop.settings, today(shop)
         yield TopBar("New card")
         yield Static(Content(""), id="kept")
         with VerticalScroll(id="form", can_focus=False):
@@ -72,7 +72,7 @@ class NewCardScreen(Keeping):
             yield Field("left_with", "Left in it", placeholder="what lies in the car")
             yield Field("fuel", "Fuel", placeholder="a quarter, empty")
             yield Field("damage", "Damage", placeholder="scratches, dents, where")
-            yield Field("authority", "Authority", check=lambda text: intake.say_sum(text, currency))
+            yield Field("authority", "Authority", check=lambda text: intake.say_sum(text, settings))
             yield Field("authority_by", "Who said so", placeholder="name")
             yield Field(
                 "authority_how", "How", placeholder="phone, mail, in person, signed", check=intake.say_how

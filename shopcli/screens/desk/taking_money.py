@@ -58,7 +58,7 @@ class TakingMoney(Questions[AnswerT]):
         self.ask(
             f"How much is paid on {now.view.number} ({kind})?",
             lambda text: self._see_over(now, text, read_sum(text, kind) or 0),
-            note=money_words(now, currency),
+            note=money_words(now, self.desk_app.shop.settings),
             value=due if value is None else value,
             offered=value is None,
             check=lambda text: read_sum(text, kind),
@@ -110,7 +110,7 @@ class TakingMoney(Questions[AnswerT]):
             f"Money on {now.view.number}: which way?",
             [Choice("g", f"Give {back} back", "asks why, and how"), Choice("m", "Take more money")],
             lambda key: self._give_back(now) if key == "g" else self._ask_sum(now),
-            note=money_words(now, self._currency),
+            note=money_words(now, self.desk_app.shop.settings),
         )
 
     def _give_back(self, now: "MoneyNow") -> None:

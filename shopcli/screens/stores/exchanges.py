@@ -93,7 +93,7 @@ async def _step(page: StoresPage, row: ExchangeView) -> None:
             page.carry_out(SendOldUnit(row.card_part_id, supplier))
     elif row.sent_back_id is not None:
         credit = await what_sum(
-            page, f"What credit came: {row.what}?", row.credit, note="For all of it, without VAT."
+            page, f"What credit came: {row.what}?", row.credit, note=f"For all of it, {page.without_tax}."
         )
         if credit is not None:
             page.carry_out(CreditCame(row.sent_back_id, credit))

@@ -31,7 +31,7 @@ async def goods_in(page: "StoresPage", line: OrderLineView) -> None:
         if not sure:
             return
     cost = await what_sum(
-        page, f"What did one cost: {line.name}?", line.cost, note="As on their bill, without VAT."
+        page, f"What did one cost: {line.name}?", line.cost, note=f"As on their bill, {page.without_tax}."
     )
     if cost is not None:
         page.carry_out(GoodsIn(line.id, milli, None if same_sum(cost, line.cost) else cost, over=more))

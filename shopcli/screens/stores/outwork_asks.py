@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 async def came_back(page: "StoresPage", one: OutworkView) -> None:
     """Ask what it cost and is sold for; Enter twice keeps both."""
-    note = f"{one.who}, {one.card} {one.registration}. Without VAT."
+    note = f"{one.who}, {one.card} {one.registration}, {page.without_tax}."
     cost = await what_sum(page, f"What did it cost: {one.what}?", one.cost, note=note)
     if cost is None:
         return
@@ -28,7 +28,7 @@ async def came_back(page: "StoresPage", one: OutworkView) -> None:
 
 async def goes(page: "StoresPage", one: OutworkView) -> None:
     """Ask whether planned work goes out now, and to whom; or why it is done without."""
-    note = f"{one.card} {one.registration}, sold for {amount(one.price)} as offered. Without VAT."
+    note = f"{one.card} {one.registration}, sold for {amount(one.price)} as offered, {page.without_tax}."
     choices = [
         Choice("send", "It goes out now"),
         Choice("drop", "It is done without", "it goes off the bill"),
@@ -62,7 +62,7 @@ async def send(page: "StoresPage") -> None:
     if who is None:
         return
     price = await what_sum(
-        page, "What is it sold for?", note="Without VAT; it may stay empty until it is back."
+        page, "What is it sold for?", note=f"It is {page.without_tax}; it may stay empty until it is back."
     )
     if price is None:
         return
@@ -92,7 +92,9 @@ async def change(page: "StoresPage", one: OutworkView) -> None:
             page.carry_out(over(one, ChangeOutwork(one.id, one.version, ring=ring)))
     elif what in {"cost", "price"}:
         now = one.cost if what == "cost" else one.price
-        sum_minor = await what_sum(page, f"{what.capitalize()}: {one.what}?", now, note="Without VAT.")
+        sum_minor = await what_sum(
+            page, f"{what.capitalize()}: {one.what}?", now, note=f"It is {page.without_tax}."
+        )
         if sum_minor is not None:
             changed = {"cost": over(one, ChangeOutwork(one.id, one.version, cost_minor=sum_minor)),
                        "price": over(one, ChangeOutwork(one.id, one.version, price_minor=sum_minor))}  # fmt: skip

@@ -51,6 +51,11 @@ class StoresPage(Asks):
         self._counts: StoresCounts | None = None
         self._choose = ""
 
+    @property
+    def without_tax(self) -> str:
+        """How a sum without the tax is said."""
+        return self.desk_app.shop.settings.without_tax
+
     # What a page says ------------------------------------------------------------------------------------
 
     def read(self) -> tuple[Any, ...]:

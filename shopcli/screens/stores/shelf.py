@@ -43,7 +43,7 @@ class ShelfPage(StoresPage):
 
     def details(self, row: StockView, width: int) -> list[Line]:
         """Return what more is known of a part."""
-        return words.shelf_details(row, width)
+        return words.shelf_details(row, width, self.without_tax)
 
     def act_on_enter(self) -> None:
         """Show the past of the chosen part."""

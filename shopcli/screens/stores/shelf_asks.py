@@ -26,7 +26,9 @@ async def new_part(page: "StoresPage") -> None:
     name = await page.ask_text("What is it?", placeholder="as it shall stand on the bill")
     if name is None:
         return
-    cost = await what_sum(page, "What does one cost?", note="Without VAT; the shop's markup makes the price.")
+    cost = await what_sum(
+        page, "What does one cost?", note=f"It is {page.without_tax}; the shop's markup makes the price."
+    )
     if cost is None:
         return
     there = await how_many(page, "How many are there?")
@@ -94,7 +96,7 @@ async def _new_value(page: "StoresPage", part: StockView, what: str, now: str) -
         return None if key is None else await _name_of(page, key)
     if what.endswith("_minor"):
         text = await page.ask_text(
-            f"{label}: {part.name}", value=now, note="For one, without VAT.", check=read_sum
+            f"{label}: {part.name}", value=now, note=f"For one, {page.without_tax}.", check=read_sum
         )
         return None if text is None else read_sum(text)
     if what.endswith("_milli"):
@@ -158,7 +160,7 @@ async def other(page: "StoresPage", part: StockView) -> None:
         return
     whole = part.cost * milli / 1000
     credit = await what_sum(
-        page, "What credit is to come?", whole, note="For all of it, without VAT; 0 for none."
+        page, "What credit is to come?", whole, note=f"For all of it, {page.without_tax}; 0 for none."
     )
     if credit is not None:
         page.carry_out(SendBack(part.id, milli, reason, credit, supplier))

@@ -47,7 +47,7 @@ async def what_sum(
     text = await page.ask_text(
         question,
         value="" if value is None else amount(value).replace(",", ""),
-        note=note or "For one, without VAT.",
+        note=note or f"For one, {page.without_tax}.",
         check=read_sum,
         allow_empty=True,
     )

@@ -71,7 +71,7 @@ def shelf_line(p: StockView, width: int) -> Line:
     return (*line, ("  " + _cell(amount(p.price), 9, right=True) + _cell(p.supplier or "-", 22), ""))
 
 
-def shelf_details(p: StockView, width: int) -> list[Line]:
+def shelf_details(p: StockView, width: int, without_tax: str = "without VAT") -> list[Line]:
     """Return what more is known of a part."""
     where = ", ".join(
         filter(None, (f"bin {p.bin}" if p.bin else "no bin", p.supplier or "no supplier known"))
@@ -81,7 +81,7 @@ def shelf_details(p: StockView, width: int) -> list[Line]:
     stock += f", {on_shelf(p.coming, p.unit)} coming" if p.coming else ""
     again = f"ordered again at {qty(p.reorder)}" if p.reorder else "not ordered again by itself"
     again += f", in packs of {qty(p.pack)}" if p.pack != 1 else ""
-    money = f"Costs {amount(p.cost)}, sells at {amount(p.price)} without VAT ({p.vat})"
+    money = f"Costs {amount(p.cost)}, sells at {amount(p.price)} {without_tax} ({p.vat})"
     money += f", exchange surcharge {amount(p.surcharge)}" if p.surcharge else ""
     money += ", wants its serial number" if p.wants_serial else ""
     counted = f"Counted {day(p.counted)}." if p.counted else "Never counted."
