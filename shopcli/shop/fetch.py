@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from sqlmodel import Session
 
-from shopcli.shop.fetching import Fetch, Rows
+from shopcli.shop.fetching import Fetch, Rows, for_server
 
 
 def fetcher(session: Session) -> Fetch:
@@ -14,7 +14,7 @@ def fetcher(session: Session) -> Fetch:
         session.flush()
         connection = session.connection()
         if connection.dialect.paramstyle != "qmark":
-            sql = sql.replace("?", "%s")
+            sql = for_server(sql)
         return [tuple(row) for row in connection.exec_driver_sql(sql, tuple(params)).fetchall()]
 
     return fetch

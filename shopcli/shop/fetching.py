@@ -5,3 +5,14 @@ from typing import Any
 
 Rows = list[tuple[Any, ...]]
 Fetch = Callable[..., Rows]
+
+
+def for_server(sql: str) -> str:
+    """Return a SQL text with ``?`` parameters as the driver of a server wants it.
+
+    Examples
+    --------
+    >>> for_server("SELECT id FROM person WHERE role LIKE '%desk%' AND id = ?")
+    "SELECT id FROM person WHERE role LIKE '%%desk%%' AND id = %s"
+    """
+    return sql.replace("%", "%%").replace("?", "%s")

@@ -11,7 +11,7 @@ from typing import Any
 from sqlmodel import Session
 
 from shopcli.shop.fetch import fetcher
-from shopcli.shop.fetching import Fetch
+from shopcli.shop.fetching import Fetch, for_server
 from shopcli.shop.touched import Row
 from shopcli.shop.week_parts import (
     Entry,
@@ -51,7 +51,7 @@ def writer(session: Session) -> Write:
             return
         connection = session.connection()
         if connection.dialect.paramstyle != "qmark":
-            sql = sql.replace("?", "%s")
+            sql = for_server(sql)
         connection.exec_driver_sql(sql, [tuple(row) for row in rows])
 
     return write

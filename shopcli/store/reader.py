@@ -9,6 +9,7 @@ import threading
 from collections.abc import Sequence
 from typing import Any
 
+from shopcli.shop.fetching import for_server
 from shopcli.store.place import Place
 from shopcli.store.trouble import told
 
@@ -53,7 +54,7 @@ class Reader:
             held = getattr(self._local, "held", None) or self._connect()
             if self.place.file:
                 return self._rows(held, sql, params)
-            sql = sql.replace("?", "%s")
+            sql = for_server(sql)
             try:
                 return self._rows(held if not _gone(held) else self._connect(), sql, params)
             except Exception:
