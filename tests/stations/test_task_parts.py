@@ -13,6 +13,7 @@ from shopcli.screens.bench.gridlines import GridCell, grid_lines
 from shopcli.screens.bench.inhand import InHand
 from shopcli.screens.bench.numberwords import figures_of
 from shopcli.screens.bench.scalelines import OnScale, scale_lines
+from shopcli.screens.bench.sharing import Wishes, share
 from shopcli.screens.bench.tasklines import ReadingLines
 from shopcli.screens.bench.taskparts import number_scale, readings
 from shopcli.screens.bench.trendwords import BURNING, KEEPS_ON, past, warning_words, way_words
@@ -326,3 +327,21 @@ def test_where_a_warning_is_cut_off_it_is_to_be_seen() -> None:
     assert text(laid.within(5)[-1]) == "! a valve that does so …"
     assert text(laid.within(6)[-1]) == text(must[-1])
     assert laid.within(4) == list(rows)
+
+
+@pytest.mark.parametrize("rows", range(8, 15))
+def test_where_the_text_is_cut_caution_and_reading_stay_before_the_scale(rows: int) -> None:
+    line: Line = (("x", ""),)
+    asked = ReadingLines((line,), ((("asked", ""),),), 0, ())
+
+    def number(_rows: int, _least: int) -> list[Line]:
+        return [line] * 5
+
+    wishes = Wishes(lambda _tight: 12, lambda _roomy: asked, number, number, number, [line] * 2, cautions=2)
+    shares = share(rows, wishes)
+    assert shares.rows() <= rows
+    assert (("asked", ""),) in shares.readings
+    assert shares.more
+    scale = len(shares.numbers) > 5
+    assert scale == (rows >= 11)
+    assert shares.text >= 2 if rows > 8 else shares.text == 1

@@ -1,6 +1,6 @@
 """What lies beneath the task: the parts of the kit, the tags on the vehicle and the checks still owed."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from shopcli.car_words import OVERDUE, owed_words, stop_told, stop_words, tag_words
 from shopcli.columns import shown
@@ -61,19 +61,22 @@ class Panel(LinesPane):
         return fitted(lines, rows, self._more, width)
 
 
-def _owed_in_short(owed: Sequence[OwedView]) -> list[Said]:
-    """Say in a line each what is overdue, what is owed before the hand-over, what falls due later."""
-    later = [o for o in owed if o.for_later]
-    overdue = [o for o in owed if o.overdue]
-    now = [o for o in owed if o not in later and o not in overdue]
+def _in_short(view: CardView, task: TaskView | None) -> list[Said]:
+    """Say in a line each what holds the car, what is overdue or owed, the parts waited for, what falls due later."""
+    owed = open_owed(view)
+    holds = "; ".join((*map(stop_words, view.stops), *map(tag_in_short, view.tags)))
     told = (
-        (OVERDUE, "bold $text-error", overdue),
-        ("! owed", "$text-warning", now),
-        ("due later", NONE, later),
+        ("⊠ ", "bold $text-error", holds),
+        (f"{OVERDUE}: ", "bold $text-error", _titles(o for o in owed if o.overdue)),
+        ("! owed: ", "$text-warning", _titles(o for o in owed if not o.overdue and not o.for_later)),
+        ("", "", parts_in_short(view, task)),
+        ("due later: ", NONE, _titles(o for o in owed if o.for_later)),
     )
-    return [
-        (shown(f"{word}: {', '.join(o.title for o in some)}"), style) for word, style, some in told if some
-    ]
+    return [(f"{word}{text}", style) for word, style, text in told if text]
+
+
+def _titles(owed: Iterable[OwedView]) -> str:
+    return shown(", ".join(o.title for o in owed))
 
 
 class Brief(LinesPane):
@@ -85,13 +88,7 @@ class Brief(LinesPane):
 
     def show(self, view: CardView | None, task: TaskView | None) -> None:
         """Show what holds for a card and its task in hand."""
-        self._said = []
-        if view is not None:
-            tags = "; ".join((*map(stop_words, view.stops), *(tag_in_short(t) for t in view.tags)))
-            self._said += [(f"⊠ {tags}", "bold $text-error")] if tags else []
-            self._said += _owed_in_short(open_owed(view))
-            parts = parts_in_short(view, task)
-            self._said += [(parts, "")] if parts else []
+        self._said = _in_short(view, task) if view is not None else []
         self.set_class(not self._said, "-empty")
         self.lay_again()
 

@@ -50,7 +50,7 @@ class Wishes:
 
     `text` gives its rows, tight or not; `numbers` lays all numbers out large, `few` only the one that matters
     now and the others in a line each, `one` that one alone, each for so many rows and not below a size;
-    `scale` is the number's scale, `readings` by how roomy.
+    `scale` is the number's scale, `readings` by how roomy. So many rows of the text are `cautions`.
     """
 
     text: Callable[[bool], int]
@@ -59,6 +59,7 @@ class Wishes:
     few: Numbers
     one: Numbers
     scale: list[Line]
+    cautions: int = 0
 
     def ways(self, rows: int) -> Iterator[Way]:
         """Yield the ways, the best to read from afar first."""
@@ -94,9 +95,13 @@ def share(rows: int, wishes: Wishes) -> Shares:
 
 def _cut(rows: int, wishes: Wishes) -> Shares:
     text, readings = wishes.text(True), wishes.readings(BARE)
-    scale = wishes.scale[:SCALE_CUT] if rows >= ROOM_FOR_SCALE else []
-    laid = wishes.one(0, 1) + scale
-    room = max(2, rows - len(laid))
-    kept = min(text, max(1, room - max(LEAST_READINGS, min(len(readings), room // 2))))
+    number, asked = wishes.one(0, 1), len(readings)
+    for scale in (wishes.scale[:SCALE_CUT] if rows >= ROOM_FOR_SCALE else [], []):
+        laid = number + scale
+        room = max(2, rows - len(laid))
+        kept = max(2, room - max(min(LEAST_READINGS, asked), min(asked, room // 2)))
+        kept = min(text, max(kept, min(wishes.cautions + 1, room - 1)))
+        if kept >= min(text, wishes.cautions + 1):
+            break  # else the scale goes: the caution is to be read before it
     more = kept < text
     return Shares(max(1, kept - more), laid, readings.within(max(0, room - kept)), 0, tight=True, more=more)

@@ -95,6 +95,7 @@ class TaskPane(LinesPane):
             partial(kept.lay, few_numbers, width),
             partial(kept.lay, one_number, width),
             number_scale(hand, width),
+            kept.lay(caution_rows, width, tight=True),
         )
         shares = share(rows, wishes)
         why = (
