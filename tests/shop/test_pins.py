@@ -1,5 +1,6 @@
 """PINs on real records: who may set one, how a wrong one is answered, and that nothing of it is written down."""
 
+from concurrent.futures import ThreadPoolExecutor
 from datetime import timedelta
 
 import pytest
@@ -59,6 +60,13 @@ def test_five_wrong_tries_lock_everywhere_and_longer_each_time(
     busy_shop.shop.do(SignIn(tom, "2468"), by=tom)
     assert busy_shop.shop.fetch("SELECT wrong_tries FROM pin") == [(0,)]
     assert journal_acts(busy_shop.shop).count("SignIn") == 6  # each wrong try, none while it was locked
+
+
+def test_many_terminals_at_once_have_five_tries_together(busy_shop: Busy, tom: int) -> None:
+    with ThreadPoolExecutor(8) as terminals:
+        said = list(terminals.map(lambda _: wrong(busy_shop, tom), range(16)))
+    assert busy_shop.shop.fetch("SELECT wrong_tries FROM pin") == [(5,)]
+    assert sum("locked" in words and "5 times" in words for words in said) == 12  # the fifth, and all after it
 
 
 def test_a_clock_put_back_neither_unlocks_nor_locks_for_ever(busy_shop: Busy, tom: int, clock: Clock) -> None:
