@@ -4,9 +4,6 @@ Each error has a ``title`` (what kind of trouble), a message (what exactly) and 
 They are caught in two places only: one function for the screens, one for the command line.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
-
 
 class ShopError(Exception):
     """Base of everything the shop refuses on purpose."""
@@ -96,41 +93,6 @@ class Stale(Refused):
     """Another terminal changed the record meanwhile."""
 
     title = "Changed meanwhile"
-
-
-@dataclass(frozen=True, slots=True)
-class Clash:
-    """A field two people changed: what it is called, both values in words, and who put the one that stands, when.
-
-    `field` and `there` are the column and its value as it is stored, for who decides to have the own value all the same.
-    """
-
-    field: str
-    named: str
-    mine: str
-    theirs: str
-    who: str
-    at: str
-    there: object
-
-    @property
-    def whose(self) -> str:
-        """Who put the value that stands, and when, as far as it is known."""
-        return f"{self.who} at {self.at}" if self.who else "somebody else"
-
-
-class ChangedMeanwhile(Stale):
-    """Somebody else gave the same field another value meanwhile. `version` is the record's now."""
-
-    def __init__(self, what: str, clashes: Sequence[Clash], version: int) -> None:
-        told = "; ".join(f"{c.named}: yours is {c.mine}, {c.whose} put {c.theirs}" for c in clashes)
-        super().__init__(
-            f"{what} was changed meanwhile. {told[:1].upper()}{told[1:]}",
-            hint="Nothing of yours was written. Look at it again; asked for once more, yours takes its place.",
-        )
-        self.what = what
-        self.clashes = tuple(clashes)
-        self.version = version
 
 
 class StoreTrouble(ShopError, OSError):  # noqa: N818

@@ -17,8 +17,9 @@ from textual.screen import Screen
 from textual.widget import Widget
 from textual.worker import get_current_worker
 
+from shopcli.clash import ChangedMeanwhile
 from shopcli.columns import shown
-from shopcli.errors import ChangedMeanwhile, ShopError
+from shopcli.errors import ShopError
 from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.topbar import TopBar
 

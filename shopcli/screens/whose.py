@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING, Any
 
-from shopcli.errors import ChangedMeanwhile
+from shopcli.clash import ChangedMeanwhile
 from shopcli.screens.dialogs import AskKey, Choice
 
 if TYPE_CHECKING:

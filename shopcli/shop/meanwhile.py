@@ -7,7 +7,8 @@ from typing import Any
 
 from sqlmodel import Session
 
-from shopcli.errors import ChangedMeanwhile, Clash, Stale
+from shopcli.clash import ChangedMeanwhile, Clash
+from shopcli.errors import Stale
 from shopcli.present import clock_time, moment
 from shopcli.shop.act import Act
 from shopcli.shop.command import Command

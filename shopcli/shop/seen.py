@@ -12,7 +12,7 @@ from datetime import UTC, date, datetime, tzinfo
 from decimal import Decimal
 from typing import Any, TypeVar
 
-from shopcli.errors import Clash
+from shopcli.clash import Clash
 from shopcli.present import day, moment, money
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.command import Command
