@@ -24,6 +24,19 @@ def add_keeping(c: "Commands") -> None:
     out.add_argument("file", help="a file that is not there yet, or -")
     in_ = c.add("read-in", "keeping:read_in_", "read written-out records into an empty place (--db)")
     in_.add_argument("file", help="a file made by write-out")
+    data = c.add(
+        "customer-data",
+        "customer_data:show",
+        "show everything that is kept of a customer, or give it to them",
+        json=True,
+    )
+    data.add_argument("customer", help="the id, or words of a name, a telephone or a plate")
+    data.add_argument("--out", metavar="FILE", default="", help="write it into a new file; .json for JSON")
+    erase = c.add("erase", "customer_data:erase", "erase who a customer is, for good (an owner does)")
+    erase.add_argument("customer", help="the id, or words of a name, a telephone or a plate")
+    erase.add_argument("--reason", required=True, help="why; it stays in the journal")
+    erase.add_argument("--for-good", action="store_true", help="it is meant: nothing brings it back")
+    c.add("wipe", "customer_data:wipe", "overwrite what lies free in the records, after something was erased")
     move = c.add("move-to", "keeping:move_to", "copy the shop to a server or a file, and prove every row")
     move.add_argument(
         "place", metavar="FILE|URL", help="an empty place; the records stay where they are, too"

@@ -15,9 +15,11 @@ Seen = tuple[tuple[str, object], ...]
 class Command:
     """Base: `rule` is ``module:function`` below `shopcli.shop`; `knows` says that it needs templates, sheets or tags.
 
-    The fields that are `secret` are written down nowhere.
+    The fields that are `secret` are written down nowhere. What an act that `wipes` leaves free in the file is
+    overwritten once it is done.
     """
 
     rule: ClassVar[str] = ""
     knows: ClassVar[bool] = False
+    wipes: ClassVar[bool] = False
     secret: ClassVar[tuple[str, ...]] = ()

@@ -52,6 +52,7 @@ from shopcli.shop.clock_commands import (
 )
 from shopcli.shop.command import Command
 from shopcli.shop.counter_commands import HandOver, NoteCall
+from shopcli.shop.erasing_commands import EraseCustomer
 from shopcli.shop.money_commands import (
     AddToBill,
     CreditInvoice,
@@ -164,6 +165,7 @@ __all__ = [
     "EndBreak",
     "EnterOnSheet",
     "EnterSpec",
+    "EraseCustomer",
     "FinishTask",
     "FitInstead",
     "GiveBack",

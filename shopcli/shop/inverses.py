@@ -124,6 +124,11 @@ FINAL: Mapping[str, Final] = {
     "CreditInvoice": Final(
         "credit note", "a credit note is issued: it is fixed for good", "Open a card and bill what is owed."
     ),
+    "EraseCustomer": Final(
+        "customer erased",
+        "what was erased is kept nowhere",
+        "Write the customer down anew when they come again.",
+    ),
     "TakeBack": Final("taken back", "what was taken back stays so", "Do it again: u, then a."),
 }
 

@@ -35,6 +35,7 @@ RIGHTS: Mapping[str, Right] = {
     "AddPerson": Right(OWNERS, "taking somebody on"),
     "ChangePerson": Right(OWNERS, "somebody's name and roles"),
     "PersonLeaves": Right(OWNERS, "who works here"),
+    "EraseCustomer": Right(OWNERS, "erasing a customer"),
     "PersonComesBack": Right(OWNERS, "who works here"),
 }
 

@@ -219,6 +219,10 @@ class Shop:
             done = self.carry_out(session, command, by, self.now(), op)
         if done.refusal is not None:
             raise done.refusal
+        if command.wipes:
+            from shopcli.store.wiping import wipe
+
+            done = replace(done, said=(*done.said, *wipe(self)))
         for listener in self.changed:
             listener()
         return done

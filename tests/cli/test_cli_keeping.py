@@ -71,3 +71,22 @@ def test_move_to(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
     assert "every one compared" in out
     assert list(lines(find_place(str(target)))) == list(lines(busy_shop.shop.place))
     assert "records already" in run("move-to", str(target))[2]
+
+
+def test_a_customers_data_is_shown_given_and_erased(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
+    busy_shop.do(AddCustomer("Bea Quick", "01632 960444", address="7 Quiet Row"), "Dora")
+    assert "address: 7 Quiet Row" in run("customer-data", "quick")[1]
+    shown = json.loads(run("customer-data", "quick", "--json")[1])
+    assert [row["act"] for row in shown["journal"]] == ["AddCustomer"]
+    file = tmp_path / "bea.json"
+    assert run("customer-data", "Bea Quick", "--out", str(file))[1].startswith("Written: ")
+    assert json.loads(file.read_text())["customer"][0]["phone"] == "01632 960444"
+    assert run("customer-data", "Bea Quick", "--out", str(file))[0] == 2  # nothing is written over
+    assert run("customer-data", "nobody here")[0] == 2
+    reason = ("--reason", "asked in writing")
+    assert "cannot be brought back" in run("erase", "Bea Quick", *reason, "--by", "Olive")[2]
+    assert "for the owner, not for Tom" in run("erase", "Bea Quick", *reason, "--for-good")[2]
+    status, out, _err = run("erase", "Bea Quick", *reason, "--for-good", "--by", "Olive")
+    assert (status, "What lay there is overwritten." in out) == (0, True)
+    assert run("customers", "quick")[1].strip() == "name  phone  vehicles"
+    assert "What lay there is overwritten." in run("wipe")[1]

@@ -4,7 +4,8 @@ from dataclasses import fields, replace
 
 import pytest
 
-from shopcli.errors import ChangedMeanwhile, Stale
+from shopcli.clash import ChangedMeanwhile
+from shopcli.errors import Stale
 from shopcli.shop import commands
 from shopcli.shop.command import Command
 from shopcli.shop.commands import (
@@ -37,7 +38,7 @@ WITHOUT: dict[str, str] = {
         EnterOnSheet EnterSpec GiveDiscount MakeOffer MakeSheet NoteAbsence NoteCall NoteCalibration OpenCard OpenFromOffer
         OrderShort PutPart Refund ReversePayment TakeOn TakePayment TakeReading""",
     "moves a state, and the state it moves from is looked at": """AcceptOffer CancelOrder ClearPin ClockOff ClockOn CloseCard
-        CreditCame DeclineOffer DropDiscount DropPlanned EndBreak FinishTask FitInstead GoOnBreak GoodsIn HandOver LeaveOut
+        CreditCame DeclineOffer DropDiscount DropPlanned EndBreak EraseCustomer FinishTask FitInstead GoOnBreak GoodsIn HandOver LeaveOut
         LiftTag MoveCard MovePart NotComing OldUnitBack OutworkBack PartArrived PersonComesBack PersonLeaves RemovePhoto
         ReopenTask RetireTool SecondCheck SendBack SendOldUnit SendOrder SendPlanned SettleFinding SettleOwed SignIn
         SplitClock StrikeReading TakeBack TakeOffBill Waive WithdrawAbsence WithdrawNumber WorkedUntil""",
