@@ -197,7 +197,7 @@ async def test_esc_backs_out_of_leaving_out(busy: Busy) -> None:
         assert state(busy, "open-up") == "done"
         await here.go("open-up")
         await here.press("d")
-        assert here.says == "✓ done by Tom 10:15, Wed 25 Nov. u opens it again."
+        assert here.says == "Already done by Tom 10:15, Wed 25 Nov. u opens it again."
         await here.press("c")
         assert "u opens it again" in here.words().replace("\n", " "), "a question, not a clock"
         await here.press("escape")

@@ -354,7 +354,7 @@ async def test_a_figure_meant_in_another_unit_is_asked_about(busy: Busy) -> None
         await here.type("0.15")
         assert here.bench.entry.is_open
         assert (
-            "Which one?: 0.15 thou is far from 5 to 7 thou, aim for 6 thou; 0.15 mm would be near"
+            "Which one? 0.15 thou is far from 5 to 7 thou, aim for 6 thou; 0.15 mm would be near"
             in answer(here)
         )
         assert "0.15 mm or 0.15 thou" in answer(here)

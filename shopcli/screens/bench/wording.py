@@ -13,6 +13,7 @@ from shopcli.shop.parts_here import is_for
 from shopcli.shop.views import CardView, OwedView, PartLineView, TagView, TaskView
 from shopcli.worklists.model import ReadingSlot
 
+OPENS_AGAIN = "u opens it again."
 STATE_STYLE = {
     "open": "",
     "running": "bold $text-accent",
@@ -98,14 +99,15 @@ def outcome(task: TaskView) -> list[str]:
 
 def already(task: TaskView) -> str:
     """Say of a settled task that it is, and the way back."""
-    return outcome(task)[0] + ". u opens it again."
+    return f"Already {outcome(task)[0].partition(' ')[2]}. {OPENS_AGAIN}"
 
 
 def refusal(error: Exception) -> str:
     """Return an error as words: what kind, what exactly, the way out."""
     if isinstance(error, ShopError):
         end = "" if error.message.endswith((".", "?", "!")) else "."
-        return shown(f"{error.title}: {error.message}{end} {error.hint}".strip())
+        colon = "" if error.title.endswith("?") else ":"
+        return shown(f"{error.title}{colon} {error.message}{end} {error.hint}".strip())
     return shown(f"Something went wrong: {type(error).__name__}: {error}. Nothing was changed by it.")
 
 
@@ -199,7 +201,7 @@ def hint(
     if view.state == "held":
         return shown(f"Card {view.number} is held: {view.held_for}. The desk takes it in hand again (F5).")
     if task.state != "open":
-        return already(task)
+        return f"{outcome(task)[0]}. {OPENS_AGAIN}"
     if task.barred_by:
         return f"⊠ Barred by {names(task.barred_by)}. {lifted_by(view, task)}"
     if following is not None:
