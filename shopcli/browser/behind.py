@@ -103,11 +103,10 @@ class Behind:
                 return await asyncio.wait_for(self._gone(), seconds)
             with suppress(ProcessLookupError):
                 harder()
-        await process.wait()
-        return None
+        return await self._gone()
 
     async def _gone(self) -> None:
-        # Nobody listens any more: what it still says is read, or it would wait for ever to say it.
+        # Nobody listens any more: what it still says is read, or both would wait for ever.
         said = self._process.stdout
         while said is not None and await said.read(1 << 16):
             pass
