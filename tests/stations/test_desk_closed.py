@@ -73,6 +73,9 @@ async def test_open_ones_come_first_and_arrows_go_on_to_the_closed(told: Story) 
         ("marrow nothing-such", set()),
         ("cl", set()),
         ("nobody", set()),
+        ("wiper", {"J00005"}),  # by its job alone
+        ("hallam", {"J00004"}),  # by its make
+        ("hallam wiper", set()),
     ],
 )
 def test_what_a_closed_card_is_found_by(told: Story, text: str, found: set[str]) -> None:

@@ -165,8 +165,9 @@ def nothing(text: str) -> Content:
     """Return what an empty list says."""
     if text.strip():
         words = (
-            "\n\nNor does a closed card: those are found by three letters or more of a name or registration,"
-            "\nby figures of a telephone, or by the number of the card or its invoice. Esc clears it."
+            "\n\nNor does a closed card: those are found by three letters or more of a name, a registration,"
+            "\na make or a job, by figures of a telephone, or by the number of the card or its invoice."
+            "\nEsc clears it."
         )
         return Content.assemble(("Nothing open fits what is typed.", "bold"), words)
     return Content.assemble(

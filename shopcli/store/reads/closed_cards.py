@@ -1,4 +1,4 @@
-"""Closed cards, found by their customer, car or number: there are years of them, so none is looked at unasked."""
+"""Closed cards, found by their customer, car, number or job: there are years of them, so none is looked at unasked."""
 
 import re
 
@@ -19,6 +19,10 @@ LEFT JOIN invoice i ON i.card_id = c.id
 WHERE c.state || '' = 'closed' AND c.id IN ({where}) {narrow} ORDER BY c.closed_at DESC, c.id DESC LIMIT ?"""
 OF_CUSTOMER = "SELECT id FROM card WHERE customer_id IN ({found})"
 NUMBERED = "SELECT id FROM card WHERE number IN (?, ?)"
+# Makes and jobs are no words of an index: they are looked for in the newest cards alone.
+NEWEST = 3_000
+NEW = """
+SELECT id FROM (SELECT id FROM card WHERE state || '' = 'closed' AND closed_at IS NOT NULL ORDER BY closed_at DESC LIMIT ?) AS n"""
 INVOICED = "SELECT card_id FROM invoice WHERE number = ?"
 NARROW = """AND (c.id IN ({found}) OR lower(c.title) LIKE ? ESCAPE '!'
 OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!')"""
@@ -27,20 +31,23 @@ OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!')"""
 def closed_cards(shop: Shop, text: str, limit: int = 30) -> tuple[ClosedRow, ...]:
     """Return closed cards, the newest first, that fit every word of `text`; none for fewer than three letters.
 
-    One word has to be of the customer (name, telephone, registration) or the number of the card or its invoice; the
-    others may be of the job or the make, too.
+    A word is of the customer (name, telephone, registration), the number of the card or its invoice, the make or the job.
+    By make and job alone the `NEWEST` cards are found; of older ones another word has to be of the customer or a number.
     """
     words = text.split()[:WORDS_MOST]
     if not any(len(word) >= TRIGRAM for word in words):
         return ()
     found = [_cards_of(shop, word) for word in words]
     first = [one for word, one in zip(words, found, strict=True) if len(word) >= TRIGRAM]
-    params = [p for _sql, given in first for p in given]
+    params: list[object] = [p for _sql, given in first for p in given]
+    params.append(NEWEST)
     narrow = []
     for word, (sql, given) in zip(words, found, strict=True):
         narrow.append(NARROW.format(found=sql))
         params += [*given, like(word), like(word)]
-    sql = CLOSED_CARDS.format(where=" UNION ".join(sql for sql, _given in first), narrow=" ".join(narrow))
+    sql = CLOSED_CARDS.format(
+        where=" UNION ".join((*(sql for sql, _given in first), NEW)), narrow=" ".join(narrow)
+    )
     return tuple(
         ClosedRow(
             *row[:5],
