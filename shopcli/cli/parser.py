@@ -203,7 +203,7 @@ def _start(c: Commands) -> None:
 
 def _looking(c: Commands) -> None:
     c.add("list", LIST, "list the open cards per customer and vehicle", json=True).add_argument(
-        "text", nargs="*", help="narrow by registration, name, card number or job"
+        "text", nargs="*", help="narrow by registration, name, telephone, card number, job, task or tag"
     )
     c.add(
         "show",

@@ -12,7 +12,7 @@ from shopcli.screens.careful import Careful
 from shopcli.screens.help_about import ELSEWHERE
 
 ABOUT = {
-    "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, card number or job;"
+    "desk": "The open cards, by customer and vehicle. Type to narrow the list by registration, name, telephone, card number, job, task or tag;"
     " the arrows choose, Enter opens the card at the bench.",
     "bench": "One card. The task in hand stands in the middle with its caution first and its number large."
     ' Type a number to take a reading, as you read it: 6 thou, .006", 0,15 mm, 40 ftlb.'

@@ -3,7 +3,17 @@
 import pytest
 
 from shopcli.errors import BadInput, NotFound, Refused, Stale
-from shopcli.shop.commands import AddTemplates, AddVehicle, ChangeCard, ClockOff, ClockOn, MoveCard, OpenCard
+from shopcli.shop.commands import (
+    AddCustomer,
+    AddTemplates,
+    AddVehicle,
+    ChangeCard,
+    ClockOff,
+    ClockOn,
+    FinishTask,
+    MoveCard,
+    OpenCard,
+)
 from shopcli.store.reads import bench, desk
 from tests.conftest import Busy
 
@@ -114,3 +124,23 @@ def test_the_desk_narrows_by_any_word(busy_shop: Busy, text: str) -> None:
 def test_wildcards_are_taken_literally(busy_shop: Busy) -> None:
     assert desk.open_cards(busy_shop.shop, "%") == ()
     assert desk.open_cards(busy_shop.shop, "_") == ()
+
+
+@pytest.mark.parametrize("words", ["sump dry", "strainer", "points gap", "567890", "lark drain"])
+def test_open_cards_are_found_by_tag_task_and_telephone(busy_shop: Busy, words: str) -> None:
+    busy_shop.do(FinishTask(busy_shop.task("oil-change:drain").id, "not measured"))
+    assert desk.open_cards(busy_shop.shop)[0].open_tags
+    assert [row.id for row in desk.open_cards(busy_shop.shop, words)] == [busy_shop.card]
+    assert desk.open_cards(busy_shop.shop, f"{words} nobody") == ()
+
+
+def test_who_is_called_so_stands_before_whose_task_says_so(busy_shop: Busy) -> None:
+    """Zoe Drain is looked for by her name; Ada, whose sump is to be drained, comes first in the alphabet."""
+    shop = busy_shop.shop
+    customer = busy_shop.do(AddCustomer("Zoe Drain"), "Dora").id  # type: ignore[attr-defined]
+    car = AddVehicle(customer, "ZD 1", "Lark", "1200", 1964, sheet="demo-lark-1200")
+    vehicle = busy_shop.do(car, "Dora").id  # type: ignore[attr-defined]
+    card = busy_shop.do(OpenCard(vehicle, ("points",), odometer=1), "Dora").id  # type: ignore[attr-defined]
+    assert [row.id for row in desk.open_cards(shop, "drain")] == [card, busy_shop.card]
+    assert [row.id for row in desk.open_cards(shop)] == [busy_shop.card, card]
+    assert desk.open_cards(shop, "dr") == desk.open_cards(shop, "zoe")  # too short to be asked of every task

@@ -7,7 +7,15 @@ import pytest
 from shopcli.car_words import owed_words
 from shopcli.shop.commands import MoveCard, OpenCard
 from shopcli.store.reads import bench
-from shopcli.store.reads.open_cards import NARROW, OPEN_CARDS, OPEN_TAGS, OWED, RUNNING, open_cards
+from shopcli.store.reads.open_cards import (
+    NARROW,
+    OPEN_CARDS,
+    OPEN_TAGS,
+    OWED,
+    RUNNING,
+    WITHIN,
+    open_cards,
+)
 from tests.conftest import Busy
 
 # What ANALYZE writes down in a shop with 20,000 cards behind it, nearly all of them closed.
@@ -33,7 +41,7 @@ clock_entry ix_one_open_clock 2 1
     ("sql", "params"),
     [
         (OPEN_CARDS.format(narrow=""), (0, 500)),
-        (OPEN_CARDS.format(narrow=NARROW), (0, *["%a%"] * 5, 500)),
+        (OPEN_CARDS.format(narrow=NARROW.format(within=WITHIN)), (0, *["%a%"] * 8, 500)),
         (OPEN_TAGS, ()),
         (OWED, ()),
         (RUNNING, ()),

@@ -51,7 +51,7 @@ class DeskScreen(Changing):
         yield TopBar("Desk")
         with Horizontal(id="finding"):
             yield Static(Content("Find"), id="find-label")
-            yield CleanInput(id="find", placeholder="registration, name, card number or job", compact=True)
+            yield CleanInput(id="find", placeholder="registration, name, card number, job or task", compact=True)
         yield Static(Content(""), id="columns")
         yield CardList()
         yield Static(Content(""), id="nothing")

@@ -32,7 +32,12 @@ RUNNING = """
 SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"""
 NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
 OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
-OR lower(c.title) LIKE ? ESCAPE '!')"""
+OR lower(c.title) LIKE ? ESCAPE '!' OR replace(k.phone, ' ', '') LIKE ? ESCAPE '!'{within})"""
+# Of a word of three letters or more: fewer stand in every task.
+WITHIN = """
+OR EXISTS (SELECT 1 FROM task t WHERE t.card_id = c.id AND lower(t.title) LIKE ? ESCAPE '!')
+OR EXISTS (SELECT 1 FROM tag g WHERE g.card_id = c.id AND g.lifted_at IS NULL AND lower(g.name) LIKE ? ESCAPE '!')"""
+LETTERS = 3
 
 
 def vehicle_name(make: str, model: str, year: int | None) -> str:
@@ -60,16 +65,32 @@ def _by_card(shop: Shop, sql: str) -> dict[int, tuple[str, ...]]:
 
 
 def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, ...]:
-    """Return open cards grouped by customer and vehicle, narrowed by every word of `text`."""
-    words = text.split()[:6]
+    """Return open cards grouped by customer and vehicle, narrowed by every word of `text`.
+
+    A word may be of the customer, the vehicle, the card, one of its tasks or what its tags say. Whose own words hold the text
+    stand before those whose tasks do.
+    """
+    words = text.lower().split()[:6]
     params: list[object] = [shop.at()]
+    narrow = []
     for word in words:
-        params += [like(word)] * 5
-    rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join([NARROW] * len(words))), (*params, limit))
+        within = WITHIN if len(word) >= LETTERS else ""
+        narrow.append(NARROW.format(within=within))
+        params += [like(word)] * (NARROW + within).count("?")
+    rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join(narrow)), (*params, limit))
+    if words:
+        named = {row[2] for row in rows if _names(row, words)}
+        rows = sorted(rows, key=lambda row: row[2] not in named)
     running = _by_card(shop, RUNNING)
     tags = _by_card(shop, OPEN_TAGS)
     owed = _owed(shop)
     return tuple(_card_row(shop, row, running, tags, owed) for row in rows)
+
+
+def _names(row: tuple[Any, ...], words: list[str]) -> bool:
+    """Whether every word is of the customer, the vehicle or the card itself."""
+    said = " ".join(str(row[i]) for i in (1, 3, 6, 7, 8, 10)).lower() + row[4].replace(" ", "")
+    return all(word in said for word in words)
 
 
 def _owed(shop: Shop) -> dict[int, tuple[int, int]]:
