@@ -16,6 +16,7 @@ import hypothesis
 import pytest
 
 from shopcli.shop.commands import AddCustomer, AddPart, AddVehicle, OpenCard
+from shopcli.shop.fetching import for_server
 from shopcli.shop.settings import Settings, Staff, VatRate
 from shopcli.shop.views import CardView, TaskView
 from shopcli.store.reads import bench, people
@@ -49,6 +50,9 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if item.path.is_relative_to(here) and is_long(item.path.relative_to(here).as_posix(), item.name):
             item.add_marker(pytest.mark.long)
+        only = item.get_closest_marker("sqlite_only")
+        if only is not None and item.config.getoption("--engine") == "server":
+            item.add_marker(pytest.mark.skip(reason=f"on a file only: {only.args[0]}"))
 
 
 def pytest_collection_finish() -> None:
@@ -103,6 +107,12 @@ class Busy:
 
     def do(self, command: object, by: str = "Tom") -> object:
         return self.shop.do(command, by=self.people[by])  # type: ignore[arg-type]
+
+    def behind(self, sql: str, *params: object) -> None:
+        """Change the records behind the program's back, on either engine; parameters are written ``?``."""
+        with self.shop.engine.begin() as connection:
+            wanted = sql if self.shop.place.file else for_server(sql)
+            connection.exec_driver_sql(wanted, params)
 
     def view(self) -> CardView:
         return bench.card(self.shop, self.card)

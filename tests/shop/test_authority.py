@@ -116,10 +116,7 @@ def test_an_hour_that_goes_into_no_whole_pennies_a_minute(busy_shop: Busy) -> No
 
 @pytest.mark.parametrize("limit", [None, 0])
 def test_no_limit_written_is_not_a_limit_of_nothing(busy_shop: Busy, limit: int | None) -> None:
-    import sqlite3
-
-    with sqlite3.connect(str(busy_shop.shop.place.file)) as raw:
-        raw.execute("UPDATE card SET authority_minor = ?", (limit,))
+    busy_shop.behind("UPDATE card SET authority_minor = ?", limit)
     found = ahead(busy_shop.shop).authorities
     if limit is None:
         assert found == {}

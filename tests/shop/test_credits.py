@@ -118,6 +118,7 @@ def test_who_may_and_what_cannot_be(billed: Busy) -> None:
         billed.do(TakePayment(billed.card, 1, "payment", "shells"), "Dora")
 
 
+@pytest.mark.sqlite_only("the guards of a server are tried in tests/store/test_postgres.py")
 @pytest.mark.parametrize(
     "sql",
     [

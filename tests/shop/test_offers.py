@@ -87,6 +87,7 @@ def test_numbers_have_no_gap_and_a_refused_offer_takes_none(busy_shop: Busy) -> 
     assert [o.number for o in reads.made_offers(busy_shop.shop)] == ["OF00002", "OF00001"]
 
 
+@pytest.mark.sqlite_only("the guards of a server are tried in tests/store/test_postgres.py")
 def test_an_offer_cannot_be_changed_in_the_database_itself(busy_shop: Busy) -> None:
     key = offer(busy_shop)
     with sqlite3.connect(str(busy_shop.shop.place.file)) as raw:

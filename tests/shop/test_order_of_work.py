@@ -218,15 +218,10 @@ def test_a_task_the_order_does_not_know_yet_comes_last(busy_shop: Busy) -> None:
 
 def test_tasks_that_wait_in_a_circle_stand_as_listed(busy_shop: Busy) -> None:
     """Two jobs put on one after the other can do that; the list must not vanish for it."""
-    import sqlite3
-
     one, two = busy_shop.task("points:make-safe"), busy_shop.task("points:road-test")
-    with sqlite3.connect(busy_shop.shop.place.file) as connection:
-        (frozen,) = connection.execute("SELECT frozen FROM task WHERE id = ?", (one.id,)).fetchone()
-        tied = frozen.replace(
-            '"key":"points:make-safe"', '"after":["points:road-test"],"key":"points:make-safe"'
-        )
-        connection.execute("UPDATE task SET frozen = ? WHERE id = ?", (tied, one.id))
+    ((frozen,),) = busy_shop.shop.fetch("SELECT frozen FROM task WHERE id = ?", (one.id,))
+    tied = frozen.replace('"key":"points:make-safe"', '"after":["points:road-test"],"key":"points:make-safe"')
+    busy_shop.behind("UPDATE task SET frozen = ? WHERE id = ?", tied, one.id)
     made = orders.order(busy_shop.shop, busy_shop.card)
     assert made.plan is None
     assert list(made.sequence) == [t.id for t in busy_shop.view().tasks]

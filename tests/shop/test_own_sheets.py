@@ -63,8 +63,8 @@ def test_an_own_sheet_is_seen_as_a_file_is(own: Busy) -> None:
 
 
 def test_another_terminal_sees_it_without_being_told(own: Busy) -> None:
-    file = str(own.shop.place.file)
-    other = open_shop(file, settings=SETTINGS, now=Clock())
+    place = str(own.shop.place.file or own.shop.place.url)
+    other = open_shop(place, settings=SETTINGS, now=Clock())
     other.library = own.shop.files
     assert other.library.sheet("lark-mk2").specs == ()
     before = other.library

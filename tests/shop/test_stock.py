@@ -59,6 +59,7 @@ def test_what_is_taken_back_is_answered_and_not_swept_away(busy_shop: Busy) -> N
     assert (stock(busy_shop, "T-002"), out_of_step(busy_shop.shop.fetch)) == (2000, ())
 
 
+@pytest.mark.sqlite_only("the guards of a server are tried in tests/store/test_postgres.py")
 @pytest.mark.parametrize("table", ["stock_move", "price_change"])
 @pytest.mark.parametrize(
     "sql",
@@ -77,8 +78,7 @@ def test_the_database_itself_lets_nobody_change_what_was(busy_shop: Busy, table:
 
 
 def test_a_stock_that_is_not_the_sum_of_its_movements_is_found(busy_shop: Busy) -> None:
-    with sqlite3.connect(str(busy_shop.shop.place.file)) as connection:
-        connection.execute("UPDATE part SET stock_milli = 7000 WHERE number = 'T-002'")
+    busy_shop.behind("UPDATE part SET stock_milli = 7000 WHERE number = 'T-002'")
     assert [row[1:] for row in out_of_step(busy_shop.shop.fetch)] == [("T-002", "contact set", 7000, 2000)]
 
 

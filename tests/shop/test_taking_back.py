@@ -1,10 +1,10 @@
 """Taking back: what an act did is undone, what was built on it is named, what is final says so."""
 
 import json
-import sqlite3
 from dataclasses import replace
 
 import pytest
+from sqlmodel import SQLModel
 
 from shopcli.errors import Refused
 from shopcli.shop.clock_commands import TakeBack
@@ -63,7 +63,7 @@ def standing(busy: Busy) -> dict[str, list[tuple[object, ...]]]:
     """Return every record as it stands: without versions and without what is struck."""
     found = {}
     for table in TABLES:
-        columns = [r[1] for r in busy.shop.fetch(f"PRAGMA table_info({table})") if r[1] != "version"]
+        columns = [column.name for column in SQLModel.metadata.tables[table].c if column.name != "version"]
         struck = {"reading": "struck_at", "vehicle_spec": "replaced_at", "tag": "lifted_at"}.get(table)
         where = f" WHERE {struck} IS NULL" if struck else ""
         found[table] = busy.shop.fetch(f"SELECT {', '.join(columns)} FROM {table}{where} ORDER BY id")
@@ -208,9 +208,7 @@ def test_a_tag_another_task_stands_for_stays(busy_shop: Busy) -> None:
     drain = busy_shop.task("oil-change:drain")
     other = next(t for t in busy_shop.view().tasks if t.position > drain.position and not t.task.after)
     frozen = task_to_json(replace(other.task, hangs=("sump dry",), readings=()))
-    assert busy_shop.shop.place.file is not None
-    with sqlite3.connect(busy_shop.shop.place.file) as connection:
-        connection.execute("UPDATE task SET frozen = ? WHERE id = ?", (frozen, other.id))
+    busy_shop.behind("UPDATE task SET frozen = ? WHERE id = ?", frozen, other.id)
     busy_shop.do(FinishTask(drain.id))
     drained = last(busy_shop)
     busy_shop.do(FinishTask(other.id, "trial"), "Nell")
