@@ -84,6 +84,17 @@ def test_the_first_screen_needs_no_mapper() -> None:
     assert loaded(code, (*heavy, *light, *ours)) == []
 
 
+def test_the_week_opens_without_the_library_and_the_papers() -> None:
+    unwanted = ("sqlmodel", "plotext", "shopcli.worklists.model")
+    ours = (
+        "shopcli.shop.views",
+        "shopcli.shop.stores_views",
+        "shopcli.shop.paper_views",
+        "shopcli.shop.card_bill",
+    )
+    assert loaded("import shopcli.screens.week.station", (*unwanted, *ours)) == []
+
+
 def test_imports_run_towards_the_core() -> None:
     command = Path(sys.executable).with_name("lint-imports")
     out = subprocess.run([command, "--no-cache"], capture_output=True, text=True, check=False, cwd=ROOT)

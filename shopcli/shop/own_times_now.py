@@ -1,7 +1,7 @@
 """The own expected times that stand, read by SQL text: rules on their transaction, screens on theirs."""
 
 from shopcli.shop.fetching import Fetch
-from shopcli.worklists.with_times import WHOLE
+from shopcli.worklists.own_factor import WHOLE
 
 # The minutes of a task `t` as they are listed today, whatever factor was in them when it was expanded: what is learned of
 # past jobs and what is foretold of open ones speak of the same minutes.

@@ -26,9 +26,9 @@ FAR_TRIED = 4
 class AheadView:
     """The forecast. `ahead` is None and `weeks` empty while too few weeks are known.
 
-    `pace` is how many cards were closed in a week of the `known` ones on average.
+    Dates are None where they lie beyond two years. `pace` is how many cards were closed in a week of the `known` ones on average.
     `tried_queue` and `tried_cards` say how often such statements of the past year came true, the latter for
-    `tried_weeks` ahead. Dates are None where they lie beyond two years.
+    `tried_weeks` ahead; they are played when they are first asked for, for nothing else of the week has to wait for them.
     """
 
     today: date
@@ -39,10 +39,20 @@ class AheadView:
     sure: date | None
     weeks: tuple[ByWeek, ...]
     known: int
-    tried_queue: Held
-    tried_cards: Held
+    past: tuple[tuple[int, ...], ...]
+    stood: tuple[int, ...]
     tried_weeks: int = FAR_TRIED
     pace: float = 0.0
+
+    @property
+    def tried_queue(self) -> Held:
+        """How often the day named for the queue was kept."""
+        return _tried(self.past, self.stood)[0]
+
+    @property
+    def tried_cards(self) -> Held:
+        """How often the number named for the weeks ahead was."""
+        return _tried(self.past, self.stood)[1]
 
     def last_day(self, one: ByWeek) -> date:
         """Return the last day of so many weeks ahead, this week the first."""
@@ -59,7 +69,6 @@ def ahead_of(past: PastWeeks) -> AheadView:
     begun = (past.today - past.monday).days + 1
     said = clears(past.past, past.open_now, begun=begun)
     last = past.past[-WINDOW:]
-    queue, cards = _tried(past.past[-(TRIED_WEEKS + WINDOW) :], past.stood[-(TRIED_WEEKS + WINDOW) :])
     return AheadView(
         today=past.today,
         monday=past.monday,
@@ -69,8 +78,8 @@ def ahead_of(past: PastWeeks) -> AheadView:
         sure=_on(past.monday, said.sure_day if said else None),
         weeks=by_week(past.past, FAR_WEEKS, begun=begun),
         known=min(len(past.past), WINDOW),
-        tried_queue=queue,
-        tried_cards=cards,
+        past=past.past[-(TRIED_WEEKS + WINDOW) :],
+        stood=past.stood[-(TRIED_WEEKS + WINDOW) :],
         pace=sum(map(sum, last)) / len(last) if last else 0.0,
     )
 

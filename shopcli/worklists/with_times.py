@@ -6,19 +6,7 @@ from types import MappingProxyType
 
 from shopcli.worklists.library import Library
 from shopcli.worklists.model import Template
-
-WHOLE = 1000
-
-
-def scaled(minutes: int, per_mille: int) -> int:
-    """Return minutes by a factor, to the nearest whole one; what took time still takes a minute at least.
-
-    Examples
-    --------
-    >>> scaled(60, 1350), scaled(1, 250), scaled(0, 2000), scaled(5, 1100)
-    (81, 1, 0, 6)
-    """
-    return max(1, (minutes * per_mille + WHOLE // 2) // WHOLE) if minutes else 0
+from shopcli.worklists.own_factor import WHOLE, scaled
 
 
 def with_times(library: Library, own: Mapping[str, int]) -> Library:

@@ -19,9 +19,11 @@ METHOD = (
 
 def ahead_page(seen: Seen, pen: Pen) -> Page:
     """Return the page."""
-    view = seen.ahead
-    sheets = (queue_sheet(seen, pen), weeks_sheet(view, pen))
-    return Page("ahead", "Ahead", sheets, ahead_chart(view))
+    return Page(
+        "ahead",
+        "Ahead",
+        lambda: ((queue_sheet(seen, pen), weeks_sheet(seen.ahead, pen)), ahead_chart(seen.ahead)),
+    )
 
 
 def queue_sheet(seen: Seen, pen: Pen) -> Sheet:

@@ -4,7 +4,7 @@ from datetime import date
 
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import DAY_S, CardAge, FlowView, WeekFlow
@@ -24,13 +24,12 @@ SAME = {"in hand": "in hand", "checked": "checked", "booked": "booked"}
 
 def flow_page(seen: Seen, pen: Pen) -> Page:
     """Return the page."""
+    return Page("flow", "Flow", lambda: _laid(seen, pen))
+
+
+def _laid(seen: Seen, pen: Pen) -> Laid:
     weeks = weeks_sheet(seen.trend.flow, pen)
-    return Page(
-        "flow",
-        "Flow",
-        (waits_sheet(seen, pen), stays_sheet(seen, pen), cards_sheet(seen, pen), weeks),
-        weeks.chart,
-    )
+    return (cards_sheet(seen, pen), waits_sheet(seen, pen), stays_sheet(seen, pen), weeks), weeks.chart
 
 
 def week_name_short(name: str) -> str:

@@ -26,7 +26,11 @@ class Figure:
 
 def front_page(seen: Seen, pen: Pen) -> Page:
     """Return the page."""
-    return Page(FRONT, "Week", (todo_sheet(seen, pen), figures_sheet(seen, pen)), flow_chart(seen.trend.flow))
+    return Page(
+        FRONT,
+        "Week",
+        lambda: ((todo_sheet(seen, pen), figures_sheet(seen, pen)), flow_chart(seen.trend.flow)),
+    )
 
 
 def figures_sheet(seen: Seen, pen: Pen) -> Sheet:

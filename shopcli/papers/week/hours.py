@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.flow import week_name_short
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import HoursLine, HoursView
@@ -30,6 +30,10 @@ PARTS = (
 
 def hours_page(seen: Seen, view: HoursView, before: HoursView | None, pen: Pen) -> Page:
     """Return the page."""
+    return Page("hours", "Hours", lambda: _laid(seen, view, before, pen))
+
+
+def _laid(seen: Seen, view: HoursView, before: HoursView | None, pen: Pen) -> Laid:
     total = total_sheet(seen, view, before, pen)
     sheets = (
         total,
@@ -39,7 +43,7 @@ def hours_page(seen: Seen, view: HoursView, before: HoursView | None, pen: Pen) 
         by(view.templates, "template", "templates", "By job", pen),
         by(seen.trend.hours, "week", "hours-weeks", "By week", pen, chart=hours_chart(seen.trend.hours)),
     )
-    return Page("hours", "Hours", sheets, hours_chart(seen.trend.hours))
+    return sheets, hours_chart(seen.trend.hours)
 
 
 def hours_chart(weeks: tuple[HoursLine, ...]) -> Bars:

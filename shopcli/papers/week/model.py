@@ -1,8 +1,10 @@
 """What the report of a week is made of: pages of tables whose every figure has its value, its text and the key of its rows."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from functools import cached_property
 
 from shopcli.papers.charts import Chart
 from shopcli.shop.week_views import Period
@@ -69,14 +71,31 @@ class Sheet:
     empty: str = "Nothing."
 
 
-@dataclass(frozen=True, slots=True)
+Laid = tuple[tuple[Sheet, ...], Chart | None]
+
+
+@dataclass(frozen=True)
 class Page:
-    """Tables on one subject, under one key."""
+    """Tables on one subject, under one key, with the picture shown first; laid out when somebody first looks at it."""
 
     name: str
     title: str
-    sheets: tuple[Sheet, ...]
-    chart: Chart | None = None
+    lay_out: Callable[[], Laid] = field(repr=False)
+
+    @cached_property
+    def laid(self) -> Laid:
+        """Its tables and its picture."""
+        return self.lay_out()
+
+    @property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """Its tables, in order."""
+        return self.laid[0]
+
+    @property
+    def chart(self) -> Chart | None:
+        """Its picture."""
+        return self.laid[1]
 
 
 @dataclass(frozen=True, slots=True)

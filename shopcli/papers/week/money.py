@@ -5,7 +5,7 @@ from decimal import Decimal
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.flow import MONDAYS, week_name_short
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import Earning, MoneyView, MoneyWeek
@@ -15,13 +15,17 @@ NO_COST = "Labour margin needs hour_cost_minor in the settings: what an hour cos
 
 def money_page(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Page:
     """Return the page."""
+    return Page("money", "Money", lambda: _laid(seen, view, before, pen))
+
+
+def _laid(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Laid:
     sheets = (
         sums_sheet(seen, view, before, pen),
         earns_sheet(view, pen),
         stands_sheet(view, pen),
         weeks_sheet(seen.trend.money, pen),
     )
-    return Page("money", "Money", sheets, money_chart(seen.trend.money))
+    return sheets, money_chart(seen.trend.money)
 
 
 def money_chart(weeks: tuple[MoneyWeek, ...]) -> Bars:

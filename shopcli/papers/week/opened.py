@@ -43,7 +43,8 @@ def opened_page(of: Opened, pen: Pen) -> Page:
     if lines:
         total = OpenedRow(None, "", "", f"{of.count} in all", "", None, 0, of.seconds, of.amount)
         lines.append(_line(total, pen, timed=timed, priced=priced, strong=True))
-    return Page("rows", of.title, (Sheet("rows", of.title, tuple(heads), tuple(lines), empty=NONE),))
+    sheet = Sheet("rows", of.title, tuple(heads), tuple(lines), empty=NONE)
+    return Page("rows", of.title, lambda: ((sheet,), None))
 
 
 def _line(row: OpenedRow, pen: Pen, *, timed: bool, priced: bool, strong: bool = False) -> Line:

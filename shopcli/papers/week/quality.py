@@ -1,6 +1,6 @@
 """The page of what went wrong: cars that came back, readings left out of limits, checks waived, tools past their day."""
 
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.shop.week_views import Noticed, QualityView
 
@@ -22,8 +22,12 @@ NOTICED = (
 
 def quality_page(view: QualityView, pen: Pen) -> Page:
     """Return the page."""
+    return Page("quality", "Quality", lambda: _laid(view, pen))
+
+
+def _laid(view: QualityView, pen: Pen) -> Laid:
     rest = (noticed_sheet(name, title, words, getattr(view, name), pen) for name, title, words in NOTICED)
-    return Page("quality", "Quality", (comebacks_sheet(view, pen), *rest))
+    return (comebacks_sheet(view, pen), *rest), None
 
 
 def came_back(view: QualityView) -> tuple[int, int]:

@@ -18,7 +18,7 @@ from shopcli.shop.week_views import (
     QualityView,
     ToDo,
 )
-from shopcli.store.reads.accounts import unsettled
+from shopcli.store.reads.unsettled import unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_bounds import same_part
 from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks

@@ -1,7 +1,7 @@
 """The page of the times: what was clocked against what is listed, job by job, and what to list instead."""
 
 from shopcli.papers.charts import Range, Ranges
-from shopcli.papers.week.model import Head, Line, Page, Sheet
+from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_times import new_factor
@@ -24,8 +24,12 @@ WORDS = (
 
 def times_page(seen: Seen, pen: Pen) -> Page:
     """Return the page."""
+    return Page("times", "Times", lambda: _laid(seen, pen))
+
+
+def _laid(seen: Seen, pen: Pen) -> Laid:
     sheet = times_sheet(seen, pen)
-    return Page("times", "Times", (sheet,), sheet.chart)
+    return (sheet,), sheet.chart
 
 
 def _order(pair: tuple[Actuals, Against]) -> tuple[bool, float, str]:

@@ -19,6 +19,12 @@ class Read:
     role: str
 
 
+def lay_out(report: Report) -> None:
+    """Lay out every page of a report, for whoever turns to it next."""
+    for page in report.pages:
+        page.laid  # noqa: B018 - it is kept
+
+
 def read(shop: Shop, period: Period, role: str, stands: Standing | None, *, plain: bool) -> Read:
     """Read and build the report of a period."""
     stands = stands or standing(shop, role)

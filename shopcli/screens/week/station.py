@@ -16,7 +16,7 @@ from shopcli.screens.acts import bindings
 from shopcli.screens.acts_week import PAGE_KEYS
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.week.away import AwayAsks
-from shopcli.screens.week.looking import Read, read
+from shopcli.screens.week.looking import Read, lay_out, read
 from shopcli.screens.week.pictured import Pictured
 from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
 from shopcli.screens.widgets.keybar import KeyBar
@@ -109,6 +109,8 @@ class WeekScreen(Pictured, AwayAsks):
         if event.what == "week":
             self._read = event.seen
             self.show()
+            report = event.seen.report
+            self.look("laid out", lambda: lay_out(report), holds=False)
 
     # Showing ----------------------------------------------------------------------------------------------
 

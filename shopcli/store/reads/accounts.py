@@ -1,10 +1,7 @@
 """Who owes what: a customer's account line by line, and every invoice that is not settled."""
 
-import json
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import date, timedelta
-from decimal import Decimal
 
 from shopcli.errors import BadInput, NotFound
 from shopcli.shop.amounts import ZERO, from_minor
@@ -13,6 +10,7 @@ from shopcli.shop.hours import midnight
 from shopcli.shop.paper_views import AgeBand, StatementLine, StatementView
 from shopcli.store.reads.found import find_customers
 from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
+from shopcli.store.reads.unsettled import Unsettled, unsettled
 from shopcli.store.shop import Shop
 
 # One row a document or payment, in the order things happened; what is paid before the invoice counts from its own day.
@@ -28,68 +26,9 @@ SELECT at, what, number, amount, card, note FROM (
   SELECT p.at, p.kind, p.id, -p.amount_minor, c.number, p.method, 2, p.id
   FROM payment p JOIN card c ON c.id = p.card_id WHERE c.customer_id = ?
 ) AS account WHERE at < ? ORDER BY at, rank, id"""
-OPEN = """
-WITH account AS (
-    SELECT card_id, SUM(minor) AS due FROM (
-        SELECT card_id, gross_minor AS minor FROM invoice
-        UNION ALL SELECT card_id, -gross_minor FROM credit_note
-        UNION ALL SELECT card_id, -amount_minor FROM payment
-    ) AS booked GROUP BY card_id HAVING SUM(minor) <> 0
-)
-SELECT c.id, c.number, i.number, i.issued_at, i.body, k.id, k.name, k.phone, v.registration,
-       a.due
-FROM account a JOIN invoice i ON i.card_id = a.card_id JOIN card c ON c.id = a.card_id
-JOIN customer k ON k.id = c.customer_id JOIN vehicle v ON v.id = c.vehicle_id
-ORDER BY i.issued_at, i.id"""
 BANDS = ((30, "0 to 30 days"), (60, "31 to 60 days"), (90, "61 to 90 days"))
 USUAL_DAYS = 90
 OLDER = "over 90 days"
-
-
-@dataclass(frozen=True, slots=True)
-class Unsettled:
-    """An invoice not settled: `due` above zero is owed to the shop, below zero to the customer."""
-
-    card_id: int
-    card: str
-    number: str
-    issued: date
-    due_by: date
-    customer_id: int
-    customer: str
-    phone: str
-    registration: str
-    due: Decimal
-
-    def days_past(self, today: date) -> int:
-        """Return by how many days it is past its day, zero or less while it is not."""
-        return (today - self.due_by).days
-
-
-def unsettled(shop: Shop) -> tuple[Unsettled, ...]:
-    """Return every invoice that is not settled, oldest first."""
-    return tuple(
-        Unsettled(
-            card_id,
-            card,
-            bill_number(shop.settings.invoice_prefix, number),
-            issued := shop.local(at).date(),
-            _due_by(body, issued),
-            customer_id,
-            name,
-            phone,
-            registration,
-            from_minor(int(due)),
-        )
-        for card_id, card, number, at, body, customer_id, name, phone, registration, due in shop.fetch(
-            OPEN, ()
-        )
-    )
-
-
-def _due_by(body: str, issued: date) -> date:
-    text = json.loads(body).get("due_by")
-    return date.fromisoformat(text) if text else issued
 
 
 def ages(open_now: Sequence[Unsettled], today: date) -> tuple[AgeBand, ...]:

@@ -18,11 +18,11 @@ from shopcli.shop.call_views import (
     CallView,
     RingView,
 )
-from shopcli.store.reads.accounts import unsettled
 from shopcli.store.reads.ahead import ahead
 from shopcli.store.reads.buying import parts_arrived
 from shopcli.store.reads.desk import as_date
 from shopcli.store.reads.made_offers import made_offers
+from shopcli.store.reads.unsettled import unsettled
 from shopcli.store.shop import Shop
 
 # A check due within so many days is spoken of now: common practice, no source.

@@ -3,7 +3,7 @@
 from datetime import UTC, datetime, time
 
 from shopcli.errors import NotFound
-from shopcli.store.reads.desk import as_date
+from shopcli.store.reads.open_cards import as_date
 from shopcli.store.shop import Shop
 from shopcli.worklists.tools import WRENCH, OwnedTool, Span, due_of, trouble_of
 

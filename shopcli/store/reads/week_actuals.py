@@ -5,7 +5,7 @@ from shopcli.shop.past_times import FORGOTTEN, MOST_CARDS, YEAR_S, YEARS
 from shopcli.shop.week_views import Actuals, Case
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.shop import Shop
-from shopcli.worklists.with_times import WHOLE
+from shopcli.worklists.own_factor import WHOLE
 
 CASES = """
 SELECT j.template, c.id, c.number, v.registration, c.closed_week, v.sheet, j.listed_milli, j.seconds

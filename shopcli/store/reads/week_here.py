@@ -5,12 +5,10 @@ from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
-from shopcli.shop.card_bill import card_bill
 from shopcli.shop.week_cards_to_do import Besides
 from shopcli.shop.week_quality_views import Awaited
 from shopcli.shop.week_views import CardAge
 from shopcli.shop.workdays import closed_days
-from shopcli.store.reads.buying import parts_arrived
 from shopcli.store.reads.open_cards import as_date
 from shopcli.store.reads.week_money import unbilled_by_card
 from shopcli.store.shop import Shop
@@ -26,6 +24,10 @@ OUT = f"""
 SELECT o.card_id, o.what, o.who, CASE WHEN o.ring <> '' THEN o.ring ELSE COALESCE(s.phone, '') END, o.due
 FROM outwork o JOIN card c ON c.id = o.card_id LEFT JOIN supplier s ON s.name = o.who
 WHERE c.state IN {OPEN} AND o.back = '' ORDER BY o.card_id, o.id"""
+ARRIVED = f"""
+SELECT l.card_id, l.description FROM card_part l JOIN card c ON c.id = l.card_id
+WHERE l.arrived_at IS NOT NULL AND l.state = 'wanted' AND c.state IN {OPEN}
+AND NOT EXISTS (SELECT 1 FROM card_part m WHERE m.card_id = c.id AND m.state = 'on order') ORDER BY l.card_id, l.id"""
 # Sums without VAT below this part of an authority cannot be past it with VAT, sundries and all.
 NEAR = Decimal("0.6")
 LOOKED_AHEAD = 30
@@ -36,10 +38,17 @@ def besides(shop: Shop, cards: Sequence[CardAge], to_bill: Mapping[int, Decimal]
     to_bill = unbilled_by_card(shop) if to_bill is None else to_bill
     return Besides(
         awaited=_awaited((*shop.fetch(ON_ORDER), *shop.fetch(OUT))),
-        arrived={one.card_id: one.parts for one in parts_arrived(shop) if one.all_here},
+        arrived=_arrived(shop),
         to_bill=to_bill,
         beyond=dict(_beyond(shop, cards, to_bill)),
     )
+
+
+def _arrived(shop: Shop) -> dict[int, tuple[str, ...]]:
+    found: dict[int, tuple[str, ...]] = {}
+    for key, what in shop.fetch(ARRIVED):
+        found[key] = (*found.get(key, ()), what)
+    return found
 
 
 def told_of(cards: Iterable[CardAge], known: Besides) -> tuple[CardAge, ...]:
@@ -68,6 +77,8 @@ def _beyond(
     shop: Shop, cards: Sequence[CardAge], to_bill: Mapping[int, Decimal]
 ) -> Iterable[tuple[int, Decimal]]:
     """Yield the open cards whose work is past their authority, and what it came to with VAT."""
+    from shopcli.shop.card_bill import card_bill
+
     for card in cards:
         if card.authority is None or card.state in {"checked", "closed"}:
             continue

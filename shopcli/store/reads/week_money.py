@@ -8,7 +8,7 @@ from shopcli.shop.amounts import ZERO, from_minor, rounded
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
 from shopcli.shop.settings import Settings
 from shopcli.shop.week_views import AgeBand, Earning, MoneyView, MoneyWeek, Period
-from shopcli.store.reads.accounts import Unsettled, unsettled
+from shopcli.store.reads.unsettled import Unsettled, unsettled
 from shopcli.store.reads.week_bounds import billed_sql, day_of, issued_sql
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.reads.week_paid import workers

@@ -8,7 +8,6 @@ from shopcli.store.reads.tools import tools
 from shopcli.store.reads.week_bounds import bounds, day_of
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.shop import Shop
-from shopcli.worklists.freeze import spec_from_json
 from shopcli.worklists.heads import NO_SYSTEM, planned
 
 WITHIN_DAYS, WITHIN_MILES, KM_PER_MILE = 90, 3_000, 1.609344
@@ -154,6 +153,8 @@ def _called(shop: Shop, kind: str, number: int) -> str:
 
 
 def _number(shop: Shop, row: tuple[Any, ...]) -> Noticed:
+    from shopcli.worklists.freeze import spec_from_json
+
     plate, name, text, why, person, at = row
     spec = spec_from_json(text)
     by = " ".join(filter(None, (spec.provenance.kind, spec.provenance.document, spec.provenance.page, why)))

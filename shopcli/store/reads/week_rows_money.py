@@ -6,7 +6,7 @@ from shopcli.shop.amounts import from_minor, rounded
 from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.week_to_do import OVERDUE_DAYS
 from shopcli.shop.week_views import OpenedRow, Period
-from shopcli.store.reads.accounts import Unsettled, unsettled
+from shopcli.store.reads.unsettled import Unsettled, unsettled
 from shopcli.store.reads.week_bounds import FROM_CARD, REFERENCE, day_of, weeks_sql
 from shopcli.store.reads.week_money import SURCHARGES, band_of, owing, unbilled_by_card
 from shopcli.store.reads.week_rows_flow import Answer, narrowed

@@ -22,7 +22,7 @@ from shopcli.shop.week_to_do import (
     worst,
 )
 from shopcli.shop.week_views import Actuals, CardAge, ToDo
-from shopcli.store.reads.accounts import Unsettled, unsettled
+from shopcli.store.reads.unsettled import Unsettled, unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_bounds import day_of, this_week
 from shopcli.store.reads.week_flow import card_ages
