@@ -44,6 +44,7 @@ def add_intake(c: "Commands") -> None:
     group.add_argument("--year", type=int)
     group.add_argument("--sheet", default="", help="spec sheet, see: shopcli sheets")
     group.add_argument("--odometer-unit", choices=("mi", "km"), default="mi")
+    _customer(c)
     left = c.add(
         "carried", "carried:carried", "list what earlier visits of a vehicle left for this one", json=True
     )
@@ -65,3 +66,21 @@ def add_intake(c: "Commands") -> None:
     c.add("go-on", "intake:go_on", "take a card in hand", card=True)
     void = c.add("void", "intake:void", "void a card on which nothing was done", card=True)
     void.add_argument("reason")
+
+
+def _customer(c: "Commands") -> None:
+    change = c.add(
+        "customer-change", "customers:change", "change a customer's name, telephone, address or VAT number"
+    )
+    change.add_argument("customer", help="the id, or words of a name, a telephone or a plate")
+    for name, text in (
+        ("name", "their new name"),
+        ("phone", "telephone"),
+        ("email", "e-mail"),
+        ("address", "street and the like; further lines after a semicolon"),
+        ("city", "town"),
+        ("post-code", "post code"),
+        ("country", "two letters, like GB; empty: that of the shop"),
+        ("vat-number", "VAT number"),
+    ):
+        change.add_argument(f"--{name}", help=f"{text}; what is not named stays")

@@ -16,6 +16,17 @@ COUNTER: tuple[Act, ...] = (
         "ring.go", "g", "Go there", "Go where it is mended: the price, the hand-over, the bench, the offers."
     ),
     Act("ring.back", "escape,q", "Back", "Go back."),
+    Act(
+        "desk.customer",
+        "ctrl+k",
+        "Customer",
+        "Change the customer of the chosen card: name, telephone, address, VAT number.",
+        footer=False,
+        priority=True,
+    ),
+    # A customer
+    Act("desk_customer.save", "f2,ctrl+s", "Save", "Write down what is typed."),
+    Act("desk_customer.back", "escape", "Back", "Go back; asks first when something was typed."),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),
     Act("desk_new.carried", "f3", "Earlier visits", "Take on, decline or leave what earlier visits left."),

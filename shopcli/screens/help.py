@@ -19,6 +19,8 @@ ABOUT = {
     " Enter keeps it and goes on to the next; the arrows go to another place; before a new figure strikes the one there it asks."
     " A scanned card opens here from any screen; a scanned part goes to the task in hand.",
     "week": "How the week went: what to do on Monday, what went out, what is stuck, where the hours went, what earns, what is ahead.",
+    "desk_customer": "Who the customer is and how they are reached: for the telephone, for papers and invoices."
+    " Enter goes from line to line, F2 writes it down. Invoices that were issued stay as they are.",
     "desk_new": "A new card, from top to bottom with Enter. The first letters of a name, a telephone number"
     " or a registration find a known customer; typing on makes a new one. What the vehicle brings along from"
     " earlier visits is shown as soon as it is known.",
@@ -64,6 +66,7 @@ TITLES = {
     "order": "Order of work",
     "sheet_facts": "Facts",
     "workings": "Sums",
+    "desk_customer": "A customer",
     "desk_new": "New card",
     "carried": "From earlier visits",
     "desk_closing": "Closing check",

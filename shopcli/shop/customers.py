@@ -39,6 +39,8 @@ def change_customer(session: Session, act: Act, cmd: ChangeCustomer) -> Change:
     settle(session, act, cmd, customer, before, subject="customer", what=what)
     session.add(customer)
     said = (f"{customer.name} changed.", *doubts(vat_number=customer.vat_number))
+    if customer.reverse_charge and not customer.vat_number:
+        said = (*said, "Without a VAT number there is no reverse charge: their bills have the tax again.")
     after = {name: getattr(customer, name) for name in told}
     return Change("customer", cmd.customer_id, before=before, after=after, said=said)
 

@@ -86,6 +86,23 @@ class CustomerView:
 
 
 @dataclass(frozen=True, slots=True)
+class CustomerEntry:
+    """All that is written of a customer; `address` may have several lines, `country` is two letters or nothing."""
+
+    id: int
+    version: int
+    name: str
+    phone: str
+    email: str
+    address: str
+    city: str
+    post_code: str
+    country: str
+    vat_number: str
+    reverse_charge: bool
+
+
+@dataclass(frozen=True, slots=True)
 class VehicleView:
     """A vehicle as the desk picks one."""
 

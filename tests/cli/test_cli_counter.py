@@ -4,6 +4,7 @@ import json
 from pathlib import Path
 
 from shopcli.shop.commands import CloseCard
+from shopcli.store.reads.customers import customer_entry
 from tests.cli.conftest import Run
 from tests.conftest import Busy
 from tests.shop.test_closing import settle_everything
@@ -79,3 +80,14 @@ def test_closed_cards_are_found_at_the_shell(run: Run, busy_shop: Busy) -> None:
     assert "paid" in out
     assert "INV-000001" in out
     assert '"number": "J00001"' in run("closed", "inv-000001", "--json")[1]
+
+
+def test_a_customer_is_changed_at_the_shell_and_the_rest_stays(run: Run, busy_shop: Busy) -> None:
+    before = customer_entry(busy_shop.shop, busy_shop.customer)
+    street = ("--address", "7 New Lane; Upper Proof", "--vat-number", "de136695976")
+    assert run("customer-change", "lark 120", *street) == (0, "Ada Lark changed.\n", "")
+    after = customer_entry(busy_shop.shop, busy_shop.customer)
+    assert (after.address, after.vat_number) == ("7 New Lane\nUpper Proof", "DE136695976")
+    assert (after.name, after.phone) == (before.name, before.phone)
+    assert run("customer-change", "1", "--country", "britain")[0] == 2
+    assert "nothing is to be changed" in run("customer-change", "1")[2]

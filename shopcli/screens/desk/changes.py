@@ -75,6 +75,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             "left_with": lambda view: self._ask_kept(view, "left_with", "What was left in the car?"),
             "fuel": lambda view: self._ask_kept(view, "fuel", "How much fuel is in it?"),
             "damage": lambda view: self._ask_kept(view, "damage", "What damage did it come with?"),
+            "customer": lambda view: self.show_customer(view.id),
             "reverse": self._ask_reverse,
             "void": self._ask_void,
         }
@@ -93,9 +94,16 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
             Choice("odometer", "Odometer", odometer(view.odometer, view.distance_unit)),
             Choice("words", "What the customer said", view.words or "nothing written"),
             *(Choice(key, label, getattr(view, key) or "nothing written") for key, label in KEPT),
+            Choice("customer", "The customer", "name, telephone, address"),
             Choice("reverse", "Reverse charge", "a customer with a VAT number is billed without tax"),
             Choice("void", "Void the card", "only while no work is on it"),
         )
+
+    def show_customer(self, card_id: int) -> None:
+        """Open the form of the customer whose card it is."""
+        from shopcli.screens.desk.customer import CustomerScreen
+
+        self.app.push_screen(CustomerScreen(card_id), lambda said: self.tell(said) if said else None)
 
     def _put(self, view: "CardView", **values: Any) -> None:
         """Change what the card that was shown says."""

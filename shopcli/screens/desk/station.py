@@ -51,7 +51,9 @@ class DeskScreen(Changing):
         yield TopBar("Desk")
         with Horizontal(id="finding"):
             yield Static(Content("Find"), id="find-label")
-            yield CleanInput(id="find", placeholder="registration, name, card number, job or task", compact=True)
+            yield CleanInput(
+                id="find", placeholder="registration, name, card number, job or task", compact=True
+            )
         yield Static(Content(""), id="columns")
         yield CardList()
         yield Static(Content(""), id="nothing")
@@ -249,6 +251,11 @@ class DeskScreen(Changing):
         """Change what was written on the chosen card."""
         if row := self.chosen():
             self.change(row.id)
+
+    def action_customer(self) -> None:
+        """Change the customer of the chosen card, open or closed."""
+        if row := self.query_one(CardList).chosen_closed or self.chosen():
+            self.show_customer(row.id)
 
     def action_where(self) -> None:
         """Tell where the chosen card stands; from there it goes on at the bench."""
