@@ -8,6 +8,7 @@ import time
 from pathlib import Path
 
 from shopcli.store.reads import bench, people
+from shopcli.store.whole.examining import examine
 from tests.conftest import Busy
 
 WRITER = """
@@ -84,3 +85,40 @@ def test_another_terminals_act_is_seen_at_once(busy_shop: Busy) -> None:
     finally:
         process.kill()
         process.wait()
+
+
+SAME_CLOCK = """
+import sys
+from shopcli.store.shop import open_shop
+from shopcli.shop.commands import ClockOn
+shop = open_shop(sys.argv[1])
+shop.warm()
+print("ready", flush=True)
+sys.stdin.readline()
+for task in sys.argv[2:]:
+    print(*shop.do(ClockOn(int(task)), by=2).said, flush=True)
+"""
+
+
+def test_a_clock_started_at_two_terminals_is_one_clock(busy_shop: Busy) -> None:
+    """Tom presses the key at both at once: on one task it is one entry, on two the later stops the earlier."""
+    shop, (first, second) = busy_shop.shop, [t.id for t in busy_shop.view().tasks[:2]]
+    env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[2])}
+    for tasks in ((first,), (second, first)):
+        shop_at = str(shop.place.file or shop.place.url)
+        words = [sys.executable, "-c", SAME_CLOCK, shop_at, *map(str, tasks)]
+        pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
+        both = [subprocess.Popen(words, text=True, env=env, **pipes) for _ in range(2)]
+        assert [p.stdout.readline() for p in both if p.stdout] == ["ready\n"] * 2
+        for terminal in both:
+            assert terminal.stdin
+            terminal.stdin.write("\n")
+            terminal.stdin.flush()
+        said = "".join(p.communicate(timeout=120)[0] for p in both)
+        assert [p.returncode for p in both] == [0, 0]
+        running = shop.fetch("SELECT person_id, task_id FROM clock_entry WHERE ended_at IS NULL")
+        assert running == [(2, first)]
+        if tasks == (first,):
+            assert said.count("Your clock already runs on this task.") == 1
+            assert shop.fetch("SELECT COUNT(*) FROM clock_entry") == [(1,)]
+    assert examine(shop) == ()
