@@ -212,9 +212,11 @@ async def chromium() -> AsyncIterator[Chromium]:
                     await browser.ask("Browser.close")
                 listening.cancel()
     finally:
-        with suppress(ProcessLookupError):
+        try:  # told to close, it waits for all that it started
+            await asyncio.wait_for(process.wait(), 5)
+        except TimeoutError:
             process.kill()
-        await process.wait()
+            await process.wait()
         shutil.rmtree(folder, ignore_errors=True)
 
 
