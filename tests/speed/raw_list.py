@@ -4,8 +4,8 @@ import sqlite3
 import sys
 import time
 
-file, cards, tags, running = sys.argv[1:]
+file, cards, *more = sys.argv[1:]
 connection = sqlite3.connect(f"file:{file}?mode=ro", uri=True)
-for sql, params in ((cards, (int(time.time()), 500)), (tags, ()), (running, ())):
+for sql, params in ((cards, (int(time.time()), 500)), *((sql, ()) for sql in more)):
     for row in connection.execute(sql, params):
         print(*row)
