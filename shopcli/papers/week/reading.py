@@ -34,8 +34,9 @@ from shopcli.workings.listed_times import Against
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """What does not depend on the period: read once, kept while periods are looked through."""
+    """What does not depend on the period: read once `at` a moment, kept while periods are looked through."""
 
+    at: int
     cards: tuple[CardAge, ...]
     money: MoneyNow | None
     actuals: tuple[Actuals, ...]
@@ -64,6 +65,7 @@ def standing(shop: Shop, role: str) -> Standing:
     known = besides(shop, cards, to_bill)
     todo = to_do(shop, Asked(jobs, held, bills, cards, known))
     return Standing(
+        at=shop.at(),
         cards=told_of(cards, known),
         money=money_now(shop, bills, to_bill) if MONEY in whole else None,
         actuals=jobs if HOURS in whole else (),
@@ -89,7 +91,9 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
     """
     stands = stands or standing(shop, role)
     now = shop.local(shop.at())
-    there, before = (_of_period(shop, one, role, stands) for one in (period, same_part(shop, period)))
+    there, before = (
+        _of_period(shop, one, role, stands) for one in (period, same_part(shop, period, stands.at))
+    )
     return Seen(
         shop=shop.settings.shop_name,
         currency=shop.settings.currency,

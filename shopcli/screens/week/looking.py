@@ -1,5 +1,6 @@
 """What the week reads, in a thread: the report of a period for whose eyes it is."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from shopcli.papers.week.model import Report
@@ -19,10 +20,12 @@ class Read:
     role: str
 
 
-def lay_out(report: Report) -> None:
-    """Lay out every page of a report, for whoever turns to it next."""
-    for page in report.pages:
+def go_on(shop: Shop, shown: Read, next_periods: Iterable[Period]) -> None:
+    """Lay out every page of what is shown, and read the periods the next key may ask for: it is all kept."""
+    for page in shown.report.pages:
         page.laid  # noqa: B018 - it is kept
+    for period in next_periods:
+        see(shop, period, shown.role, shown.stands)
 
 
 def read(shop: Shop, period: Period, role: str, stands: Standing | None, *, plain: bool) -> Read:

@@ -57,7 +57,9 @@ class Pictured(PageTurns):
         if self.page is None or not plots:
             return
         chart, place = self._shown()
-        self.query_one("#picture").set_class(chart is None, "-none").set_class(self.page.name == "front", "-front")
+        self.query_one("#picture").set_class(chart is None, "-none").set_class(
+            self.page.name == "front", "-front"
+        )
         if chart is not None:
             plots.first().draw(chart, place)
             self.query_one("#legend", Static).update(legend(chart, plain=self.desk_app.plain))

@@ -16,7 +16,7 @@ from shopcli.screens.acts import bindings
 from shopcli.screens.acts_week import PAGE_KEYS
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.week.away import AwayAsks
-from shopcli.screens.week.looking import Read, lay_out, read
+from shopcli.screens.week.looking import Read, go_on, read
 from shopcli.screens.week.pictured import Pictured
 from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
 from shopcli.screens.widgets.keybar import KeyBar
@@ -48,6 +48,7 @@ class WeekScreen(Pictured, AwayAsks):
         self._page = "front"
         self._column = 1
         self._read: Read | None = None
+        self._looks_through = True
         self._taken: tuple[str, int] | None = None
 
     def compose(self) -> ComposeResult:
@@ -92,6 +93,14 @@ class WeekScreen(Pictured, AwayAsks):
         now = this_week(self.desk_app.shop)
         return Period(now.monday - timedelta(weeks=self._back + self._weeks - 1), self._weeks)
 
+    def _next_periods(self) -> tuple[Period, ...]:
+        """Return the period before and the next longer one, unless nobody looks through periods: then nothing is read for a key."""
+        if not self._looks_through:
+            return ()
+        longer = LENGTHS[(LENGTHS.index(self._weeks) + 1) % len(LENGTHS)]
+        last = self.period.until
+        return self.period.before, Period(last - timedelta(weeks=longer), longer)
+
     def reload(self, *, anew: bool = True) -> None:
         """Read the period; what does not depend on it is kept unless it is read `anew`."""
         shop, period, role, plain = (
@@ -100,6 +109,7 @@ class WeekScreen(Pictured, AwayAsks):
             self.desk_app.who.role,
             self.desk_app.plain,
         )
+        self._looks_through = self._read is None or not anew
         kept = self._read.stands if self._read is not None and not anew and self._read.role == role else None
         self.look("week", lambda: read(shop, period, role, kept, plain=plain))
 
@@ -109,8 +119,8 @@ class WeekScreen(Pictured, AwayAsks):
         if event.what == "week":
             self._read = event.seen
             self.show()
-            report = event.seen.report
-            self.look("laid out", lambda: lay_out(report), holds=False)
+            shop, shown, after = self.desk_app.shop, event.seen, self._next_periods()
+            self.look("went on", lambda: go_on(shop, shown, after), holds=False)
 
     # Showing ----------------------------------------------------------------------------------------------
 

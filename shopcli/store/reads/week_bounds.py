@@ -21,12 +21,12 @@ def so_far(shop: Shop, period: Period) -> int:
     return min(bounds(shop, period)[1], shop.at())
 
 
-def same_part(shop: Shop, period: Period) -> Period:
-    """Return the period before; of one that still runs the same part of it, up to the same weekday and hour.
+def same_part(shop: Shop, period: Period, now: int | None = None) -> Period:
+    """Return the period before; of one that runs `now`, in seconds UTC, the same part of it, up to the same weekday and hour.
 
     A week that began this morning is not to look a hundred per cent worse than a whole one.
     """
-    now = shop.at()
+    now = shop.at() if now is None else now
     if now >= start_of(shop, period.until):
         return period.before
     then = shop.local(now).replace(tzinfo=None) - timedelta(weeks=period.weeks)
