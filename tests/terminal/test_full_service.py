@@ -66,9 +66,8 @@ class Service(Station):
             self.person.settle(0.06)
             title = chosen_title(self.person.screen.display)
             fits = [t for t in view.tasks if t.task.title == title and t.state in states]
-            self.person.settle(0.5)  # the order is made anew after each task, and may choose another one
-            if fits and chosen_title(self.person.screen.display) == title:
-                return fits[0]
+            if fits:
+                return fits[0]  # once another task is in hand it stays: no order made anew takes it away
         raise AssertionError(f"no open task is chosen:\n{self.person.text}")
 
     def until(self, true: Callable[[], bool]) -> None:
@@ -152,7 +151,7 @@ def undone(s: Service, task: TaskView) -> None:
     """Say done, take it back, and find it open again."""
     s.do(task)
     s.person.press("u")
-    s.person.see("[Yy] ")
+    s.person.see("Take this back")
     s.person.press("y")
     s.until(lambda: s.state(task) == "open")
     while s.task(("open", "done")).id != task.id:
