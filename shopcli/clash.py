@@ -28,9 +28,9 @@ class Clash:
 
 
 class ChangedMeanwhile(Stale):
-    """Somebody else gave the same field another value meanwhile. `version` is the record's now."""
+    """Somebody else gave the same field another value meanwhile."""
 
-    def __init__(self, what: str, clashes: Sequence[Clash], version: int) -> None:
+    def __init__(self, what: str, clashes: Sequence[Clash]) -> None:
         told = "; ".join(f"{c.named}: yours is {c.mine}, {c.whose} put {c.theirs}" for c in clashes)
         super().__init__(
             f"{what} was changed meanwhile. {told[:1].upper()}{told[1:]}",
@@ -38,4 +38,3 @@ class ChangedMeanwhile(Stale):
         )
         self.what = what
         self.clashes = tuple(clashes)
-        self.version = version

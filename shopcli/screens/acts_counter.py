@@ -26,6 +26,13 @@ COUNTER: tuple[Act, ...] = (
     ),
     # A customer
     Act("desk_customer.save", "f2,ctrl+s", "Save", "Write down what is typed."),
+    Act(
+        "desk_customer.erase",
+        "f12,ctrl+r",
+        "Erase",
+        "Erase who the customer is, for good; an owner does, once no card is open and nothing is owed.",
+        footer=False,
+    ),
     Act("desk_customer.back", "escape", "Back", "Go back; asks first when something was typed."),
     # New card
     Act("desk_new.save", "f2,ctrl+s", "Save", "Save the customer, the vehicle and the card."),

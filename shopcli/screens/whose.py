@@ -38,9 +38,9 @@ def ask_whose(screen: "Acting[Any]", command: "Command", error: ChangedMeanwhile
 
     def answer(key: str | None) -> None:
         if key == MINE:
-            screen.carry_out(all_the_same(command, error.clashes, error.version))
+            screen.carry_out(all_the_same(command, error.clashes))
             return
-        rest = without(command, error.clashes, error.version) if key == THEIRS else None
+        rest = without(command, error.clashes) if key == THEIRS else None
         if rest is None:
             screen.tell(STANDS)
         else:

@@ -64,13 +64,12 @@ def settle(
         elif name in moved or (name in group and name not in FOLLOWS):
             clashing.append(name)
     if clashing:
-        version = row.version
         with session.no_autoflush:
             session.expire(row)
             clashes = [
                 _clash(session, act, row, subject, name, mine[name], before[name]) for name in clashing
             ]
-        raise ChangedMeanwhile(what, clashes, version)
+        raise ChangedMeanwhile(what, clashes)
 
 
 def _clash(

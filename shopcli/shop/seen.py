@@ -95,26 +95,26 @@ TOGETHER = (frozenset({"authority_minor", "authority_by", "authority_how", "auth
 NOT_FIELDS = frozenset({"version", "seen"})
 
 
-def without(command: C, clashes: Sequence[Clash], version: int) -> C | None:
-    """Return the command without what clashed; None where nothing of it is left."""
-    gone = {clash.field for clash in clashes}
+def without(command: C, clashes: Sequence[Clash]) -> C | None:
+    """Return the command with what clashed left as the other one put it; None where nothing else is changed by it."""
+    there = {clash.field: clash.there for clash in clashes}
+    gone = set(there)
     gone |= {name for names in TOGETHER if names & gone for name in names if hasattr(command, name)}
-    left = [name for name, _value in getattr(command, "seen", ()) if name not in gone]
-    if not left or any(_must(command, name) for name in gone):
+    seen = dict(getattr(command, "seen", ()))
+    if not any(stored(getattr(command, n)) != value for n, value in seen.items() if n not in gone):
         return None
-    values: dict[str, Any] = dict.fromkeys(gone)
-    return replace(command, **values, **_at(command, version))
+    values: dict[str, Any] = {
+        name: there.get(name, seen.get(name)) if _must(command, name) else None for name in gone
+    }
+    values["seen"] = tuple({**seen, **there}.items())
+    return replace(command, **values)
 
 
-def all_the_same(command: C, clashes: Sequence[Clash], version: int) -> C:
+def all_the_same(command: C, clashes: Sequence[Clash]) -> C:
     """Return the command as asked by somebody who has seen what the other one put, and wants their own."""
     known = {**dict(getattr(command, "seen", ())), **{clash.field: stored(clash.there) for clash in clashes}}
     values: dict[str, Any] = {"seen": tuple(known.items())}
-    return replace(command, **values, **_at(command, version))
-
-
-def _at(command: Command, version: int) -> dict[str, Any]:
-    return {"version": version} if hasattr(command, "version") else {}
+    return replace(command, **values)
 
 
 def _must(command: Command, name: str) -> bool:

@@ -10,11 +10,12 @@ from textual.containers import VerticalScroll
 from textual.widgets import Input
 
 from shopcli.screens.acts import bindings
-from shopcli.screens.dialogs import Confirm
+from shopcli.screens.dialogs import AskText, Confirm
 from shopcli.screens.doing import Acting, Carried, Looked, NotCarried
 from shopcli.screens.widgets.field import Field
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
+from shopcli.shop.erasing_commands import EraseCustomer
 from shopcli.shop.people_commands import ChangeCustomer
 from shopcli.shop.seen import over
 from shopcli.shop.taxwords import is_sales_tax
@@ -110,7 +111,7 @@ class CustomerScreen(Acting[tuple[str, ...]]):
     @on(Carried)
     def carried(self, event: Carried) -> None:
         """Go back with what was said."""
-        if isinstance(event.command, ChangeCustomer):
+        if isinstance(event.command, ChangeCustomer | EraseCustomer):
             self.dismiss(event.done.said)
 
     @on(NotCarried)
@@ -119,6 +120,27 @@ class CustomerScreen(Acting[tuple[str, ...]]):
         words = getattr(event.error, "message", str(event.error))
         key = next((k for k in PLAIN if k.replace("_", " ").casefold() in words.casefold()), "name")
         self._field(key).input.focus()
+
+    def action_erase(self) -> None:
+        """Ask why the customer is erased, and whether it is meant: nothing brings back who they were."""
+        entry = self._entry
+        if entry is None:
+            return
+
+        def meant(why: str | None) -> None:
+            if why is None:
+                return
+            question = Confirm(
+                f"Erase {entry.name} for good?",
+                note="Name, address, plates and what they said go. Invoices and the work on the cars stay.",
+            )
+            self.app.push_screen(
+                question, lambda yes: self.carry_out(EraseCustomer(entry.id, why)) if yes else None
+            )
+
+        self.app.push_screen(
+            AskText(f"Why is {entry.name} erased?", note="It stays in the journal: name nobody in it."), meant
+        )
 
     def action_back(self) -> None:
         """Go back; asks first when something was typed."""
