@@ -129,7 +129,8 @@ def _bars_text(chart: Bars, width: int) -> list[str]:
     if not chart.names:
         return []
     top = top_of_bars(chart)
-    slot = min(8, (width - 4 - label) // len(chart.names))
+    longest = max(map(len, chart.names))
+    slot = min(max(8, longest + 1), (width - 4 - label) // len(chart.names))
     bar = max(1, (slot - 1) // max(1, len(chart.series)))
     key = "   ".join(f"{sign}{sign} {one.name}" for sign, one in zip(SIGNS, chart.series, strict=False))
     lines = _under(chart.title, key, width)
@@ -137,7 +138,7 @@ def _bars_text(chart: Bars, width: int) -> list[str]:
         tick = str(top) if row == HEIGHT else str(top // 2) if row == HEIGHT // 2 else ""
         cells = [_slot(chart, nth, row, top, bar, slot) for nth in range(len(chart.names))]
         lines.append(f"  {tick:>{label - 1}} {''.join(cells)}".rstrip())
-    short = max(map(len, chart.names)) >= slot
+    short = longest >= slot
     names = [pad(name[-(LEAST_SLOT - 1) :] if short else name, slot) for name in chart.names]
     return [*lines, f"  {'0':>{label - 1}} {''.join(names)}".rstrip()]
 

@@ -34,7 +34,7 @@ def test_money_and_hours_are_the_owners(run: Run) -> None:
 def test_one_table_all_tables_and_their_names(run: Run, tmp_path: Path) -> None:
     out = run("week", "--table", "flow-weeks")[1].splitlines()
     assert len(out) == 14
-    assert out[-1].split()[:2] == ["2026-W48", "Mon"]
+    assert out[-1].split()[:2] == ["W48", "Mon"]
     status, _out, err = run("week", "--table", "list")
     assert status == 2
     assert "flow-weeks, " in err

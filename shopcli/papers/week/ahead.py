@@ -35,7 +35,7 @@ def queue_sheet(seen: Seen, pen: Pen) -> Sheet:
         return Sheet("queue", "When all that is booked in is done", heads, tuple(lines), (too_few(),))
     lines += [
         Line((pen.text("the last one done by, as likely as not"), dated(view, view.usual, pen))),
-        Line((pen.text("the last one done by, 85 times in 100"), dated(view, view.sure, pen))),
+        Line((pen.text("the last one done by, 85 in 100"), dated(view, view.sure, pen))),
     ]
     words = [*pace_words(seen, pen), METHOD[0].format(known=view.known)]
     if view.sure is None:
@@ -90,10 +90,10 @@ def tried_words(what: str, held: Held) -> str:
 def weeks_sheet(view: AheadView, pen: Pen) -> Sheet:
     """Return how many cards go out by the end of each week ahead."""
     heads = (
-        Head("by the end of", "until", right=False),
+        Head("by the end of", "until", right=False, fills=True),
         Head("weeks on", "weeks"),
-        Head("one time of two", "usual"),
-        Head("85 times of 100", "sure"),
+        Head("even chance", "usual"),
+        Head("85 in 100", "sure"),
     )
     lines = tuple(
         Line((pen.date(view.last_day(one)), pen.count(one.ahead), pen.count(one.usual), pen.count(one.sure)))
@@ -113,8 +113,8 @@ def weeks_sheet(view: AheadView, pen: Pen) -> Sheet:
 def ahead_chart(view: AheadView) -> Bars:
     """Return the cards closed by the end of each week ahead."""
     rows = (
-        ("one time of two", [w.usual for w in view.weeks]),
-        ("85 times of 100", [w.sure for w in view.weeks]),
+        ("even chance", [w.usual for w in view.weeks]),
+        ("85 in 100", [w.sure for w in view.weeks]),
     )
     return Bars(
         "Cards closed by the end of the week",

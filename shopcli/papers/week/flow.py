@@ -4,13 +4,13 @@ from datetime import date
 
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
-from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
+from shopcli.papers.week.model import Cell, Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import DAY_S, CardAge, FlowView, WeekFlow
 from shopcli.workings.little import Little, little
 
-MONDAYS = (Head("week", "week", right=False), Head("Monday", "monday", right=False))
+MONDAYS = (Head("week", "week", right=False), Head("Monday", "monday", right=False, fills=True))
 WAIT_WORDS = {
     "bay": "a bay or hands",
     "parts": "parts",
@@ -65,8 +65,8 @@ def weeks_sheet(weeks: tuple[WeekFlow, ...], pen: Pen) -> Sheet:
     lines = tuple(
         Line(
             (
-                pen.text(w.week),
-                pen.date(w.monday),
+                Cell(week_name_short(w.week), w.week),
+                pen.monday(w.monday),
                 pen.count(w.opened, f"opened:{w.week}"),
                 pen.count(w.closed, f"closed:{w.week}"),
                 pen.count(w.left, f"left:{w.week}"),
@@ -184,7 +184,7 @@ def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
         Head("promised", "promised", right=False, least=6),
-        Head("how it stands", "stands", right=False, fills=True, least=14),
+        Head("how it stands", "stands", right=False, fills=True, least=14, wraps=True),
         Head("days so", "days_so"),
         Head("days here", "days_here", short="here"),
         Head("job", "job", right=False, least=14, spare=True, below=True),

@@ -5,7 +5,7 @@ from decimal import Decimal
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.flow import MONDAYS, week_name_short
-from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
+from shopcli.papers.week.model import Cell, Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import Earning, MoneyView, MoneyWeek
@@ -165,15 +165,15 @@ def weeks_sheet(weeks: tuple[MoneyWeek, ...], pen: Pen) -> Sheet:
         Head("invoiced", "net"),
         Head("labour", "labour"),
         Head("parts", "parts"),
-        Head("margin of parts", "parts_margin", short="margin"),
-        Head("discounts", "discount", spare=True),
+        Head("margin", "parts_margin"),
+        Head("discount", "discount", spare=True),
         Head("credited", "credited", spare=True),
     )
     lines = tuple(
         Line(
             (
-                pen.text(w.week),
-                pen.date(w.monday),
+                Cell(week_name_short(w.week), w.week),
+                pen.monday(w.monday),
                 pen.money(w.net, f"invoiced:{w.week}"),
                 pen.money(w.labour, f"invoiced:{w.week}"),
                 pen.money(w.parts, f"invoiced:{w.week}"),

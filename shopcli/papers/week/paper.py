@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from shopcli.columns import display_width
 from shopcli.papers.blocks import Block, Col, Fields, Heading, Logo, Paper, Para, Picture, Row, Section, Table
 from shopcli.papers.week.model import Line, Report, Sheet
 from shopcli.papers.week.pen import Pen
@@ -14,6 +15,7 @@ WAITS_MOST = 4
 # Rows of one page, as many letters as go into one of them, and what headings, figures, waits and the forecast take of them.
 PAGE_ROWS, ROW_LETTERS, STANDS_LETTERS, TAKEN = 71, 112, 74, 36
 FEWEST_CARDS = 3
+FIGURE_MOST = 10  # columns of typewriting a figure is given at least, where it has so many
 SIGN = "!"
 
 
@@ -150,18 +152,8 @@ def _table(sheet: Sheet, most: int, *, words: bool = True, notes: bool = True) -
     if not sheet.lines:
         yield Para(sheet.empty)
         return
-    # A blank more before what stands at the right, or heads of neighbours would read as one.
-    columns = tuple(
-        Col(
-            f" {head.name}" if head.right and head.name else head.name,
-            right=head.right,
-            fills=head.fills,
-            most=26,
-            least=min(head.least, 6),
-        )
-        for head in sheet.heads
-        if not head.below
-    )
+    there = [n for n, head in enumerate(sheet.heads) if not head.below]
+    columns = tuple(_col(sheet, n) for n in there)
     rows = tuple(_row(sheet, line, notes=notes) for line in sheet.lines[:most])
     yield Table(columns, (Section("", rows),))
     left = len(sheet.lines) - most
@@ -169,9 +161,22 @@ def _table(sheet: Sheet, most: int, *, words: bool = True, notes: bool = True) -
         yield Para(f"{left} more.", small=True)
 
 
+def _col(sheet: Sheet, place: int) -> Col:
+    """Return a column. A blank more stands before a head at the right, or neighbours would read as one; figures are not broken."""
+    head = sheet.heads[place]
+    widest = max((display_width(line.cells[place].said) for line in sheet.lines), default=0)
+    return Col(
+        f" {head.name}" if head.right and head.name else head.name,
+        right=head.right,
+        fills=head.fills,
+        most=26,
+        least=min(widest, FIGURE_MOST) if head.right else min(head.least, 6),
+    )
+
+
 def _row(sheet: Sheet, line: Line, *, notes: bool) -> Row:
     pairs = tuple(zip(sheet.heads, line.cells, strict=True))
-    below = (*(cell.said for head, cell in pairs if head.below), line.note)
+    below = (*(f"{head.name}: {cell.said}" for head, cell in pairs if head.below), line.note)
     return Row(
         tuple(cell.said for head, cell in pairs if not head.below),
         below=tuple(filter(None, below)) if notes else (),

@@ -84,6 +84,16 @@ class Pen:
         """Write a day."""
         return Cell(NOTHING if day is None else self.day_of(day), day, key)
 
+    def monday(self, day: date) -> Cell:
+        """Write the Monday of a week that is named beside it: without its year.
+
+        Examples
+        --------
+        >>> screen_pen("GBP").monday(date(2026, 8, 31)).said
+        'Mon 31 Aug'
+        """
+        return Cell(self.day_of(day).replace(str(day.year), "").strip(" ,./-"), day)
+
     def spark(self, values: tuple[float, ...]) -> str:
         """Write a row of values as one small picture, from nothing to the greatest.
 

@@ -42,9 +42,9 @@ def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
     heads = (
         Head("card", "card", right=False, least=6),
         Head("car", "registration", right=False, least=7),
-        Head("system", "system", right=False, spare=True),
+        Head("system", "system", right=False, spare=True, below=True),
         Head("job now", "job", right=False, fills=True, least=16),
-        Head("job before", "job_before", right=False, least=16),
+        Head("job before", "job_before", right=False, least=16, below=True),
         Head("on", "before", right=False, least=6),
         Head("days", "days"),
         Head("miles", "miles", spare=True),
