@@ -135,10 +135,11 @@ async def test_periods_go_back_and_on_and_never_into_the_future(told: Story) -> 
             heads.append(seen(app).split("\n")[0].split("Week")[1].split("Olive")[0].strip())
             screen = app.screen
             assert isinstance(screen, WeekScreen)
-            read = screen._read
-            # What the next key may ask for is read behind what is shown: the period before and the next longer one.
-            assert read
-            assert {p for p in screen._next_periods() if p not in read.stands.periods} == set(), key
+            if len(heads) == 1:
+                # Behind what was opened is read what the next key may ask for: the period before and the next longer one.
+                read = screen._read
+                assert read
+                assert {p for p in screen._next_periods() if p not in read.stands.periods} == set()
     assert heads == [
         "2026-W48, now",
         "2026-W48, now",

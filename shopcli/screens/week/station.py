@@ -48,7 +48,6 @@ class WeekScreen(Pictured, AwayAsks):
         self._page = "front"
         self._column = 1
         self._read: Read | None = None
-        self._looks_through = True
         self._taken: tuple[str, int] | None = None
 
     def compose(self) -> ComposeResult:
@@ -94,12 +93,9 @@ class WeekScreen(Pictured, AwayAsks):
         return Period(now.monday - timedelta(weeks=self._back + self._weeks - 1), self._weeks)
 
     def _next_periods(self) -> tuple[Period, ...]:
-        """Return the period before and the next longer one, unless nobody looks through periods: then nothing is read for a key."""
-        if not self._looks_through:
-            return ()
+        """Return what the next key may ask for: the period before and the next longer one."""
         longer = LENGTHS[(LENGTHS.index(self._weeks) + 1) % len(LENGTHS)]
-        last = self.period.until
-        return self.period.before, Period(last - timedelta(weeks=longer), longer)
+        return self.period.before, Period(self.period.until - timedelta(weeks=longer), longer)
 
     def reload(self, *, anew: bool = True) -> None:
         """Read the period; what does not depend on it is kept unless it is read `anew`."""
@@ -109,7 +105,6 @@ class WeekScreen(Pictured, AwayAsks):
             self.desk_app.who.role,
             self.desk_app.plain,
         )
-        self._looks_through = self._read is None or not anew
         kept = self._read.stands if self._read is not None and not anew and self._read.role == role else None
         self.look("week", lambda: read(shop, period, role, kept, plain=plain))
 
@@ -117,10 +112,11 @@ class WeekScreen(Pictured, AwayAsks):
     def take_in(self, event: Looked) -> None:
         """Show what was read."""
         if event.what == "week":
-            self._read = event.seen
+            first, self._read = self._read is None, event.seen
             self.show()
-            shop, shown, after = self.desk_app.shop, event.seen, self._next_periods()
-            self.look("went on", lambda: go_on(shop, shown, after), holds=False)
+            if first:  # later the next key would have to wait for what it may never ask for
+                shop, shown, after = self.desk_app.shop, event.seen, self._next_periods()
+                self.look("went on", lambda: go_on(shop, shown, after), holds=False)
 
     # Showing ----------------------------------------------------------------------------------------------
 
