@@ -7,7 +7,9 @@ from textual.widgets import Input
 
 from shopcli.screens.desk import looking, station
 from shopcli.screens.desk.card_list import CardList
+from shopcli.screens.desk.station import DeskScreen
 from shopcli.screens.dialogs import AskText, Pick
+from shopcli.screens.help import HelpScreen
 from shopcli.shop.commands import MoveCard, OpenCard
 from shopcli.store.reads import bench
 from shopcli.store.shop import Shop
@@ -225,6 +227,16 @@ async def test_more_cards_than_fit_are_said(told: Story, monkeypatch: pytest.Mon
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         assert "the first 2 cards; type to find the others" in seen(app)
+
+
+async def test_a_question_mark_in_an_empty_field_opens_help(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await press(pilot, "question_mark")
+        assert isinstance(app.screen, HelpScreen)
+        await press(pilot, "escape", "l", "question_mark")
+        assert isinstance(app.screen, DeskScreen)
+        assert app.screen.query_one("#find", Input).value == "l?"
 
 
 async def test_help_tells_every_key_of_the_desk(told: Story) -> None:

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from shopcli.shop.card_commands import ChangeCard, OpenCard
 
 AHEAD = "price and promise"
+NO_ODOMETER = "empty: no check by distance can be told. F2 again leaves it empty"
 
 
 class NewCardScreen(Keeping):
@@ -48,6 +49,7 @@ class NewCardScreen(Keeping):
         super().__init__()
         self._question: Question | None = None
         self._ahead = Answer()
+        self._odometer_asked = False  # a card may be opened without; that is asked about once
 
     def compose(self) -> ComposeResult:
         """Lay out the fields in the order things are said."""
@@ -191,6 +193,11 @@ class NewCardScreen(Keeping):
             self._field(key).say(words, wrong=True)
         if faults:
             self._field(faults[0][0]).input.focus()
+            return
+        if not self._field("odometer").text and not self._odometer_asked:
+            self._odometer_asked = True
+            self._field("odometer").say(NO_ODOMETER, wrong=True)
+            self._field("odometer").input.focus()
             return
         self._saving = True
         if self._vehicle is None:

@@ -20,7 +20,7 @@ from shopcli.screens.desk.changes import Changing, commands
 from shopcli.screens.desk.looking import OpenCards, look_at_cards, look_at_order
 from shopcli.screens.desk.wording import head, totals
 from shopcli.screens.doing import Carried, Looked
-from shopcli.screens.widgets.clean_input import CleanInput
+from shopcli.screens.widgets.clean_input import FindInput
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.listed import CardRow
@@ -51,9 +51,7 @@ class DeskScreen(Changing):
         yield TopBar("Desk")
         with Horizontal(id="finding"):
             yield Static(Content("Find"), id="find-label")
-            yield CleanInput(
-                id="find", placeholder="registration, name, card number, job or task", compact=True
-            )
+            yield FindInput(id="find", placeholder="registration, name, card number, job, task", compact=True)
         yield Static(Content(""), id="columns")
         yield CardList()
         yield Static(Content(""), id="nothing")

@@ -20,7 +20,7 @@ from shopcli.screens.acts_stores import PAGES
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.stores.around import pages_line
-from shopcli.screens.widgets.clean_input import CleanInput
+from shopcli.screens.widgets.clean_input import FindInput
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.lines import Line, as_content
 from shopcli.screens.widgets.long_list import LongList
@@ -98,7 +98,7 @@ class StoresPage(Asks):
         yield Static(Content(""), id="pages")
         with Horizontal(id="finding"):
             yield Static(Content("Find"), id="find-label")
-            yield CleanInput(id="find", placeholder=self.FIND, compact=True)
+            yield FindInput(id="find", placeholder=self.FIND, compact=True)
         yield Static(Content(""), id="columns")
         yield LongList(id="rows")
         yield Static(Content(""), id="nothing")
