@@ -18,33 +18,12 @@ from shopcli.shop.act import Act, Change
 from shopcli.shop.balance import balance
 from shopcli.shop.common import get, key_of, reason_given, saved
 from shopcli.shop.erasing_commands import EraseCustomer
+from shopcli.shop.erasing_known import JOURNAL_THEIRS, PERSONAL, formerly, lines, said_words, theirs_now, who
 from shopcli.shop.erasing_words import ERASED, Taking, telling, tokens
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.records import Customer, ErasedRow, Erasure
 from shopcli.shop.states import CardState
 
-# What says who somebody is, by table; and how the rows of a customer are found.
-PERSONAL: Mapping[str, tuple[str, ...]] = {
-    "customer": ("name", "phone", "email", "address", "note", "city", "post_code", "vat_number"),
-    "vehicle": ("registration", "chassis_number", "engine_number", "note"),
-    "card": ("words", "left_with", "car_keys", "damage", "authority_by", "handed_to"),
-    "call_note": ("reached", "said"),
-    "offer_answer": ("said_by", "reason"),
-    "outwork": ("ring",),
-    "finding": ("declined_by",),
-    "photo": ("caption",),
-}
-OF_CARDS = "card_id IN (SELECT id FROM card WHERE customer_id = ?)"
-THEIRS: Mapping[str, str] = {
-    "customer": "id = ?",
-    "vehicle": "customer_id = ?",
-    "card": "customer_id = ?",
-    "call_note": "customer_id = ?",
-    "offer_answer": "offer_id IN (SELECT id FROM offer WHERE customer_id = ?)",
-    "outwork": OF_CARDS,
-    "finding": OF_CARDS,
-    "photo": OF_CARDS,
-}
 # Left whole: kept by law, or nobody's words but the shop's own. The journal and offers have ways of their own.
 BY_LAW = frozenset({"invoice", "credit_note", "payment"})
 OURS = frozenset({"stock_move", "price_change", "counter", "pin", "person", "erasure", "erased_row"})
@@ -56,12 +35,6 @@ SAID = frozenset(name for table, names in PERSONAL.items() if table != "customer
     "note",
 }
 SAID_TOO = SAID | {"to", "phone", "email", "address"}
-JOURNAL_THEIRS = """
-SELECT id FROM journal WHERE (subject = 'customer' AND subject_id = ?)
-OR (subject = 'vehicle' AND subject_id IN (SELECT id FROM vehicle WHERE customer_id = ?))
-OR card_id IN (SELECT id FROM card WHERE customer_id = ?)
-OR (subject = 'offer' AND subject_id IN (SELECT id FROM offer WHERE customer_id = ?))
-OR (subject = 'call' AND subject_id IN (SELECT id FROM call_note WHERE customer_id = ?))"""
 
 
 def erase_customer(session: Session, act: Act, cmd: EraseCustomer) -> Change:
@@ -82,9 +55,10 @@ def erase_customer(session: Session, act: Act, cmd: EraseCustomer) -> Change:
         "SELECT id, number, state FROM card WHERE customer_id = ? ORDER BY id", (cmd.customer_id,)
     )
     _see_settled(session, cards)
-    theirs, shop_s = _theirs(session, cmd.customer_id), {act.settings.shop_name, *act.settings.address}
-    everywhere = telling(_who(theirs), but=shop_s)
-    here = telling([*_who(theirs), *_lines(theirs), *_said(theirs)], but=shop_s)
+    theirs, shop_s = theirs_now(session, cmd.customer_id), {act.settings.shop_name, *act.settings.address}
+    names, words = formerly(session, cmd.customer_id)
+    everywhere = telling([*who(theirs), *names], but=shop_s)
+    here = telling([*everywhere, *lines(theirs), *said_words(theirs), *words], but=shop_s)
     erasure = saved(
         session,
         Erasure(customer_id=cmd.customer_id, at=act.at, erased_by=act.by, reason=Taking(here).plain(reason)),
@@ -114,39 +88,6 @@ def _see_settled(session: Session, cards: Iterable[tuple[Any, ...]]) -> None:
 
 def _table(name: str) -> Table:
     return SQLModel.metadata.tables[name]
-
-
-def _theirs(session: Session, customer_id: int) -> dict[str, list[dict[str, Any]]]:
-    """Return what says who the customer is, by table, row by row with its id."""
-    found = {}
-    for table, columns in PERSONAL.items():
-        rows = fetcher(session)(
-            f"SELECT id, {', '.join(columns)} FROM {table} WHERE {THEIRS[table]}",
-            (customer_id,),
-        )
-        found[table] = [dict(zip(("id", *columns), row, strict=True)) for row in rows]
-    return found
-
-
-def _values(theirs: Mapping[str, list[dict[str, Any]]], table: str, *columns: str) -> list[str]:
-    return [str(row[column]) for row in theirs[table] for column in columns if row[column]]
-
-
-def _who(theirs: Mapping[str, list[dict[str, Any]]]) -> list[str]:
-    return [
-        *_values(theirs, "customer", "name", "phone", "email", "address", "vat_number"),
-        *_values(theirs, "vehicle", "registration", "chassis_number", "engine_number"),
-    ]
-
-
-def _lines(theirs: Mapping[str, list[dict[str, Any]]]) -> list[str]:
-    """Return the lines of the address; a street in a note of the customer's own card means them."""
-    return [line for text in _values(theirs, "customer", "address") for line in text.splitlines()]
-
-
-def _said(theirs: Mapping[str, list[dict[str, Any]]]) -> list[str]:
-    tables = [table for table in PERSONAL if table not in {"customer", "vehicle"}]
-    return [text for table in tables for text in _values(theirs, table, *PERSONAL[table])]
 
 
 def _in_their_rows(session: Session, theirs: Mapping[str, list[dict[str, Any]]]) -> None:

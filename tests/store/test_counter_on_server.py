@@ -4,14 +4,16 @@ from collections.abc import Iterator
 
 import pytest
 
+from shopcli.errors import Refused
 from shopcli.ring_words import call_words
-from shopcli.shop.commands import AddCustomer, ChangeCustomer, CloseCard, HandOver, NoteCall
+from shopcli.shop.commands import AddCustomer, ChangeCustomer, CloseCard, EraseCustomer, HandOver, NoteCall
 from shopcli.store.reads import bench
 from shopcli.store.reads.found import find_customers
 from shopcli.store.reads.handing import handing
 from shopcli.store.reads.ringing import whom_to_ring
 from shopcli.store.reads.story import story
 from shopcli.store.shop import open_shop
+from shopcli.store.trouble import told
 from shopcli.worklists.library import Library
 from tests.conftest import SETTINGS, Busy, Clock, fill
 from tests.shop.test_closing import settle_everything
@@ -47,3 +49,19 @@ def test_the_counter_on_a_server(busy: Busy) -> None:
     assert whom_to_ring(shop) == ()
     assert bench.card(shop, busy.card).handed_to == "Ada Lark"
     assert [visit.card for visit in story(shop, busy.vehicle).visits] == ["J00001"]
+    # Erased, she is in no journal row either; the guards let nothing else through.
+    done = busy.do(EraseCustomer(key, "asked in writing"), "Olive")
+    assert "What lay there is overwritten." in done.said  # type: ignore[attr-defined]
+    words = ("O'Quick", "Eve Stone", "7946-0018")
+    for column in ("before", "after", "answer", "touched", "asked"):
+        texts = " ".join(text for (text,) in shop.fetch(f"SELECT {column} FROM journal"))
+        assert not [word for word in words if word in texts], column
+    ((row,),) = shop.fetch("SELECT MIN(row_id) FROM erased_row")
+    for statement in (
+        f"UPDATE journal SET answer = 'nothing' WHERE id = {row}",
+        f"UPDATE journal SET at = at + 1 WHERE id = {row}",
+        "DELETE FROM erased_row",
+        "TRUNCATE erasure CASCADE",
+    ):
+        with pytest.raises(Refused, match="fixed for good"), told(), shop.engine.begin() as connection:
+            connection.exec_driver_sql(statement)
