@@ -85,7 +85,11 @@ def order(args: Namespace) -> int:
 def _give(args: Namespace, read: Callable[[Shop], Ready]) -> int:
     """Write every form asked for; without any, print it."""
     shop = shop_of(args)
-    ready = read(shop)
+    return give(shop, read(shop), args)
+
+
+def give(shop: Shop, ready: Ready, args: Namespace) -> int:
+    """Write a paper in every form asked for; without any, print it."""
     asked = [(form, name) for form in FORMS if (name := getattr(args, form, None))]
     for form, name in asked:
         made = in_form(shop, ready, form, plain=args.ascii)

@@ -17,7 +17,6 @@ from shopcli.shop.week_period import Period
 from shopcli.store.reads.week_bounds import this_week
 from shopcli.store.shop import Shop
 
-FORMS = ("text", "html", "pdf")
 WEEKS_MOST = 520
 WHOLE = 1000
 
@@ -68,20 +67,10 @@ def _monday(text: str, now: date) -> date:
 
 
 def _paper(shop: Shop, period: Period, role: str, args: Namespace) -> int:
-    from shopcli.cli.sheet import write_file
-    from shopcli.papers.of_records import in_form
+    from shopcli.cli.papers import give
     from shopcli.papers.week.giving import ready_week
 
-    ready = ready_week(shop, period, role, full=args.full)
-    asked = [(form, name) for form in FORMS if (name := getattr(args, form, None))]
-    for form, name in asked:
-        made = in_form(shop, ready, form, plain=args.ascii)
-        write_file(name, made.content)
-        if made.lacking:
-            print(clean(f"No font here has {made.lacking}; a question mark stands instead."), file=sys.stderr)
-    if not asked:
-        print(in_form(shop, ready, "text", plain=args.ascii).content.decode("utf-8"), end="")
-    return 0
+    return give(shop, ready_week(shop, period, role, full=args.full), args)
 
 
 def _tables(shop: Shop, period: Period, role: str, args: Namespace) -> int:

@@ -60,27 +60,17 @@ def _number(value: Value) -> float | None:
 
 def _flow(seen: Seen, pen: Pen) -> list[Figure]:
     now, was, weeks = seen.flow, seen.flow_before, seen.trend.flow
+
+    def counted(name: str, field: str) -> Figure:
+        trend = tuple(float(getattr(week, field)) for week in weeks)
+        return Figure(name, pen.count(getattr(now, field), field), pen.count(getattr(was, field)), trend)
+
     return [
+        counted("cards handed over", "left"),
+        counted("cards closed", "closed"),
+        counted("cards opened", "opened"),
         Figure(
-            "cards handed over",
-            pen.count(now.left, "left"),
-            pen.count(was.left),
-            tuple(float(w.left) for w in weeks),
-        ),
-        Figure(
-            "cards closed",
-            pen.count(now.closed, "closed"),
-            pen.count(was.closed),
-            tuple(float(w.closed) for w in weeks),
-        ),
-        Figure(
-            "cards opened",
-            pen.count(now.opened, "opened"),
-            pen.count(was.opened),
-            tuple(float(w.opened) for w in weeks),
-        ),
-        Figure(
-            "in the shop at its end" if not runs(seen) else "in the shop now",
+            "in the shop now" if runs(seen) else "in the shop at its end",
             pen.count(
                 weeks[-1].in_shop if weeks else now.in_shop,
                 f"in-shop:{weeks[-1].week}" if weeks else "in-shop",
@@ -88,11 +78,7 @@ def _flow(seen: Seen, pen: Pen) -> list[Figure]:
             pen.count(was.weeks[-1].in_shop if was.weeks else 0),
             tuple(float(w.in_shop) for w in weeks),
         ),
-        Figure(
-            "half went out within, days",
-            pen.days(now.median_days, "stays"),
-            pen.days(was.median_days),
-        ),
+        Figure("half went out within, days", pen.days(now.median_days, "stays"), pen.days(was.median_days)),
     ]
 
 
@@ -100,6 +86,11 @@ def _hours(seen: Seen, pen: Pen) -> list[Figure]:
     if seen.hours is None or seen.hours_before is None:
         return []
     now, was, weeks = seen.hours.total, seen.hours_before.total, seen.trend.hours
+
+    def part(name: str, field: str, key: str) -> Figure:
+        trend = tuple(getattr(week, field) or 0 for week in weeks)
+        return Figure(name, pen.part(getattr(now, field), key), pen.part(getattr(was, field)), trend)
+
     return [
         Figure(
             "hours clocked on cards",
@@ -107,24 +98,9 @@ def _hours(seen: Seen, pen: Pen) -> list[Figure]:
             pen.hours(was.clocked_s),
             tuple(float(w.clocked_s) for w in weeks),
         ),
-        Figure(
-            "clocked of paid",
-            pen.part(now.clocked_of_paid, "paid"),
-            pen.part(was.clocked_of_paid),
-            tuple(w.clocked_of_paid or 0 for w in weeks),
-        ),
-        Figure(
-            "sold of clocked",
-            pen.part(now.sold_of_clocked, "sold"),
-            pen.part(was.sold_of_clocked),
-            tuple(w.sold_of_clocked or 0 for w in weeks),
-        ),
-        Figure(
-            "sold of paid",
-            pen.part(now.sold_of_paid, "sold"),
-            pen.part(was.sold_of_paid),
-            tuple(w.sold_of_paid or 0 for w in weeks),
-        ),
+        part("clocked of paid", "clocked_of_paid", "paid"),
+        part("sold of clocked", "sold_of_clocked", "sold"),
+        part("sold of paid", "sold_of_paid", "sold"),
     ]
 
 
