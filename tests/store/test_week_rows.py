@@ -185,8 +185,11 @@ def test_a_server_gives_the_same_figures(known: Shop, rows: Drawn, postgres_url:
     there = open_shop(postgres_url, settings=SETTINGS, now=lambda: NOW)
     try:
         assert out_of_step(there.fetch, ZONE) == ()
+        cut = same_part(known, this_week(known))
+        assert same_part(there, this_week(there)) == cut
         for read in (flow, hours, money, quality):
             assert read(there, PERIOD) == read(known, PERIOD)
+            assert read(there, cut) == read(known, cut)
         assert actuals(there) == actuals(known)
         assert past_weeks(there) == past_weeks(known)
         assert to_do(there) == to_do(known)
