@@ -29,7 +29,7 @@ from tests.speed.terminal import Terminal
 YEARS, WEEKS, A_WEEK, ROUNDS = (1, 3, 10), 52, 54, 7
 OPENS, CHANGES, REPORT = 300.0, 100.0, 1_000.0
 F5, F7 = b"\x1b[15~", b"\x1b[18~"
-LOOKED_AT = (1, 4, 13)
+LOOKED_AT = (1, 4, 13, 52)
 OPEN_TASK = """
 SELECT t.id FROM task t JOIN card c ON c.id = t.card_id
 WHERE c.state = 'in hand' AND t.state = 'open' ORDER BY t.id DESC LIMIT 1"""
