@@ -7,7 +7,12 @@ from importlib.metadata import PackageNotFoundError, distribution
 from packaging.requirements import Requirement
 
 OURS = "shopcli"
-EXTRAS = ("", "postgres", "browser", "photos")  # what users install; what only the tests need is not passed on
+EXTRAS = (
+    "",
+    "postgres",
+    "browser",
+    "photos",
+)  # what users install; what only the tests need is not passed on
 # Licences under which a program under the MIT licence may use a library and be given away with it.
 MAY = ("MIT", "BSD", "Apache", "ISC", "PSF", "Python Software Foundation", "MPL", "Mozilla", "HPND", "Zlib", "LGPL", "Unlicense", "0BSD", "CC0", "Public Domain")  # fmt: skip
 

@@ -52,11 +52,6 @@ def restore_(args: Namespace) -> int:
     return 0
 
 
-def _ours_alone(file: str, flags: int) -> int:
-    """Open a file nobody else may read: what PINs are told by is in it."""
-    return os.open(file, flags, 0o600)
-
-
 def write_out(args: Namespace) -> int:
     """Write all records as lines of JSON."""
     from shopcli.store.whole.written import lines
@@ -68,10 +63,10 @@ def write_out(args: Namespace) -> int:
     file = Path(args.file).expanduser()
     with told():
         try:
-            out = open(file, "x", encoding="utf-8", opener=_ours_alone)  # noqa: PTH123 - Path.open takes no opener
+            file.touch(0o600, exist_ok=False)  # nobody else may read it: what PINs are told by is in it
         except FileExistsError:
             raise Refused(f"{file} is there already", hint="Name a new file.") from None
-        with out:
+        with file.open("w", encoding="utf-8") as out:
             out.writelines(f"{line}\n" for line in source)
             out.flush()
             os.fsync(out.fileno())

@@ -66,7 +66,9 @@ def test_many_terminals_at_once_have_five_tries_together(busy_shop: Busy, tom: i
     with ThreadPoolExecutor(8) as terminals:
         said = list(terminals.map(lambda _: wrong(busy_shop, tom), range(16)))
     assert busy_shop.shop.fetch("SELECT wrong_tries FROM pin") == [(5,)]
-    assert sum("locked" in words and "5 times" in words for words in said) == 12  # the fifth, and all after it
+    assert (
+        sum("locked" in words and "5 times" in words for words in said) == 12
+    )  # the fifth, and all after it
 
 
 def test_a_clock_put_back_neither_unlocks_nor_locks_for_ever(busy_shop: Busy, tom: int, clock: Clock) -> None:

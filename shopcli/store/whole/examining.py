@@ -11,7 +11,17 @@ from shopcli.shop.stock import OUT_OF_STEP
 from shopcli.store.schema import HEAD, version
 from shopcli.store.shop import Shop
 
-FIXED = ("journal", "invoice", "credit_note", "payment", "offer", "stock_move", "price_change", "erasure", "erased_row")
+FIXED = (
+    "journal",
+    "invoice",
+    "credit_note",
+    "payment",
+    "offer",
+    "stock_move",
+    "price_change",
+    "erasure",
+    "erased_row",
+)
 RESTORE = "Restore the newest backup that passes this, and enter anew what came after it."
 BY_HAND = (
     "Nothing mends it by itself: look at the card with its people, and correct by the acts meant for it."
