@@ -216,6 +216,7 @@ class Shop:
         if command.knows:
             _ = self.library  # read outside the transaction: disk work must not hold the write lock
         with self._session() as session:
+            session.connection()  # what time it is, is asked once no other writer can come in between
             done = self.carry_out(session, command, by, self.now(), op)
         if done.refusal is not None:
             raise done.refusal
