@@ -110,7 +110,7 @@ def _money(seen: Seen, pen: Pen) -> list[Figure]:
     now, was, weeks = seen.money, seen.money_before, seen.trend.money
     found = [
         Figure(
-            "invoiced, without VAT",
+            f"invoiced, {pen.without_tax}",
             pen.money(now.net, "invoiced"),
             pen.money(was.net),
             tuple(float(w.net) for w in weeks),

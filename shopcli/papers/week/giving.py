@@ -21,13 +21,17 @@ def ready_week(shop: Shop, period: Period, role: str, *, full: bool = False) -> 
     """Return the paper of a period as somebody of that role may see it, on one page or whole."""
     seen = see(shop, period, role)
     return Ready(
-        lambda w, logo: week_paper(report_of(seen, paper_pen(w)), w, logo, full=full), shop.settings.currency
+        lambda w, logo: week_paper(report_of(seen, paper_pen(w, shop.settings.tax_word)), w, logo, full=full),
+        shop.settings.currency,
     )
 
 
 def report_for(shop: Shop, period: Period, role: str) -> Report:
     """Return the report with figures as they are exported."""
-    return report_of(see(shop, period, role), screen_pen(shop.settings.currency, plain=True))
+    return report_of(
+        see(shop, period, role),
+        screen_pen(shop.settings.currency, plain=True, tax_word=shop.settings.tax_word),
+    )
 
 
 def as_json(report: Report) -> str:

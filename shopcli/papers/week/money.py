@@ -25,14 +25,14 @@ def _laid(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> La
         stands_sheet(view, pen),
         weeks_sheet(seen.trend.money, pen),
     )
-    return sheets, money_chart(seen.trend.money)
+    return sheets, money_chart(seen.trend.money, pen)
 
 
-def money_chart(weeks: tuple[MoneyWeek, ...]) -> Bars:
+def money_chart(weeks: tuple[MoneyWeek, ...], pen: Pen) -> Bars:
     """Return labour and parts invoiced by week."""
     rows = (("labour", [w.labour for w in weeks]), ("parts", [w.parts for w in weeks]))
     return Bars(
-        "Invoiced by week, without VAT",
+        f"Invoiced by week, {pen.without_tax}",
         tuple(week_name_short(w.week) for w in weeks),
         tuple(Series(name, tuple(map(float, row)), tuple(f"{d:,.0f}" for d in row)) for name, row in rows),
     )
@@ -41,7 +41,7 @@ def money_chart(weeks: tuple[MoneyWeek, ...]) -> Bars:
 def sums_sheet(seen: Seen, view: MoneyView, before: MoneyView | None, pen: Pen) -> Sheet:
     """Return the sums of the period beside those of the one before."""
     heads = (
-        Head("of the period, without VAT", "figure", right=False, fills=True),
+        Head(f"of the period, {pen.without_tax}", "figure", right=False, fills=True),
         Head(now_name(seen), "sum"),
         Head(before_name(seen), "sum_before"),
     )
@@ -154,7 +154,7 @@ def stands_sheet(view: MoneyView, pen: Pen) -> Sheet:
             )
         ),
     ]
-    words = ("Unpaid sums are with VAT, by days past their due day; the others without.",)
+    words = (f"Unpaid sums are {pen.with_tax}, by days past their due day; the others {pen.without_tax}.",)
     return Sheet("stands", "Still to come in", heads, tuple(lines), words)
 
 
@@ -184,4 +184,4 @@ def weeks_sheet(weeks: tuple[MoneyWeek, ...], pen: Pen) -> Sheet:
         )
         for w in weeks
     )
-    return Sheet("money-weeks", "By week", heads, lines, chart=money_chart(weeks))
+    return Sheet("money-weeks", "By week", heads, lines, chart=money_chart(weeks, pen))

@@ -23,7 +23,10 @@ def opened_for(shop: Shop, period: Period, key: str, role: str, *, plain: bool =
     """
     if not may_open(role, key):
         raise Refused("that figure is for the owner", hint="Ask the owner.")
-    return opened_page(rows_of(shop, period, key), screen_pen(shop.settings.currency, plain=plain))
+    return opened_page(
+        rows_of(shop, period, key),
+        screen_pen(shop.settings.currency, plain=plain, tax_word=shop.settings.tax_word),
+    )
 
 
 def opened_page(of: Opened, pen: Pen) -> Page:

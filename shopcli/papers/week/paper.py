@@ -19,9 +19,9 @@ FIGURE_MOST = 10  # columns of typewriting a figure is given at least, where it 
 SIGN = "!"
 
 
-def paper_pen(w: Writing) -> Pen:
+def paper_pen(w: Writing, tax_word: str = "VAT") -> Pen:
     """Return the pen of papers, in the shop's locale."""
-    return Pen(w.money, w.day, w.plain)
+    return Pen(w.money, w.day, w.plain, tax_word)
 
 
 def week_paper(report: Report, w: Writing, logo: Logo | None = None, *, full: bool = False) -> Paper:

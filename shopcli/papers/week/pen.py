@@ -8,6 +8,7 @@ from decimal import Decimal
 from shopcli import present
 from shopcli.marks import NOTHING
 from shopcli.papers.week.model import Cell
+from shopcli.shop.taxwords import with_tax, without_tax
 from shopcli.shop.week_views import DAY_S
 
 SPARKS = "▁▂▃▄▅▆▇█"
@@ -22,6 +23,17 @@ class Pen:
     sum_of: Callable[[Decimal], str]
     day_of: Callable[[date], str]
     plain: bool = False
+    tax_word: str = "VAT"
+
+    @property
+    def with_tax(self) -> str:
+        """How a sum with the tax is said."""
+        return with_tax(self.tax_word)
+
+    @property
+    def without_tax(self) -> str:
+        """How a sum without the tax is said."""
+        return without_tax(self.tax_word)
 
     def text(self, text: str, key: str = "") -> Cell:
         """Write a text."""
@@ -124,6 +136,6 @@ class Pen:
         return f"{by:+d} %" if by else "as before"
 
 
-def screen_pen(currency: str, *, plain: bool = False) -> Pen:
+def screen_pen(currency: str, *, plain: bool = False, tax_word: str = "VAT") -> Pen:
     """Return the pen of screens and shell."""
-    return Pen(lambda d: present.money(d, currency, plain=plain), present.day, plain)
+    return Pen(lambda d: present.money(d, currency, plain=plain), present.day, plain, tax_word)

@@ -186,9 +186,9 @@ def _sum_words(one: ToDo, pen: Pen) -> list[str]:
     if one.amount is None or one.kind not in {rules.READY, rules.BEYOND}:
         return []
     if one.kind == rules.READY:
-        return [f"{pen.money(one.amount).said} to be billed, without VAT"]
+        return [f"{pen.money(one.amount).said} to be billed, {pen.without_tax}"]
     limit = one.card.limit if one.card is not None else None
-    return [f"it has come to {pen.money(one.amount).said} of {pen.money(limit).said}, with VAT"]
+    return [f"it has come to {pen.money(one.amount).said} of {pen.money(limit).said}, {pen.with_tax}"]
 
 
 # What is no card ------------------------------------------------------------------------------------------

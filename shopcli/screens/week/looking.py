@@ -31,5 +31,5 @@ def go_on(shop: Shop, shown: Read, next_periods: Iterable[Period]) -> None:
 def read(shop: Shop, period: Period, role: str, stands: Standing | None, *, plain: bool) -> Read:
     """Read and build the report of a period."""
     stands = stands or standing(shop, role)
-    pen = screen_pen(shop.settings.currency, plain=plain)
+    pen = screen_pen(shop.settings.currency, plain=plain, tax_word=shop.settings.tax_word)
     return Read(report_of(see(shop, period, role, stands), pen), stands, role)
