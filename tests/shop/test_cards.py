@@ -144,3 +144,13 @@ def test_who_is_called_so_stands_before_whose_task_says_so(busy_shop: Busy) -> N
     assert [row.id for row in desk.open_cards(shop, "drain")] == [card, busy_shop.card]
     assert [row.id for row in desk.open_cards(shop)] == [busy_shop.card, card]
     assert desk.open_cards(shop, "dr") == desk.open_cards(shop, "zoe")  # too short to be asked of every task
+
+
+def test_the_end_of_a_cards_number_opens_that_card(busy_shop: Busy) -> None:
+    """Aaron comes first in the alphabet, and the figures stand in his telephone number too."""
+    shop, do = busy_shop.shop, busy_shop.do
+    customer = do(AddCustomer("Aaron Bell", "01632 000 001"), "Dora").id  # type: ignore[attr-defined]
+    vehicle = do(AddVehicle(customer, "AB 2", "Lark", sheet="demo-lark-1200"), "Dora").id  # type: ignore[attr-defined]
+    card = do(OpenCard(vehicle, ("points",), odometer=1), "Dora").id  # type: ignore[attr-defined]
+    assert [row.id for row in desk.open_cards(shop, "001")] == [busy_shop.card, card]
+    assert [row.id for row in desk.open_cards(shop, "01")] == [busy_shop.card]  # too short for telephones

@@ -32,10 +32,10 @@ RUNNING = """
 SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"""
 NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
 OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
-OR lower(c.title) LIKE ? ESCAPE '!' OR replace(k.phone, ' ', '') LIKE ? ESCAPE '!'{within})"""
-# Of a word of three letters or more: fewer stand in every task.
+OR lower(c.title) LIKE ? ESCAPE '!'{within})"""
+# Of a word of three letters or figures and more: fewer stand in every task and in every telephone number.
 WITHIN = """
-OR EXISTS (SELECT 1 FROM task t WHERE t.card_id = c.id AND lower(t.title) LIKE ? ESCAPE '!')
+OR replace(k.phone, ' ', '') LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM task t WHERE t.card_id = c.id AND lower(t.title) LIKE ? ESCAPE '!')
 OR EXISTS (SELECT 1 FROM tag g WHERE g.card_id = c.id AND g.lifted_at IS NULL AND lower(g.name) LIKE ? ESCAPE '!')"""
 LETTERS = 3
 
@@ -67,8 +67,8 @@ def _by_card(shop: Shop, sql: str) -> dict[int, tuple[str, ...]]:
 def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, ...]:
     """Return open cards grouped by customer and vehicle, narrowed by every word of `text`.
 
-    A word may be of the customer, the vehicle, the card, one of its tasks or what its tags say. Whose own words hold the text
-    stand before those whose tasks do.
+    A word may be of the customer, the vehicle, the card, one of its tasks or what its tags say. A card whose number ends so
+    stands first with its customer, then whose own words hold the text, then those whose tasks do.
     """
     words = text.lower().split()[:6]
     params: list[object] = [shop.at()]
@@ -79,8 +79,9 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
         params += [like(word)] * (NARROW + within).count("?")
     rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join(narrow)), (*params, limit))
     if words:
+        numbered = {row[2] for row in rows if len(words) == 1 and row[1].lower().endswith(words[0])}
         named = {row[2] for row in rows if _names(row, words)}
-        rows = sorted(rows, key=lambda row: row[2] not in named)
+        rows = sorted(rows, key=lambda row: (row[2] not in numbered, row[2] not in named))
     running = _by_card(shop, RUNNING)
     tags = _by_card(shop, OPEN_TAGS)
     owed = _owed(shop)
