@@ -88,13 +88,16 @@ class CardStay(SQLModel, table=True):
     """How long a card stood in a state; the last has no end until the car is handed over or the card void."""
 
     __tablename__: ClassVar[Any] = "card_stay"
+    __table_args__: ClassVar[Any] = (
+        Index("ix_card_stay_ended", "ended_at", "started_at", "waits", "card_id"),
+    )
     card_id: int = Field(primary_key=True)
     nth: int = Field(primary_key=True)
     state: str
     waits: str
     why: str
     started_at: int = seconds()
-    ended_at: int | None = seconds(nullable=True, index=True)
+    ended_at: int | None = seconds(nullable=True)
 
 
 class WeekZone(SQLModel, table=True):
