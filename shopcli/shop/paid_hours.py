@@ -1,6 +1,6 @@
 """The hours somebody is paid for: the shop's own hours on the days it is open, less unpaid breaks and absences."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 from functools import cache
@@ -66,11 +66,13 @@ class PaidDays:
         )
         self._open = cache(lambda day: 0 if self._shut(day.year)(day) else day_seconds(settings, day, upto))
         self._whole = cache(lambda day: day_seconds(settings, day))
+        self._present = cache(lambda day: Paid(self._open(day)))
 
-    def on(self, day: date, away: Iterable[Away] = ()) -> Paid:
+    def on(self, day: date, away: Sequence[Away] = ()) -> Paid:
         """Return a day of somebody who is away as told."""
-        whole = self._open(day)
-        absent = 0
+        if not away:
+            return self._present(day)
+        whole, absent = self._open(day), 0
         for one in away if whole else ():
             if one.first <= day <= one.last:
                 absent += whole if one.minutes is None else one.minutes * 60 * whole // self._whole(day)

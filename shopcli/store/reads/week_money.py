@@ -80,10 +80,11 @@ def money_now(
     )
 
 
-def money(shop: Shop, period: Period, now: MoneyNow | None = None) -> MoneyView:
-    """Return the money of a period, and what stands now where that was not read before."""
+def money(shop: Shop, period: Period, now: MoneyNow | None = None, paid_s: int | None = None) -> MoneyView:
+    """Return the money of a period; what stands now and the hours paid, [s], are read where they were not before."""
     weeks = money_weeks(shop, period)
-    paid_s = sum(worker.paid.paid_s for worker in workers(shop, period))
+    if paid_s is None:
+        paid_s = sum(worker.paid.paid_s for worker in workers(shop, period))
     now = now or money_now(shop)
     return MoneyView(
         period=period,

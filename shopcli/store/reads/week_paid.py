@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import cached_property
 
 from shopcli.shop.paid_hours import Away, Paid, PaidDays
 from shopcli.shop.rights import paid_by_the_hour
@@ -20,7 +21,7 @@ SELECT person_id, first, last, minutes FROM absence WHERE withdrawn_at IS NULL A
 ORDER BY person_id, first"""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Worker:
     """Somebody, and what they are paid for on each day of the period up to now; None for who is not paid by the hour."""
 
@@ -28,10 +29,11 @@ class Worker:
     name: str
     days: Mapping[date, Paid] | None
 
-    @property
+    @cached_property
     def paid(self) -> Paid:
         """All days together."""
-        return sum((self.days or {}).values(), Paid())
+        days = (self.days or {}).values()
+        return Paid(sum(day.open_s for day in days), sum(day.absent_s for day in days))
 
 
 def workers(shop: Shop, period: Period) -> tuple[Worker, ...]:

@@ -1,16 +1,15 @@
 """What was, for looking ahead: cards closed on each day of the whole weeks before this one, and how many were open."""
 
-from bisect import bisect_right
+from bisect import bisect_left
 from datetime import timedelta
+from itertools import pairwise
 
 from shopcli.shop.week_views import WEEK_DAYS, PastWeeks, Period, monday_of
 from shopcli.store.reads.week_bounds import bounds, day_of, start_of
-from shopcli.store.reads.week_flow import weeks_before
+from shopcli.store.reads.week_flow import CLOSED, OPENED, weeks_before
 from shopcli.store.shop import Shop
 
 MOST_WEEKS = 104  # older weeks say little of the shop as it is: common practice, no source
-CLOSED = "SELECT closed_at FROM card WHERE closed_at >= ? AND closed_at < ?"
-OPENED = "SELECT opened_at FROM card WHERE opened_at >= ? AND opened_at < ? AND state <> 'void'"
 OPEN = "SELECT COUNT(*) FROM card WHERE state IN ('booked', 'in hand', 'held', 'checked')"
 
 
@@ -22,10 +21,10 @@ def past_weeks(shop: Shop, most: int = MOST_WEEKS) -> PastWeeks:
     count = weeks_before(shop, monday, most)
     period = Period(monday - timedelta(weeks=count), count + 1)
     start, end = bounds(shop, period)
-    closed, opened = ([0] * (count + 1) * WEEK_DAYS for _ in range(2))
     edges = [start_of(shop, period.monday + timedelta(days=n)) for n in range((count + 1) * WEEK_DAYS + 1)]
-    for sql, counts in ((CLOSED, closed), (OPENED, opened)):
-        _into(counts, edges, [row[0] for row in shop.fetch(sql, (start, end))])
+    closed, opened = (
+        _by_day([row[0] for row in shop.fetch(sql, (start, end))], edges) for sql in (CLOSED, OPENED)
+    )
     open_now = int(shop.fetch(OPEN)[0][0])
     there = open_now + sum(closed) - sum(opened)
     past, stood = [], []
@@ -38,6 +37,6 @@ def past_weeks(shop: Shop, most: int = MOST_WEEKS) -> PastWeeks:
     return PastWeeks(monday, today, tuple(past[:-1]), tuple(stood[:-1]), stood[-1], gone, open_now)
 
 
-def _into(counts: list[int], edges: list[int], times: list[int]) -> None:
-    for time in times:
-        counts[bisect_right(edges, time) - 1] += 1
+def _by_day(times: list[int], edges: list[int]) -> list[int]:
+    """Return how many of the times, earliest first, lie between each edge and the next."""
+    return [till - since for since, till in pairwise(bisect_left(times, edge) for edge in edges)]
