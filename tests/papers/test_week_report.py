@@ -26,7 +26,7 @@ from shopcli.papers.writing import Writing
 from shopcli.shop.week_times import held_against, new_factor
 from shopcli.shop.week_views import Actuals, Case
 from shopcli.workings.weeks_ahead import Held
-from tests.papers.week_seen import cards, flow, seen, todo
+from tests.papers.week_seen import cards, flow, quality, seen, todo
 from tests.stations.build import HOSTILE
 
 W = Writing("GBP", "en_GB")
@@ -166,6 +166,84 @@ def test_an_empty_shop_has_a_report_too() -> None:
     assert "Nothing stands out" in text
     assert "wants 8 whole weeks" in text
     assert paper_pdf(week_paper(report_of(bare, paper_pen(W)), W)).content
+
+
+# In words that stand alone -----------------------------------------------------------------------------------
+
+
+def figures(**more: object) -> dict[str, tuple[str, ...]]:
+    """Return what the first page says of each figure: now, before, how it changed."""
+    lines = sheet(report_of(seen(**more), paper_pen(W)), "figures").lines
+    return {line.cells[0].said: tuple(cell.said for cell in line.cells[1:4]) for line in lines}
+
+
+def test_how_a_figure_changed_is_said_as_its_kind_wants() -> None:
+    """82 and 41 of 114 hours are 72 and 36 per cent: 36 points. A margin from 140.00 to 110.00 below nothing is 250.00 worse."""
+    from tests.papers.week_seen import hours, hours_line, money
+
+    now, before = (
+        replace(money(), parts=money().parts_cost + more) for more in (Decimal(-110), Decimal(140))
+    )
+    fewer = replace(hours(), total=hours_line("", "all", 114, 41, 0))
+    said = figures(hours_before=fewer, money=now, money_before=before)
+    assert said["clocked of paid"] == ("72 %", "36 %", "+36 points")
+    assert said["margin of parts"] == ("-£110.00", "£140.00", "£250.00 worse")
+
+
+def test_nothing_is_a_word_and_no_dash() -> None:
+    said = figures(flow=replace(flow(), left=0, stays=0, median_days=None))
+    assert said["cards handed over"] == ("none", "8", "-100 %")
+    assert said["half stayed at most, days"] == ("none", "12", "")
+
+
+def test_cars_that_came_back_are_named_and_a_service_that_was_due_is_none_of_them() -> None:
+    view = quality()
+    due = replace(view.comebacks[0], planned=True)
+    made = report_of(seen(quality=replace(view, comebacks=(due, replace(due, system="oil")))), paper_pen(W))
+    lines = {line.cells[0].said: line for line in sheet(made, "figures").lines}
+    fault, service = lines["cars back with a fault"], lines["planned service visits"]
+    assert (fault.cells[1].said, fault.note) == ("none", "")
+    assert (service.cells[1].said, service.note) == ("1", "LRK 106")
+    words = sheet(made, "comebacks").words
+    assert (
+        "Cars back with a fault: none; planned service visits: 1 (LRK 106); cards finished in the period: 6."
+        in words
+    )
+
+
+def test_how_a_card_stands_says_what_is_missing_and_by_how_much() -> None:
+    first, second, third, fourth = cards(4)
+    odd = (
+        replace(first, stop="rear right wheel: hose chafed", promised=None),
+        replace(third, beyond=True, authority=Decimal(60)),
+        replace(third, beyond=True, authority=Decimal(60), card_id=2),
+        fourth,
+    )
+    made = report_of(seen(flow=replace(flow(), cards=odd), beyond={3: Decimal("145.2")}), paper_pen(W))
+    said = {
+        line.cells[0].key: (line.cells[2].said, line.cells[3].said) for line in sheet(made, "cards").lines
+    }
+    assert second.state == "held"
+    assert said["card:1"] == ("none named", "held: parts; customer to answer: rear right wheel: hose chafed")
+    assert said["card:3"][1] == "in hand; past what was authorised: £145.20 of £60.00, with VAT"
+    assert said["card:2"][1] == "in hand; past what was authorised"
+    assert said["card:4"][1] == "booked, waits for a bay or hands"
+
+
+def test_as_many_are_promised_as_the_table_says_the_ready_one_among_them() -> None:
+    ready = tuple(replace(card, state="checked") if n == 0 else card for n, card in enumerate(cards(3)))
+    made = report_of(seen(flow=replace(flow(), cards=ready)), paper_pen(W))
+    words = " ".join(sheet(made, "queue").words)
+    assert "3 of those not closed are promised by 26 Nov 2026; at that pace" in words
+    assert "cards a week were closed over the last 26 weeks." in words
+
+
+def test_the_page_says_what_the_parts_of_the_hours_are_and_whose_were_clocked_on_no_card(
+    report: Report,
+) -> None:
+    text = " ".join(paper_text(week_paper(report, W)).split())
+    assert "Sold of clocked: hours billed, of those on cards." in text
+    assert "Paid hours clocked on no card this week: Tom 6:00, Nell 4:00." in text
 
 
 # What is to be changed ---------------------------------------------------------------------------------------

@@ -49,16 +49,16 @@ def pace_words(seen: Seen, pen: Pen) -> tuple[str, ...]:
     view = seen.ahead
     found = [
         (
-            f"{view.cards} cards are not closed, and {view.pace:.1f} a week were over the last {view.known} weeks: at that pace the last "
-            "of them is done as named. It is no promise to anybody; it says whether more can be taken in."
+            f"{view.pace:.1f} cards a week were closed over the last {view.known} weeks. From that the days are reckoned: they say "
+            "whether more can be taken in, and are no promise to anybody."
         )
     ]
-    days = sorted(c.promised for c in seen.flow.cards if c.promised and c.state not in {"checked", "closed"})
+    days = sorted(c.promised for c in seen.flow.cards if c.promised and c.state != "closed")
     week = next((one for one in view.weeks if days and view.last_day(one) >= days[-1]), None)
     if days and week is not None:
         word = "is" if len(days) == 1 else "are"
         found.append(
-            f"{len(days)} of them {word} promised by {pen.day_of(days[-1])}; at that pace {week.usual} will be closed by then"
+            f"{len(days)} of those not closed {word} promised by {pen.day_of(days[-1])}; at that pace {week.usual or 'none'} will be closed by then"
             + (": ring before they ring, or put more hands on them." if week.usual < len(days) else ".")
         )
     return tuple(found)

@@ -1,16 +1,19 @@
 """The page of the flow: what came and went, how long it stayed, where it waits, what stands here and why."""
 
 from datetime import date
+from decimal import Decimal
 
 from shopcli.papers.charts import Bars, Series
 from shopcli.papers.week.against import against_words, before_name, now_name
 from shopcli.papers.week.model import Cell, Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
+from shopcli.papers.week.todo import BEYOND_WORDS, of_authority
 from shopcli.shop.week_views import DAY_S, CardAge, FlowView, WeekFlow
 from shopcli.workings.little import Little, little
 
 MONDAYS = (Head("week", "week", right=False), Head("Monday", "monday", right=False, fills=True))
+NO_PROMISE = "none named"
 WAIT_WORDS = {
     "bay": "a bay or hands",
     "parts": "parts",
@@ -19,7 +22,6 @@ WAIT_WORDS = {
     "other": "something else",
     "fetching": "being fetched",
 }
-SAME = {"in hand": "in hand", "checked": "checked", "booked": "booked"}
 
 
 def flow_page(seen: Seen, pen: Pen) -> Page:
@@ -125,7 +127,7 @@ def waits_sheet(seen: Seen, pen: Pen) -> Sheet:
         Head("wait now", "now"),
         Head("longest now, days", "longest_days", short="longest"),
         Head("waited in the period", "cards", short="period"),
-        Head("for days in all", "days", short="days"),
+        Head("days of it in the period", "days", short="of it, days"),
     )
     rows = sorted(seen.flow.waiting, key=lambda w: (-w.seconds, w.why))
     lines = tuple(
@@ -152,19 +154,27 @@ def waits_sheet(seen: Seen, pen: Pen) -> Sheet:
     return Sheet("waits", "Where cards wait", heads, lines, chart=chart, empty="No card waits.")
 
 
-def state_words(card: CardAge, pen: Pen) -> str:
-    """Return how a card stands: its state, what it waits for and until when, what is not answered or past its authority."""
+def state_words(card: CardAge, pen: Pen, spent: Decimal | None = None) -> str:
+    """Return how a card stands: its state, what it waits for and until when, what is to be asked, what it came to past its authority.
+
+    Whether the customer was asked about a fault is nowhere written down; that no answer is, is.
+    """
     if card.state in {"checked", "closed"}:
         return "ready, not billed" if card.state == "checked" else "billed, not fetched"
+    waits = WAIT_WORDS.get(card.waits, card.waits)
     found = [card.state]
-    if card.waits and card.state == "held":
-        found = [f"held: {card.held_for or WAIT_WORDS.get(card.waits, card.waits)}"]
+    if waits and card.state == "held":
+        found = [f"held: {card.held_for or waits}"]
+    elif waits:
+        found = [f"{card.state}, waits for {waits}"]
     if card.due is not None:
         found.append(f"due {pen.day_of(card.due)}")
     if card.stop:
-        found.append(f"not answered: {card.stop}")
+        found.append(f"customer to answer: {card.stop}")
     if card.beyond:
-        found.append("past its authority")
+        found.append(
+            ": ".join(filter(None, (BEYOND_WORDS, spent and of_authority(spent, card.authority, pen))))
+        )
     return "; ".join(found)
 
 
@@ -185,7 +195,7 @@ def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
         Head("car", "registration", right=False, least=7),
         Head("promised", "promised", right=False, least=6),
         Head("how it stands", "stands", right=False, fills=True, least=14, wraps=True),
-        Head("days so", "days_so"),
+        Head("so for, days", "days_so", short="so for"),
         Head("days here", "days_here", short="here"),
         Head("job", "job", right=False, least=14, spare=True, below=True),
     )
@@ -194,12 +204,12 @@ def cards_sheet(seen: Seen, pen: Pen) -> Sheet:
     for card in rows:
         key = f"card:{card.card_id}"
         late = "! " if card.promised and card.promised < seen.today else ""
-        promised = pen.date(card.promised)
+        promised = pen.date(card.promised).said if card.promised else NO_PROMISE
         cells = (
             pen.text(card.number, key),
             pen.text(card.registration, key),
-            pen.text(late + promised.said, key),
-            pen.text(state_words(card, pen), key),
+            pen.text(late + promised, key),
+            pen.text(state_words(card, pen, seen.beyond.get(card.card_id)), key),
             pen.since(card.since_s, key),
             pen.since(card.age_s, key),
             pen.text(card.title, key),

@@ -10,21 +10,22 @@ from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.seen import Seen
 from shopcli.shop.week_views import HoursLine, HoursView
 
+PARTS_OF_HOURS = (
+    "Clocked of paid: hours on cards, of the hours paid. Sold of clocked: hours billed, of those on cards. Sold of paid: hours billed, "
+    "of the hours paid."
+)
 RATIOS = (
     "Paid: the shop's hours up to now, less absences, of everybody paid by them. Clocked: time on cards. Sold: labour on invoices.",
-    (
-        "Clocked / paid: how much of the paid time went into cars. Sold / clocked: how much of that was billed. Sold / paid: "
-        "the product of both, what was sold of every hour paid."
-    ),
+    PARTS_OF_HOURS,
 )
 HOUR_S = 3600
 PARTS = (
     Head("paid", "paid_s"),
     Head("clocked", "clocked_s"),
     Head("sold", "sold_s"),
-    Head("clocked / paid", "clocked_of_paid", short="clk/paid"),
-    Head("sold / clocked", "sold_of_clocked", short="sold/clk"),
-    Head("sold / paid", "sold_of_paid", short="sold/paid"),
+    Head("clocked of paid", "clocked_of_paid", short="clk/paid"),
+    Head("sold of clocked", "sold_of_clocked", short="sold/clk"),
+    Head("sold of paid", "sold_of_paid", short="sold/paid"),
 )
 
 
@@ -130,4 +131,4 @@ def unclocked_sheet(view: HoursView, pen: Pen) -> Sheet:
         for u in view.unclocked
     )
     words = ("Unclocked: paid, and neither on a card nor on a break.",)
-    return Sheet("unclocked", "Paid time no card knows of", heads, lines, words)
+    return Sheet("unclocked", "Paid hours clocked on no card", heads, lines, words)

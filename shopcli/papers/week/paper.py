@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from shopcli.columns import display_width
 from shopcli.papers.blocks import Block, Col, Fields, Heading, Logo, Paper, Para, Picture, Row, Section, Table
-from shopcli.papers.week.model import Line, Report, Sheet
+from shopcli.papers.week.model import Cell, Line, Report, Sheet
 from shopcli.papers.week.pen import Pen
 from shopcli.papers.week.report import period_words
 from shopcli.papers.writing import Writing
@@ -12,8 +12,8 @@ from shopcli.papers.writing import Writing
 TOP = 3  # lines of the Monday list that stand out
 SAID_MOST = 3  # what goes wrong, a sentence a row
 WAITS_MOST = 4
-# Rows of one page, as many letters as go into one of them, and what headings, figures, waits and the forecast take of them.
-PAGE_ROWS, ROW_LETTERS, STANDS_LETTERS, TAKEN = 71, 112, 74, 36
+# Rows of one page, as many letters as go into one of them, of small ones and of how a card stands, and what headings, figures, waits and the forecast take of them.
+PAGE_ROWS, ROW_LETTERS, SMALL_LETTERS, STANDS_LETTERS, TAKEN = 72, 112, 140, 74, 36
 FEWEST_CARDS = 3
 FIGURE_MOST = 10  # columns of typewriting a figure is given at least, where it has so many
 SIGN = "!"
@@ -68,6 +68,7 @@ def _one_page(report: Report) -> Iterator[Block]:
     figures = _sheet(report, "figures")
     if figures is not None:
         yield from _table(figures, len(figures.lines), words=False)
+        yield from (Para(text, small=True) for text in _foot(figures))
     said = tuple(_said(report))
     cards, waits = _sheet(report, "cards"), _sheet(report, "waits")
     if cards is not None and cards.lines:
@@ -85,6 +86,11 @@ def _one_page(report: Report) -> Iterator[Block]:
         yield from (Para(text, small=True) for text in ahead.words[:2])
 
 
+def _foot(figures: Sheet) -> tuple[str, ...]:
+    """Return what is said below the figures of one page: the last of their words, what the parts of the hours are."""
+    return figures.words[-1:]
+
+
 def _rows(text: str, letters: int = ROW_LETTERS) -> int:
     return -(-len(text) // letters) if text else 0
 
@@ -93,6 +99,10 @@ def _cards_that_fit(report: Report, cards: Sheet, said: tuple[str, ...]) -> int:
     """Return how many cards go on the page beside the list and what is said: the paper is to stay one page."""
     left = PAGE_ROWS - TAKEN - sum(map(_rows, said))
     left -= sum(_rows(line.cells[-1].said) + _rows(line.note) for line in report.todo)
+    figures = _sheet(report, "figures")
+    if figures is not None:
+        small = (*_foot(figures), *(line.note for line in figures.lines))
+        left -= sum(_rows(text, SMALL_LETTERS) for text in small)
     place = next(n for n, head in enumerate(cards.heads) if head.fills)
     fit = 0
     for line in cards.lines:
@@ -119,9 +129,21 @@ def _said(report: Report) -> Iterator[str]:
         card, car, system, now, before, number, days = (cell.said for cell in line.cells[:7])
         yield f"Came back: {car}, {system}: {now} ({card}), {days} days after {before} ({number})."
     unclocked = _sheet(report, "unclocked")
-    if unclocked is not None and unclocked.lines:
-        names = ", ".join(f"{line.cells[0].said} {line.cells[-1].said}" for line in unclocked.lines)
-        yield f"Paid time no card knows of: {names}."
+    idle = () if unclocked is None else tuple(x for x in unclocked.lines if _above_nothing(x.cells[-1]))
+    if unclocked is not None and idle:
+        names = ", ".join(f"{line.cells[0].said} {line.cells[-1].said}" for line in idle)
+        yield f"{unclocked.title} {_when(report)}: {names}."
+
+
+def _above_nothing(cell: Cell) -> bool:
+    return isinstance(cell.value, int) and cell.value > 0
+
+
+def _when(report: Report) -> str:
+    """Return the period as it is spoken of on the day of the report."""
+    period = report.period
+    this = period.weeks == 1 and period.monday <= report.dated <= period.last
+    return "this week" if this else "in the period"
 
 
 def _worth(report: Report, name: str) -> tuple[Line, ...]:

@@ -14,6 +14,7 @@ from shopcli.shop.week_views import DAY_S
 SPARKS = "▁▂▃▄▅▆▇█"
 SPARKS_PLAIN = "_.:-=+*#"
 HUNDRED = 100
+AS_BEFORE = "as before"
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,21 +120,52 @@ class Pen:
         last = len(signs) - 1
         return "".join(signs[round(max(0.0, v) / most * last) if most else 0] for v in values)
 
-    def change(self, now: float, before: float) -> str:
-        """Write how a figure changed, by its sign and not by a colour.
+    def change(self, now: float | Decimal | None, before: float | Decimal | None) -> str:
+        """Write how a figure changed, by its sign and not by a colour; nothing where one of the two is not known.
 
         Examples
         --------
         >>> pen = screen_pen("GBP")
-        >>> pen.change(12, 10), pen.change(5, 10), pen.change(5, 5), pen.change(5, 0)
-        ('+20 %', '-50 %', 'as before', 'new')
+        >>> pen.change(12, 10), pen.change(5, 10), pen.change(5, 5), pen.change(5, 0), pen.change(5, None)
+        ('+20 %', '-50 %', 'as before', 'new', '')
         """
+        if now is None or before is None:
+            return ""
+        now, before = float(now), float(before)
         if now == before:
-            return "as before"
+            return AS_BEFORE
         if not before:
             return "new"
         by = round((now - before) / abs(before) * HUNDRED)
-        return f"{by:+d} %" if by else "as before"
+        return f"{by:+d} %" if by else AS_BEFORE
+
+    def points(self, now: float | None, before: float | None) -> str:
+        """Write how a part changed: in points between the percentages as they are written, for a per cent of a per cent misleads.
+
+        Examples
+        --------
+        >>> pen = screen_pen("GBP")
+        >>> pen.points(0.104, 0.017), pen.points(0.5, 0.51), pen.points(0.5, 0.5), pen.points(None, 0.5)
+        ('+8 points', '-1 point', 'as before', '')
+        """
+        if now is None or before is None:
+            return ""
+        by = round(now * HUNDRED) - round(before * HUNDRED)
+        return f"{by:+d} point{'' if abs(by) == 1 else 's'}" if by else AS_BEFORE
+
+    def better(self, now: Decimal | None, before: Decimal | None) -> str:
+        """Write how a sum changed that may lie below zero, where a per cent says neither way.
+
+        Examples
+        --------
+        >>> pen = screen_pen("GBP")
+        >>> pen.better(Decimal(-20), Decimal(-15)), pen.better(Decimal(5), Decimal(-15)), pen.better(Decimal(5), None)
+        ('£5.00 worse', '£20.00 better', '')
+        """
+        if now is None or before is None:
+            return ""
+        by = now - before
+        return f"{self.sum_of(abs(by))} {'better' if by > 0 else 'worse'}" if by else AS_BEFORE
 
 
 def screen_pen(currency: str, *, plain: bool = False, tax_word: str = "VAT") -> Pen:

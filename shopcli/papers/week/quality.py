@@ -2,12 +2,14 @@
 
 from shopcli.papers.week.model import Head, Laid, Line, Page, Sheet
 from shopcli.papers.week.pen import Pen
-from shopcli.shop.week_views import Noticed, QualityView
+from shopcli.shop.week_views import Comeback, Noticed, QualityView
 
 COMEBACK = (
     "A card opened for a system that an earlier card of the same car was closed for within 90 days and 3,000 miles; 'service' where it "
     "was opened for a service that was due and not for a fault."
 )
+BACK = ("cars back with a fault", "planned service visits")
+NAMED = 6  # plates named in a line, of those that came back
 NOTICED = (
     ("limits", "Left out of limits", "On a card closed in the period, the last reading of its kind."),
     ("waived", "Checks and hindrances waived", "Set aside by name and with a reason, in the period."),
@@ -30,11 +32,28 @@ def _laid(view: QualityView, pen: Pen) -> Laid:
     return (comebacks_sheet(view, pen), *rest), None
 
 
-def came_back(view: QualityView) -> tuple[int, int]:
-    """Return how many cards came back, and how many of these for nothing but a service that was due."""
-    cards = {one.card_id for one in view.comebacks}
-    faults = {one.card_id for one in view.comebacks if not one.planned}
-    return len(cards), len(cards - faults)
+def came_back(view: QualityView) -> tuple[tuple[Comeback, ...], tuple[Comeback, ...]]:
+    """Return what came back with a fault, and what came for nothing but a service that was due: each card once."""
+    faults = {one.card_id: one for one in view.comebacks if not one.planned}
+    service = {one.card_id: one for one in view.comebacks if one.card_id not in faults}
+    return tuple(faults.values()), tuple(service.values())
+
+
+def plates(cars: tuple[Comeback, ...]) -> str:
+    """Return the cars by their plates, each once; of many the first, and how many more."""
+    names = tuple(dict.fromkeys(one.registration for one in cars))
+    more = f" and {len(names) - NAMED} more" if len(names) > NAMED else ""
+    return ", ".join(names[:NAMED]) + more
+
+
+def back_words(view: QualityView) -> str:
+    """Return how many came back with a fault and how many for service, by name."""
+    said = (
+        f"{name}: {len(cars) or 'none'}{f' ({plates(cars)})' if cars else ''}"
+        for name, cars in zip(BACK, came_back(view), strict=True)
+    )
+    words = f"{'; '.join(said)}; cards finished in the period: {view.finished}."
+    return f"{words[:1].upper()}{words[1:]}"
 
 
 def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
@@ -65,11 +84,8 @@ def comebacks_sheet(view: QualityView, pen: Pen) -> Sheet:
             pen.text("service" if one.planned else "! fault"),
         )
         lines.append(Line(cells))
-    cards, service = came_back(view)
-    counted = f"{cards} of the period's cards, of these planned service: {service}; {view.finished} were finished in it."
-    return Sheet(
-        "comebacks", "Cars that came back", heads, tuple(lines), (COMEBACK, counted), empty="None came back."
-    )
+    words = (COMEBACK, back_words(view))
+    return Sheet("comebacks", "Cars that came back", heads, tuple(lines), words, empty="None came back.")
 
 
 def noticed_sheet(name: str, title: str, words: str, rows: tuple[Noticed, ...], pen: Pen) -> Sheet:

@@ -1,10 +1,12 @@
 """Reads what the report is built from: the period, the one before, and what stands whatever the period."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
-from datetime import timedelta
+from decimal import Decimal
 
-from shopcli.papers.week.seen import TREND, Seen, Trend
+from shopcli.papers.week.seen import Seen
 from shopcli.papers.week.todo import for_others
+from shopcli.papers.week.trend import Weeks, trend_of
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
@@ -21,10 +23,10 @@ from shopcli.shop.week_views import (
 from shopcli.store.reads.unsettled import unsettled
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_bounds import same_part
-from shopcli.store.reads.week_flow import card_ages, flow, flow_weeks
+from shopcli.store.reads.week_flow import card_ages, flow
 from shopcli.store.reads.week_here import besides, told_of
-from shopcli.store.reads.week_hours import hours, hours_weeks
-from shopcli.store.reads.week_money import MoneyNow, money, money_now, money_weeks, unbilled_by_card
+from shopcli.store.reads.week_hours import hours
+from shopcli.store.reads.week_money import MoneyNow, money, money_now, unbilled_by_card
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
 from shopcli.store.reads.week_to_do import Asked, to_do
@@ -43,7 +45,9 @@ class Standing:
     against: dict[str, Against]
     ahead: AheadView
     todo: tuple[ToDo, ...]
+    beyond: Mapping[int, Decimal]
     periods: "dict[Period, OfPeriod]" = field(default_factory=dict, compare=False, repr=False)
+    weeks: Weeks = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +76,7 @@ def standing(shop: Shop, role: str) -> Standing:
         against=held if HOURS in whole else {},
         ahead=ahead_of(past_weeks(shop)),
         todo=todo if MONEY in whole else for_others(todo),
+        beyond=known.beyond if MONEY in whole else {},
     )
 
 
@@ -100,7 +105,7 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         made=now,
         today=now.date(),
         period=period,
-        trend=_trend(shop, there),
+        trend=trend_of(shop, there.flow, there.hours, there.money, stands.weeks),
         flow=there.flow,
         flow_before=before.flow,
         hours=there.hours,
@@ -113,6 +118,7 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         quality_before=before.quality,
         ahead=stands.ahead,
         todo=stands.todo,
+        beyond=stands.beyond,
     )
 
 
@@ -120,26 +126,12 @@ def _of_period(shop: Shop, period: Period, role: str, stands: Standing) -> OfPer
     found = stands.periods.get(period)
     if found is None:
         whole = sees(role)
+        worked = hours(shop, period) if HOURS in whole else None
+        paid_s = None if worked is None else worked.total.paid_s
         found = stands.periods[period] = OfPeriod(
             flow(shop, period, stands.cards),
-            hours(shop, period) if HOURS in whole else None,
-            money(shop, period, stands.money) if MONEY in whole else None,
+            worked,
+            money(shop, period, stands.money, paid_s) if MONEY in whole else None,
             quality(shop, period) if QUALITY in whole else None,
         )
     return found
-
-
-def _trend(shop: Shop, there: OfPeriod) -> Trend:
-    """Return the last weeks up to the end of a period: its own, where it is as long as that."""
-    flows, worked, sums = there.flow, there.hours, there.money
-    period = flows.period
-    if period.weeks >= TREND:
-        return Trend(
-            flows.weeks[-TREND:], worked.weeks[-TREND:] if worked else (), sums.weeks[-TREND:] if sums else ()
-        )
-    last = Period(period.until - timedelta(weeks=TREND), TREND)
-    return Trend(
-        flow_weeks(shop, last),
-        hours_weeks(shop, last) if worked else (),
-        money_weeks(shop, last) if sums else (),
-    )

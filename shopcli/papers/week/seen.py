@@ -1,8 +1,9 @@
 """Everything the report of a week is built from, read once; and what is reckoned of it besides."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
+from decimal import Decimal
 
 from shopcli.shop.week_ahead import AheadView
 from shopcli.shop.week_views import (
@@ -33,7 +34,10 @@ class Trend:
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """The views of a period and of the one before. What somebody may not see is None."""
+    """The views of a period and of the one before. What somebody may not see is None.
+
+    `beyond` is by card what those past their authority have come to, with VAT; empty for who sees no money.
+    """
 
     shop: str
     currency: str
@@ -53,3 +57,4 @@ class Seen:
     quality_before: QualityView | None
     ahead: AheadView
     todo: tuple[ToDo, ...]
+    beyond: Mapping[int, Decimal] = field(default_factory=dict)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from datetime import timedelta
+from decimal import Decimal
 
 from shopcli.papers.week.model import Head, Line, Sheet
 from shopcli.papers.week.pen import Pen
@@ -22,6 +23,7 @@ from shopcli.shop.week_views import (
 )
 
 TOP = 3
+BEYOND_WORDS = "past what was authorised"
 OWNERS = frozenset({UNPAID, LISTED, LOSES, UNCLOCKED})
 """Lines of the list that speak of money or of somebody's hours: for the owner's eyes."""
 
@@ -143,9 +145,7 @@ OF_CARD: Mapping[str, Callable[[OfCard], str]] = {
     rules.READY: lambda c: _customer(c, f"{car_of(c)} is ready. Bill it and hand it over."),
     FETCHING: lambda c: _customer(c, f"{car_of(c)} is done and billed, and waits to be fetched."),
     rules.STOP: lambda c: _customer(c, f"ask what is to be done on {car_of(c)}: {c.what}."),
-    rules.BEYOND: lambda c: _customer(
-        c, f"{car_of(c)} is past what was authorised; ask before more is done."
-    ),
+    rules.BEYOND: lambda c: _customer(c, f"{car_of(c)} is {BEYOND_WORDS}; ask before more is done."),
     AUTHORITY: lambda c: _customer(c, f"ask for the go-ahead for {car_of(c)}: {c.what}."),
     PARTS: _supplier,
     OUTWORK: _supplier,
@@ -187,8 +187,14 @@ def _sum_words(one: ToDo, pen: Pen) -> list[str]:
         return []
     if one.kind == rules.READY:
         return [f"{pen.money(one.amount).said} to be billed, {pen.without_tax}"]
-    limit = one.card.limit if one.card is not None else None
-    return [f"it has come to {pen.money(one.amount).said} of {pen.money(limit).said}, {pen.with_tax}"]
+    return [
+        f"it has come to {of_authority(one.amount, one.card.limit if one.card is not None else None, pen)}"
+    ]
+
+
+def of_authority(amount: Decimal, limit: Decimal | None, pen: Pen) -> str:
+    """Return what a card has come to of what was authorised."""
+    return f"{pen.money(amount).said} of {pen.money(limit).said}, {pen.with_tax}"
 
 
 # What is no card ------------------------------------------------------------------------------------------
