@@ -10,14 +10,16 @@ from pathlib import Path
 import pytest
 
 from shopcli.errors import NotFound
+from shopcli.papers.week.seen import TREND
+from shopcli.papers.week.trend import Weeks, trend_of
 from shopcli.shop.week_check import out_of_step
 from shopcli.shop.week_to_do import PLACES
 from shopcli.shop.week_views import Period
 from shopcli.store.reads.week_actuals import actuals
 from shopcli.store.reads.week_bounds import bounds, same_part, this_week
-from shopcli.store.reads.week_flow import flow
-from shopcli.store.reads.week_hours import hours
-from shopcli.store.reads.week_money import money
+from shopcli.store.reads.week_flow import flow, flow_weeks
+from shopcli.store.reads.week_hours import hours, hours_weeks
+from shopcli.store.reads.week_money import money, money_weeks
 from shopcli.store.reads.week_paid import workers
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
@@ -170,6 +172,22 @@ def test_paid_hours_of_a_running_week_are_counted_to_now(known: Shop) -> None:
     then = hours(known, same_part(known, week)).total.paid_s or 0
     assert then == pytest.approx(paid, rel=0.2)
     assert sum(row.seconds or 0 for row in rows_of(known, week, "paid").rows) == paid
+
+
+@pytest.mark.parametrize("owner", [True, False])
+def test_weeks_kept_while_periods_are_looked_through_are_those_read_at_once(
+    known: Shop, *, owner: bool
+) -> None:
+    kept: Weeks = {}
+    # A week back, one more, on again, over a gap, longer ones, and before the first card.
+    for back, weeks in ((0, 1), (1, 1), (2, 1), (0, 4), (9, 1), (4, 4), (0, 52), (20, 13), (5, 1)):
+        period = Period(this_week(known).monday - timedelta(weeks=back + weeks - 1), weeks)
+        views = (hours(known, period), money(known, period)) if owner else (None, None)
+        trend = trend_of(known, flow(known, period), *views, kept)
+        last = Period(period.until - timedelta(weeks=TREND), TREND)
+        assert trend.flow == flow_weeks(known, last)
+        assert trend.hours == (hours_weeks(known, last) if owner else ())
+        assert trend.money == (money_weeks(known, last) if owner else ())
 
 
 def test_a_server_gives_the_same_figures(known: Shop, rows: Drawn, postgres_url: str) -> None:
