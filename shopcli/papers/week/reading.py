@@ -1,7 +1,7 @@
 """Reads what the report is built from: the period, the one before, and what stands whatever the period."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 
 from shopcli.papers.week.seen import Seen
@@ -13,6 +13,7 @@ from shopcli.shop.week_times import held_against
 from shopcli.shop.week_views import (
     Actuals,
     CardAge,
+    Earning,
     FlowView,
     HoursView,
     MoneyView,
@@ -26,7 +27,7 @@ from shopcli.store.reads.week_bounds import same_part
 from shopcli.store.reads.week_flow import card_ages, flow
 from shopcli.store.reads.week_here import besides, told_of
 from shopcli.store.reads.week_hours import hours
-from shopcli.store.reads.week_money import MoneyNow, money, money_now, unbilled_by_card
+from shopcli.store.reads.week_money import MoneyNow, earnings, money_now, sums, unbilled_by_card
 from shopcli.store.reads.week_past import past_weeks
 from shopcli.store.reads.week_quality import quality
 from shopcli.store.reads.week_to_do import Asked, to_do
@@ -47,12 +48,16 @@ class Standing:
     todo: tuple[ToDo, ...]
     beyond: Mapping[int, Decimal]
     periods: "dict[Period, OfPeriod]" = field(default_factory=dict, compare=False, repr=False)
+    earned: dict[Period, tuple[Earning, ...]] = field(default_factory=dict, compare=False, repr=False)
     weeks: Weeks = field(default_factory=dict, compare=False, repr=False)
 
 
 @dataclass(frozen=True, slots=True)
 class OfPeriod:
-    """What was read of a period; it is kept beside what stands, for going back reads the one before as well."""
+    """What was read of a period; it is kept beside what stands, for going back reads the one before as well.
+
+    What each template earned is not in it: that is shown of the period itself and of none that it is held against.
+    """
 
     flow: FlowView
     hours: HoursView | None
@@ -110,7 +115,7 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         flow_before=before.flow,
         hours=there.hours,
         hours_before=before.hours,
-        money=there.money,
+        money=_earned(shop, there.money, stands),
         money_before=before.money,
         actuals=stands.actuals,
         against=stands.against,
@@ -131,7 +136,17 @@ def _of_period(shop: Shop, period: Period, role: str, stands: Standing) -> OfPer
         found = stands.periods[period] = OfPeriod(
             flow(shop, period, stands.cards),
             worked,
-            money(shop, period, stands.money, paid_s) if MONEY in whole else None,
+            sums(shop, period, stands.money, paid_s) if MONEY in whole else None,
             quality(shop, period) if QUALITY in whole else None,
         )
     return found
+
+
+def _earned(shop: Shop, read: MoneyView | None, stands: Standing) -> MoneyView | None:
+    """Return the money of a period with what each template earned."""
+    if read is None:
+        return None
+    period = read.period
+    if period not in stands.earned:
+        stands.earned[period] = earnings(shop, period)
+    return replace(read, earnings=stands.earned[period])

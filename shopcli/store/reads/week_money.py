@@ -1,7 +1,7 @@
 """Money of the week: invoiced and what was left of it, what each template earned, and what lies unbilled, unpaid or on the shelf."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from shopcli.shop.amounts import ZERO, from_minor, rounded
@@ -80,8 +80,16 @@ def money_now(
     )
 
 
-def money(shop: Shop, period: Period, now: MoneyNow | None = None, paid_s: int | None = None) -> MoneyView:
-    """Return the money of a period; what stands now and the hours paid, [s], are read where they were not before."""
+def money(shop: Shop, period: Period, now: MoneyNow | None = None) -> MoneyView:
+    """Return the money of a period, and what stands now where that was not read before."""
+    return replace(sums(shop, period, now), earnings=earnings(shop, period))
+
+
+def sums(shop: Shop, period: Period, now: MoneyNow | None = None, paid_s: int | None = None) -> MoneyView:
+    """Return the money of a period but for what each template earned.
+
+    What stands now and the hours paid, [s], are read where they were not before.
+    """
     weeks = money_weeks(shop, period)
     if paid_s is None:
         paid_s = sum(worker.paid.paid_s for worker in workers(shop, period))
@@ -96,7 +104,7 @@ def money(shop: Shop, period: Period, now: MoneyNow | None = None, paid_s: int |
         discount=sum((w.discount for w in weeks), ZERO),
         credited=sum((w.credited for w in weeks), ZERO),
         labour_cost=cost_of(shop.settings, paid_s),
-        earnings=earnings(shop, period),
+        earnings=(),
         unbilled_cards=now.unbilled_cards,
         unbilled=now.unbilled,
         unpaid=now.unpaid,
