@@ -10,6 +10,7 @@ from shopcli.errors import Refused
 from shopcli.shop import tags
 from shopcli.shop.act import Act, Change
 from shopcli.shop.authority import on_starting
+from shopcli.shop.before import too_early
 from shopcli.shop.clock_commands import ClockOff, ClockOn
 from shopcli.shop.common import get, key_of, saved, task_for_work
 from shopcli.shop.fetch import fetcher
@@ -64,6 +65,8 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
         session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at)
     )
     warned = on_starting(fetcher(session), act.settings, act.at, cmd.task_id)
+    if task.state == TaskState.OPEN:
+        warned = (*warned, *too_early(session, card.vehicle_id, task, task_from_json(task.frozen)))
     said = (*said, f"Clock running on '{task.title}'.", *warned)
     if task.state == TaskState.DONE:
         said = (*said, "It is done already and stays so.")

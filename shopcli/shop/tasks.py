@@ -6,13 +6,14 @@ from shopcli.cleantext import clean_line
 from shopcli.errors import Refused
 from shopcli.shop import findings, owed, tags
 from shopcli.shop.act import Act, Change
+from shopcli.shop.before import see_what_is_before, still_hung
 from shopcli.shop.bench_commands import FinishTask, LeaveOut, NoteOnTask, ReopenTask, SecondCheck
 from shopcli.shop.common import get, key_of, person_name, reason_given, task_for_work
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.meanwhile import settle
 from shopcli.shop.parts_here import still_wanted
 from shopcli.shop.readings import place
-from shopcli.shop.records import Card, ClockEntry, Person, Reading, Task
+from shopcli.shop.records import ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
 from shopcli.shop.undo_words import stays
 from shopcli.shop.views import OUTSIDE
@@ -58,30 +59,6 @@ def _out_of_limits(session: Session, task: Task) -> tuple[str, ...]:
     )
 
 
-def _still_before(session: Session, card: Card, task: Task, frozen: Frozen) -> tuple[str, ...]:
-    """Say what comes before and is still open.
-
-    What takes a tag off the car says that the car is as it should be again: that waits for all that comes before it.
-    """
-    if not frozen.after:
-        return ()
-    query = select(Task.title, Task.key).where(Task.card_id == task.card_id, Task.state == TaskState.OPEN)
-    before = [title for title, key in session.exec(query) if key in frozen.after]
-    lifted = [t.name for t in tags.hanging(session, card.vehicle_id) if before and t.name in frozen.lifts]
-    if lifted:
-        raise Refused(
-            f"'{task.title}' takes off the tag {' and '.join(lifted)}, and {_listed(before)} not done yet",
-            hint="Do that first, or leave it out with the reason.",
-        )
-    return tuple(f"Note: '{title}' comes before it and is still open." for title in before)
-
-
-def _listed(titles: list[str]) -> str:
-    return (
-        f"'{titles[0]}' is" if len(titles) == 1 else " and ".join(f"'{title}'" for title in titles) + " are"
-    )
-
-
 def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
     """Say a task is done.
 
@@ -104,7 +81,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
             f"'{task.title}' still wants: " + ", ".join(missing),
             hint="Type the reading, or finish with a note that says why there is none.",
         )
-    said = _still_before(session, card, task, frozen)
+    said = see_what_is_before(session, card.vehicle_id, task, frozen)
     task.state, task.done_by, task.done_at = TaskState.DONE, act.by, act.at
     if note:
         task.note = _beside(task.note, note)
@@ -127,12 +104,14 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
 
 def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:
     """Leave a task out, with a reason the customer may read."""
-    task, _card = task_for_work(session, cmd.task_id)
+    task, card = task_for_work(session, cmd.task_id)
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.LEFT_OUT)
     task.left_out_for = reason_given(cmd.reason, "leaving a task out")
     task.state, task.done_by, task.done_at = TaskState.LEFT_OUT, act.by, act.at
     session.add(task)
     said = _settle_clocks(session, act, task)
+    hung = still_hung(session, card.vehicle_id, task_from_json(task.frozen))
+    said += tuple(f"The tag {name} still hangs: it was to come off with this task." for name in hung)
     return Change("task", cmd.task_id, task.card_id, said=(f"Left out: {task.title}.", *said))
 
 

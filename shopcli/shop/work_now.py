@@ -4,7 +4,7 @@ The rule that hears a wish and the screen that shows the order read it by the sa
 connection. Nothing here plans.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from shopcli.errors import NotFound
@@ -216,17 +216,26 @@ def _planned(
     tasks: Sequence[TaskNow], tags: Mapping[str, TagKind], people: Sequence[int], lacking: NotHere, at: int
 ) -> Iterable[PlanTask]:
     handed_on = {t.task.key: t.task.after for t in tasks if t.state == TaskState.LEFT_OUT}
+    still_open = {t.task.key for t in tasks if t.state == TaskState.OPEN}
     for now in tasks:
         if now.state != TaskState.LEFT_OUT:
             yield PlanTask.of(
                 replace(now.task, after=_waits_for(now.task, handed_on)),
                 tags,
                 done=now.state == TaskState.DONE,
-                in_hand_by=None if now.runner is None else people.index(now.runner) + 1,
+                in_hand_by=None if _is_early(now, still_open) else people.index(now.runner) + 1,
                 parts_missing=lacking.by_task.get(now.id, ()),
                 left_min=now.left_min(),
                 still_waits=now.still_waits_min(at),
             )
+
+
+def _is_early(now: TaskNow, still_open: Collection[str]) -> bool:
+    """Whether a task is not begun, for all that its clock may run: what takes a tag off waits for what comes before it.
+
+    A sump is not full because somebody's clock runs on filling it while its plug is out.
+    """
+    return now.runner is None or bool(now.task.lifts and not still_open.isdisjoint(now.task.after))
 
 
 def _waits_for(task: Task, handed_on: Mapping[str, tuple[str, ...]]) -> tuple[str, ...]:

@@ -298,7 +298,7 @@ def test_no_clock_starts_on_a_barred_task_nor_goes_on_there_after_a_break(busy_s
         busy_shop.do(EndBreak(), "Nell")
     assert "c on another task ends the break" in caught.value.hint
     refill = busy_shop.task("oil-change:refill").id  # it lifts the tag: the way out is open
-    assert busy_shop.do(ClockOn(refill)).said[-1].startswith("Clock running on")
+    assert busy_shop.do(ClockOn(refill)).said[-2].startswith("Clock running on")
 
 
 def test_done_says_what_is_left_out_of_limits_and_what_is_still_wanted(busy_shop: Busy) -> None:

@@ -314,6 +314,19 @@ def test_what_is_next_is_ready_and_in_nobody_elses_hands(busy_shop: Busy) -> Non
     assert next_key(busy_shop, "Tom") == "points:set-gap", "better than nothing"
 
 
+def test_a_clock_on_filling_makes_no_full_sump(busy_shop: Busy) -> None:
+    """Straight after draining the clock was started on filling: the engine stood to be run before the plug was back."""
+    said = busy_shop.do(FinishTask(busy_shop.task("oil-change:drain").id, "not measured"), "Tom")
+    said = busy_shop.do(ClockOn(busy_shop.task("oil-change:refill").id), "Tom")
+    assert any("Not before the rest" in line and "plug" in line for line in said.said)  # type: ignore[attr-defined]
+    keys = shown(busy_shop)
+    refill = keys.index("oil-change:refill")
+    for before in busy_shop.task("oil-change:refill").task.after:
+        if before in keys:
+            assert keys.index(before) < refill, before
+    assert next_key(busy_shop, "Tom") != "oil-change:refill"
+
+
 def next_key(busy: Busy, who: str) -> str:
     made = orders.order(busy.shop, busy.card)
     task = orders.next_for(orders.in_order(busy.view(), made), made, who)

@@ -52,7 +52,7 @@ def read_severity(text: str) -> str:
     names = list(SEVERITY_MARKS)
     fits = [n for figure, n in enumerate(names, 1) if said and (said == str(figure) or n.startswith(said))]
     if len(fits) != 1:
-        raise BadInput("how bad is it?", hint=f"Type {HOW_BAD}.")
+        raise BadInput("how bad it is", hint=f"Type {HOW_BAD}.")
     return fits[0]
 
 
@@ -132,6 +132,10 @@ class FindingForm(Careful, ModalScreen[AddFinding | None]):
         event.stop()
         fields = list(self.query(Field))
         at = fields.index(event.field)
+        trouble = event.field.trouble()
+        if trouble:  # what is typed next would land in the next field
+            event.field.say(trouble, wrong=True)
+            return
         if at + 1 < len(fields):
             fields[at + 1].input.focus()
         else:

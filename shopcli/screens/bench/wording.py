@@ -61,13 +61,15 @@ def barred_words(view: CardView, task: TaskView) -> str:
 
 
 def lifted_by(view: CardView, task: TaskView) -> str:
-    """Say which open tasks of the card lift what bars a task."""
-    lifting = [
-        t.task.title for t in view.tasks if t.state == "open" and set(t.task.lifts) & set(task.barred_by)
-    ]
+    """Say which open tasks of the card lift what bars a task, and what has to be done before these."""
+    still = [t for t in view.tasks if t.state == "open"]
+    lifting = [t for t in still if set(t.task.lifts) & set(task.barred_by)]
     if not lifting:
         return "No task of this card lifts it: t."
-    return shown("First: " + "; ".join(f"'{title}'" for title in lifting) + ".")
+    before = {key for t in lifting for key in t.task.after}
+    first = [t for t in still if t.task.key in before and t not in lifting]
+    steps = [*first, *lifting]
+    return shown("First: " + "; then ".join(f"'{t.task.title}'" for t in steps) + ".")
 
 
 def circumstances(task: TaskView) -> str:
