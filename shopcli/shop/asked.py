@@ -49,7 +49,7 @@ def from_text(name: str, text: str) -> Command | None:
     --------
     >>> from shopcli.shop.bench_commands import NoteOnTask
     >>> from_text("NoteOnTask", to_text(NoteOnTask(3, "gasket wet"))), from_text("Gone", "{}")
-    (NoteOnTask(task_id=3, note='gasket wet'), None)
+    (NoteOnTask(task_id=3, note='gasket wet', seen=()), None)
     """
     from shopcli.shop import commands
 
