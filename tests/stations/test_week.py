@@ -321,6 +321,16 @@ def test_spare_columns_go_first_where_room_is_short() -> None:
     assert len(layout(times, 78).columns) < len(times.heads)
 
 
+def test_no_name_of_a_figure_is_cut_where_room_is_short() -> None:
+    from shopcli.papers.week.pen import screen_pen
+    from shopcli.papers.week.report import report_of
+
+    figures = report_of(seen_week(), screen_pen("GBP")).page("front").sheets[1]
+    laid = layout(figures, 76)
+    assert laid.widths[0] >= max(len(line.cells[0].said) for line in figures.lines)
+    assert len(layout(figures, 118).columns) == len(figures.heads)
+
+
 def test_a_chart_without_values_draws_nothing() -> None:
     assert Bars("t", (), (Series("a", ()),)).names == ()
 

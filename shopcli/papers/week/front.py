@@ -16,6 +16,7 @@ from shopcli.shop.week_views import FlowView
 
 FRONT = "front"
 NONE = "none"
+NAME_LEAST = 25  # no name of a figure is cut; where room is short the small pictures go
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +43,11 @@ def front_page(seen: Seen, pen: Pen) -> Page:
 def figures_sheet(seen: Seen, pen: Pen) -> Sheet:
     """Return the figures of the period."""
     heads = (
-        Head("the period", "figure", right=False, fills=True),
+        Head("the period", "figure", right=False, fills=True, least=NAME_LEAST),
         Head(now_name(seen), "value"),
         Head(before_name(seen), "before"),
         Head("change", "change"),
-        Head("13 weeks", "weeks", right=False, least=13),
+        Head("13 weeks", "weeks", right=False, least=13, spare=True),
     )
     rows = [*_flow(seen, pen), *_hours(seen, pen), *_money(seen, pen), *_rest(seen, pen)]
     lines = tuple(Line(_cells(row, pen), note=row.note) for row in rows)
