@@ -322,10 +322,15 @@ def test_spare_columns_go_first_where_room_is_short() -> None:
 
 
 def test_no_name_of_a_figure_is_cut_where_room_is_short() -> None:
+    from dataclasses import replace
+    from decimal import Decimal
+
     from shopcli.papers.week.pen import screen_pen
     from shopcli.papers.week.report import report_of
 
-    figures = report_of(seen_week(), screen_pen("GBP")).page("front").sheets[1]
+    dear = seen_week()
+    dear = replace(dear, money=replace(dear.money, labour_cost=Decimal(12_990)))
+    figures = report_of(dear, screen_pen("GBP")).page("front").sheets[1]
     laid = layout(figures, 76)
     assert laid.widths[0] >= max(len(line.cells[0].said) for line in figures.lines)
     assert len(layout(figures, 118).columns) == len(figures.heads)
