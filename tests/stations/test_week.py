@@ -329,7 +329,7 @@ def test_no_name_of_a_figure_is_cut_where_room_is_short() -> None:
     from shopcli.papers.week.report import report_of
 
     dear = seen_week()
-    dear = replace(dear, money=replace(dear.money, labour_cost=Decimal(12_990)))
+    dear = replace(dear, money=replace(dear.money, labour_cost=Decimal(129_900)))
     figures = report_of(dear, screen_pen("GBP")).page("front").sheets[1]
     laid = layout(figures, 76)
     assert laid.widths[0] >= max(len(line.cells[0].said) for line in figures.lines)
