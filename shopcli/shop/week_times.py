@@ -9,11 +9,12 @@ from shopcli.workings.estimates import Estimator, Past
 from shopcli.workings.listed_times import Against, against
 
 STEP, HALF = 10, 0.5
+LEAST_RATIO = 1 / FORGOTTEN
 
 
 def ratios_of(one: Actuals) -> list[float]:
     """Return actual over listed time of the cases that were no forgotten clocks, [-]."""
-    return [case.ratio for case in one.cases if 1 / FORGOTTEN <= case.ratio <= FORGOTTEN]
+    return [ratio for case in one.cases if LEAST_RATIO <= (ratio := case.ratio) <= FORGOTTEN]
 
 
 def held_against(actuals: Iterable[Actuals]) -> Mapping[str, Against]:

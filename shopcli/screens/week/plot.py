@@ -7,6 +7,7 @@ that is chosen below has a mark at its name.
 from collections.abc import Sequence
 
 from textual import events
+from textual.app import RenderResult
 from textual.color import Color, ColorParseError
 from textual.content import Content
 from textual.theme import Theme
@@ -71,6 +72,10 @@ class ChartPlot(PlotextPlot):
         place = (event.x - LABEL) // self._slot if self._slot else -1
         if isinstance(self._chart, Bars) and 0 <= place < len(self._chart.names):
             self.post_message(BarClicked(place))
+
+    def render(self) -> RenderResult:
+        """Draw the chart; before there is one nothing is drawn, for a picture of nothing takes as long as one."""
+        return super().render() if self._chart is not None else ""
 
     def _redraw(self) -> None:
         width, height = self.size

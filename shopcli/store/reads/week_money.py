@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from functools import cache
 
 from shopcli.shop.amounts import ZERO, from_minor, rounded
 from shopcli.shop.labour_pricing import labour_quantity, labour_units
@@ -158,8 +159,10 @@ def earnings(shop: Shop, period: Period) -> tuple[Earning, ...]:
 def unbilled_by_card(shop: Shop) -> dict[int, Decimal]:
     """Return what each open card would be billed for now, without VAT, sundries and discounts; what is nothing is left out."""
     settings, found = shop.settings, dict[int, Decimal]()
+    priced = cache(lambda units: units_price(settings, units))  # many tasks took as many units as another
     for card_id, _task, seconds in shop.fetch(OPEN_LABOUR, (shop.at(),)):
-        found[card_id] = found.get(card_id, ZERO) + labour_price(settings, int(seconds))
+        units = labour_units(int(seconds), settings.labour_unit_minutes, settings.labour_rounding)
+        found[card_id] = found.get(card_id, ZERO) + priced(units)
     for sql in (OPEN_PARTS, OPEN_OUTWORK):
         for card_id, qty, price, surcharge in shop.fetch(sql):
             amount = Decimal(qty) / 1000
@@ -168,9 +171,8 @@ def unbilled_by_card(shop: Shop) -> dict[int, Decimal]:
     return {key: amount for key, amount in found.items() if amount}
 
 
-def labour_price(settings: Settings, seconds: int) -> Decimal:
-    """Return what a task's time is billed at, rounded as the bill rounds it."""
-    units = labour_units(seconds, settings.labour_unit_minutes, settings.labour_rounding)
+def units_price(settings: Settings, units: int) -> Decimal:
+    """Return what so many units of labour are billed at, rounded as the bill rounds it."""
     qty, unit = labour_quantity(units, settings.labour_unit_minutes)
     return rounded(qty * from_minor(settings.labour_minor) / (1 if unit == "h" else 60))
 
