@@ -15,6 +15,7 @@ from shopcli.columns import display_width
 from shopcli.papers.as_html import paper_html
 from shopcli.papers.as_pdf import paper_pdf
 from shopcli.papers.as_text import paper_text
+from shopcli.papers.blocks import Logo
 from shopcli.papers.week.ahead import tried_words
 from shopcli.papers.week.export import report_data, sheet_csv
 from shopcli.papers.week.model import Report
@@ -26,6 +27,7 @@ from shopcli.papers.writing import Writing
 from shopcli.shop.week_times import held_against, new_factor
 from shopcli.shop.week_views import Actuals, Case
 from shopcli.workings.weeks_ahead import Held
+from tests.papers.test_bill_paper import SVG
 from tests.papers.week_seen import cards, flow, quality, seen, todo
 from tests.stations.build import HOSTILE
 
@@ -59,6 +61,13 @@ def test_one_page_is_one_page_and_two_in_full(report: Report) -> None:
     full = pypdfium2.PdfDocument(paper_pdf(week_paper(report, W, full=True)).content)
     assert len(full) > 2
     full.close()
+
+
+def test_one_page_stays_one_below_the_sign_of_the_shop() -> None:
+    full = report_of(seen(flow=replace(flow(), cards=cards(40))), paper_pen(W))
+    made = pypdfium2.PdfDocument(paper_pdf(week_paper(full, W, Logo("svg", SVG))).content)
+    assert len(made) == 1
+    made.close()
 
 
 def test_three_lines_of_the_monday_list_stand_at_the_top(report: Report) -> None:

@@ -14,6 +14,7 @@ SAID_MOST = 3  # what goes wrong, a sentence a row
 WAITS_MOST = 4
 # Rows of one page, as many letters as go into one of them, of small ones and of how a card stands, and what headings, figures, waits and the forecast take of them.
 PAGE_ROWS, ROW_LETTERS, SMALL_LETTERS, STANDS_LETTERS, TAKEN = 72, 112, 140, 74, 36
+LOGO_ROWS = 7  # what the shop's sign takes of them at its highest
 FEWEST_CARDS = 3
 FIGURE_MOST = 10  # columns of typewriting a figure is given at least, where it has so many
 SIGN = "!"
@@ -45,7 +46,7 @@ def week_paper(report: Report, w: Writing, logo: Logo | None = None, *, full: bo
         sender=(report.shop,),
         to=Fields((("Made", report.made),)),
         facts=Fields(facts),
-        blocks=tuple(_full(report) if full else _one_page(report)),
+        blocks=tuple(_full(report) if full else _one_page(report, LOGO_ROWS if logo else 0)),
         dated=report.dated,
         dense=not full,
         language=w.language,
@@ -63,7 +64,7 @@ def _todo(report: Report) -> Iterator[Block]:
             yield Para(line.note, mark=" ", small=True)
 
 
-def _one_page(report: Report) -> Iterator[Block]:
+def _one_page(report: Report, sign_rows: int) -> Iterator[Block]:
     yield from _todo(report)
     figures = _sheet(report, "figures")
     if figures is not None:
@@ -72,7 +73,7 @@ def _one_page(report: Report) -> Iterator[Block]:
     said = tuple(_said(report))
     cards, waits = _sheet(report, "cards"), _sheet(report, "waits")
     if cards is not None and cards.lines:
-        yield from _table(cards, _cards_that_fit(report, cards, said), words=False, notes=False)
+        yield from _table(cards, _cards_that_fit(report, cards, said, sign_rows), words=False, notes=False)
     if waits is not None and waits.lines:
         yield from _table(waits, WAITS_MOST, words=False)
     if said:
@@ -95,9 +96,9 @@ def _rows(text: str, letters: int = ROW_LETTERS) -> int:
     return -(-len(text) // letters) if text else 0
 
 
-def _cards_that_fit(report: Report, cards: Sheet, said: tuple[str, ...]) -> int:
+def _cards_that_fit(report: Report, cards: Sheet, said: tuple[str, ...], sign_rows: int) -> int:
     """Return how many cards go on the page beside the list and what is said: the paper is to stay one page."""
-    left = PAGE_ROWS - TAKEN - sum(map(_rows, said))
+    left = PAGE_ROWS - TAKEN - sign_rows - sum(map(_rows, said))
     left -= sum(_rows(line.cells[-1].said) + _rows(line.note) for line in report.todo)
     figures = _sheet(report, "figures")
     if figures is not None:
