@@ -6,6 +6,7 @@ the cases of any test that hold it; ``*`` the whole file.
 
 LONG = {
     "stations/test_new_card.py": (
+        "test_only_jobs_that_fit_are_offered",
         "test_esc_keeps_the_form_and_offers_it_again",
         "test_enter_on_an_empty_sheet_takes_no_sheet",
         "test_a_refusal_keeps_what_is_typed_and_saving_again_goes_on",
@@ -18,12 +19,16 @@ LONG = {
     ),
     "stations/test_intake.py": ("test_a_card_opened_in_the_last_moment_is_not_opened_twice",),
     "stations/test_carried_over.py": (
+        "test_it_stands_there_before_the_card_is_saved",
+        "test_a_car_that_brings_nothing_is_not_asked_about",
         "test_f3_opens_it_at_any_time_and_what_is_not_due_says_so",
         "test_text_of_people_stays_text",
         "test_esc_goes_back_to_the_form_and_keeps_what_was_decided",
         "test_what_another_terminal_settled_meanwhile_is_said_in_the_form",
     ),
     "stations/test_sheets.py": (
+        "test_hostile_text_in_every_field_harms_nothing[everything",
+        "test_a_number_is_confirmed_with_its_page",
         "test_hostile_text_in_every_field_harms_nothing[wide",
         "test_hostile_text_in_every_field_harms_nothing[endless",
         "test_three_numbers_in_one_burst_land_where_they_were_meant",
@@ -69,6 +74,7 @@ LONG = {
     "stations/test_photos_screen.py": ("*",),
     "stations/test_scanning.py": ("*",),
     "stations/test_snapshots.py": (
+        "test_order_of_work_refused",
         "test_from_earlier_visits",
         "test_bench_barred",
     ),
@@ -79,6 +85,7 @@ LONG = {
         "test_each_shipped_job_can_be_done_as_planned[demo-hallam",
     ),
     "worklists/test_library_whole.py": (
+        "test_any_two_jobs_stand_on_one_card[side-valve",
         "test_any_two_jobs_stand_on_one_card[demo-brindle",
         "test_any_two_jobs_stand_on_one_card[demo-lark",
     ),
@@ -100,6 +107,13 @@ LONG = {
         "test_an_owner_sets_a_forgotten_one_and_who_leaves_stands_here_no_longer",
         "test_the_page[120x40",
         "test_the_shut_door[list",
+    ),
+    "stations/test_bench_parts.py": ("test_the_keys_are_in_sight_again_when_a_box_closes",),
+    "cli/test_cli_order.py": ("test_move_from_where_it_stands_now",),
+    "shop/test_one_forecast.py": ("test_before_and_on_the_card_the_same[True",),
+    "store/whole/test_written.py": (
+        "test_spoilt_lines_leave_nothing_behind[another_price",
+        "test_spoilt_lines_leave_nothing_behind[without_a_row",
     ),
     "stations/test_bench_grid.py": ("[120x40",),
 }
