@@ -65,7 +65,9 @@ async def test_a_barred_task_is_refused_in_words(busy: Busy) -> None:
     async with standing(busy) as here:
         await here.press("d")
         await here.go("run")
-        assert "Barred by test cover off. First: 'Tighten the head bolts'; then 'Refit the cover'." in here.says
+        assert (
+            "Barred by test cover off. First: 'Tighten the head bolts'; then 'Refit the cover'." in here.says
+        )
         await here.press("d")
         assert state(busy, "run") == "open"
         for words in ("barred", "test cover off", "Hung by Tom on Wed 25 Nov 10:15", "Take the cover off"):
