@@ -32,9 +32,9 @@ __all__ = ["cluster", "postgres_url"]
 
 parsed_once.install()
 
-# Laws are tried 15 times at each run; HYPOTHESIS_PROFILE=thorough tries them five hundred times. A test that names
+# Laws are tried ten times at each run; HYPOTHESIS_PROFILE=thorough tries them five hundred times. A test that names
 # its own number keeps it. No test is timed: a busy machine is no fault of the law.
-hypothesis.settings.register_profile("usual", max_examples=15, deadline=None)
+hypothesis.settings.register_profile("usual", max_examples=10, deadline=None)
 hypothesis.settings.register_profile("thorough", max_examples=500, deadline=None)
 hypothesis.settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "usual"))
 

@@ -6,6 +6,8 @@ the cases of any test that hold it; ``*`` the whole file.
 
 LONG = {
     "stations/test_new_card.py": (
+        "test_an_odometer_that_runs_backwards_is_asked_about",
+        "test_the_desk_and_the_closing_check_ask_about_it_too",
         "test_only_jobs_that_fit_are_offered",
         "test_esc_keeps_the_form_and_offers_it_again",
         "test_enter_on_an_empty_sheet_takes_no_sheet",
@@ -19,6 +21,7 @@ LONG = {
     ),
     "stations/test_intake.py": ("test_a_card_opened_in_the_last_moment_is_not_opened_twice",),
     "stations/test_carried_over.py": (
+        "test_a_no_is_written_down_with_who_said_it",
         "test_it_stands_there_before_the_card_is_saved",
         "test_a_car_that_brings_nothing_is_not_asked_about",
         "test_f3_opens_it_at_any_time_and_what_is_not_due_says_so",
@@ -27,6 +30,7 @@ LONG = {
         "test_what_another_terminal_settled_meanwhile_is_said_in_the_form",
     ),
     "stations/test_sheets.py": (
+        "test_history_and_withdrawal",
         "test_hostile_text_in_every_field_harms_nothing[everything",
         "test_a_number_is_confirmed_with_its_page",
         "test_hostile_text_in_every_field_harms_nothing[wide",
@@ -54,8 +58,13 @@ LONG = {
     ),
     "stations/test_keys_and_finder.py": ("test_the_palette_shows_what_people_typed",),
     "stations/test_handing.py": ("test_more_than_is_due_is_asked_about_and_a_slip_is_typed_again",),
-    "stations/test_bench_readings.py": ("test_the_document_is_remembered",),
+    "stations/test_bench_readings.py": (
+        "test_the_document_is_remembered",
+        "test_low_and_high_are_typed_as_printed",
+        "test_valves_are_typed_one_after_the_other[size1",
+    ),
     "cli/test_cli_own_templates.py": (
+        "test_without_a_folder_the_way_is_said",
         "test_a_job_of_the_program_is_copied_to_be_had_our_way",
         "test_ours_is_not_touched_and_what_lies_over_it_is_used",
         "test_one_file_or_a_folder_is_checked_with_line_and_remedy",
@@ -74,6 +83,7 @@ LONG = {
     "stations/test_photos_screen.py": ("*",),
     "stations/test_scanning.py": ("*",),
     "stations/test_snapshots.py": (
+        "test_new_card[120x40",
         "test_order_of_work_refused",
         "test_from_earlier_visits",
         "test_bench_barred",
@@ -94,6 +104,7 @@ LONG = {
         "test_no_text_brings_anything_but_a_refusal",
     ),
     "stations/test_looking_back.py": (
+        "test_a_time_is_split_and_added",
         "test_esc_leaves_everything",
         "test_u_again_goes_further_back",
         "test_esc_leaves_the_clock_and_asks_again_later",
@@ -108,14 +119,42 @@ LONG = {
         "test_the_page[120x40",
         "test_the_shut_door[list",
     ),
-    "stations/test_bench_parts.py": ("test_the_keys_are_in_sight_again_when_a_box_closes",),
+    "stations/test_bench_parts.py": (
+        "test_the_keys_are_in_sight_again_when_a_box_closes",
+        "test_a_part_not_from_stock_instead",
+        "test_another_part_instead_with_the_reason",
+        "test_a_refusal_stays_and_the_list_comes_back",
+        "test_a_part_the_customer_brought_is_put_on",
+        "test_esc_changes_nothing",
+    ),
     "cli/test_cli_order.py": ("test_move_from_where_it_stands_now",),
     "shop/test_one_forecast.py": ("test_before_and_on_the_card_the_same[True",),
     "store/whole/test_written.py": (
         "test_spoilt_lines_leave_nothing_behind[another_price",
         "test_spoilt_lines_leave_nothing_behind[without_a_row",
     ),
-    "stations/test_bench_grid.py": ("[120x40",),
+    "stations/test_never_on_screen.py": ("test_who_did_the_work_or_left_the_shop_signs_no_second_check",),
+    "stations/test_bench_acts.py": (
+        "test_esc_does_not_take_what_is_typed_of_a_finding",
+        "test_a_finding_names_the_job_that_would_mend_it",
+        "test_a_part_on_order_or_not_used",
+    ),
+    "stations/test_ahead_screen.py": (
+        "test_from_the_form_of_a_new_card_and_back_to_it",
+        "test_a_no_is_noted_with_its_words_and_a_question_that_is_left_notes_nothing",
+        "test_another_day_is_looked_at_before_it_is_promised",
+        "test_jobs_that_are_only_asked_about",
+    ),
+    "stations/test_ringing.py": ("test_esc_notes_nothing_and_other_keys_neither",),
+    "stations/test_card_shown.py": ("test_a_check_left_for_the_bench_is_not_what_the_desk_shows_next",),
+    "stations/test_bench_tools.py": ("test_the_bench_sheet_is_written_from_the_bench",),
+    "cli/test_cli_carried.py": ("test_an_open_card_takes_on_what_was_left",),
+    "stations/test_bench_grid.py": (
+        "[120x40",
+        "test_what_was_found_stands_below_what_is_left",
+        "test_in_plain_characters_band_and_outside_stay_apart",
+        "test_arrows_move_between_cells_and_take_the_typing_along",
+    ),
 }
 LARGEST_PICTURE = "200x50"  # pictures of the usual run are those of the two smaller terminals
 

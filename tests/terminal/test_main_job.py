@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from shopcli.papers.render import summary_text
+from shopcli.shop.commands import AddCustomer, AddVehicle, OpenCard
 from shopcli.store.reads import bench
 from shopcli.store.reads.summary import summary
 from shopcli.store.shop import Shop, open_shop
@@ -261,9 +262,20 @@ def golden(name: str, text: str) -> bool:
     return text == file.read_text(encoding="utf-8")
 
 
+def book(shop: Shop) -> None:
+    """Open the same card at another terminal."""
+    with shop.many() as run:
+        customer = run.do(AddCustomer("Ada Proof", "01234 555100"), by=1).id
+        car = run.do(AddVehicle(customer, "PRF 1", "Lark", "1200", 1964, sheet="demo-lark-1200"), by=1).id
+        run.do(OpenCard(car, ("points",), odometer=48_213), by=1)
+    shop.close()
+
+
 def test_pulling_the_plug_loses_neither_clock_nor_reading(station: Station) -> None:
     p = station.person
-    intake(p)
+    p.see("No card is open|F2 New card")
+    book(station.shop())
+    p.see("J00001")  # another terminal's card appears by itself
     p.press("enter")
     p.see("Ignition off, key out")
     p.press("down", "down")
