@@ -1,7 +1,7 @@
 """From a key to the last of what it paints, at the bench on a full card and at the desk, with twenty thousand cards behind.
 
 A key's picture is there when nothing more has come for a while; the time is that of the last byte before it. An act
-is there when its answer stands on the screen, written to the disk.
+is there when its answer stands on the screen, written to the disk; a reading's is measured by `work`.
 
 Every key of the bare echo paints, for it types a letter and takes it away in turns: one that paints nothing would
 be given the time of the next blink of the cursor. The first turns of both are left out, what they load is told by
@@ -42,7 +42,6 @@ ACTS = (
     ("bench, clock on, to its answer", b"c", b"Clock running on"),
     ("bench, clock off, to its answer", b"c", b"Clock stopped on"),
 )
-READING = ("bench, reading, to its answer", ENTER, b"torque, as left: ")
 AT_DESK = (
     (LETTER, b"2"),
     (LETTER, b"9"),
@@ -119,9 +118,6 @@ def _at_bench(ours: Terminal, bare: Terminal) -> Taken:
             letters += 1
         for act in ACTS:
             taken.act(act[0], ours, *act[1:])
-        for figure in (b"3", b"5"):
-            ours.key_to_paint(figure, QUIET_S)
-        taken.act(READING[0], ours, *READING[1:])
     return taken
 
 
