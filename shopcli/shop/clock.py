@@ -52,8 +52,11 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
     task, card = task_for_work(session, cmd.task_id)
     if task.state == TaskState.LEFT_OUT:
         raise Refused(f"'{task.title}' was left out", hint="Take it back first.")
+    early: tuple[str, ...] = ()
     if task.state == TaskState.OPEN:
-        tags.see_not_barred(session, act, card.vehicle_id, task_from_json(task.frozen))
+        frozen = task_from_json(task.frozen)
+        tags.see_not_barred(session, act, card.vehicle_id, frozen)
+        early = too_early(session, card.vehicle_id, task, frozen)
     get(session, Person, act.by, "person")
     said = end_any(session, act, act.by)
     entry = running(session, act.by)
@@ -65,9 +68,7 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
         session, ClockEntry(person_id=act.by, card_id=key_of(card), task_id=cmd.task_id, started_at=act.at)
     )
     warned = on_starting(fetcher(session), act.settings, act.at, cmd.task_id)
-    if task.state == TaskState.OPEN:
-        warned = (*warned, *too_early(session, card.vehicle_id, task, task_from_json(task.frozen)))
-    said = (*said, f"Clock running on '{task.title}'.", *warned)
+    said = (*said, f"Clock running on '{task.title}'.", *warned, *early)
     if task.state == TaskState.DONE:
         said = (*said, "It is done already and stays so.")
     if was == CardState.CHECKED:
