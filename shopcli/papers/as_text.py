@@ -15,6 +15,7 @@ from shopcli.papers.layout import (
     right_on_point,
     rule,
     table,
+    table_row,
     widths,
 )
 
@@ -91,18 +92,14 @@ def _table(block: Table, width: int, point: str) -> list[str]:
     cells = _pointed(block, rows, point)
     asked = [Column(c.head, None if c.fills else c.most, c.right, c.least) for c in block.columns]
     sizes = widths(asked, cells, width - INDENT)
-    fixed = [
-        Column("", None if c.fills else size, c.right, size)
-        for c, size in zip(block.columns, sizes, strict=True)
-    ]
-    heads = [Column(c.head, f.width, f.right, f.least) for c, f in zip(block.columns, fixed, strict=True)]
-    lines = table(heads, [], width)
+    heads = [c.head for c in asked]
+    lines = table_row(asked, heads, sizes, indent=INDENT) if any(heads) else []
     at = 0
     for section in block.sections:
         if section.title:
             lines += ["", *para(section.title, width, first="  ")]
         for row in section.rows:
-            lines += table(fixed, [cells[at]], width)
+            lines += table_row(asked, cells[at], sizes, indent=INDENT)
             lines += _below(row, width)
             at += 1
     return lines

@@ -176,16 +176,20 @@ def table(
     list of str
         None wider than the page.
     """
-    rows = [[shown(cell).replace("\n", " ") for cell in row] for row in rows]
-    sizes = widths(columns, rows, width - indent)
+    sizes = widths(columns, [[_line(cell) for cell in row] for row in rows], width - indent)
     heads = [c.head for c in columns]
     return [
-        line for row in ([heads] if any(heads) else []) + rows for line in _row(columns, row, sizes, indent)
+        line
+        for row in [*([heads] if any(heads) else []), *rows]
+        for line in table_row(columns, row, sizes, indent=indent)
     ]
 
 
-def _row(columns: Sequence[Column], cells: Sequence[str], sizes: Sequence[int], indent: int) -> list[str]:
-    blocks = [_cell(cell, size) for cell, size in zip(cells, sizes, strict=True)]
+def table_row(
+    columns: Sequence[Column], cells: Sequence[str], sizes: Sequence[int], *, indent: int = 2
+) -> list[str]:
+    """Return one row of a table whose columns are `sizes` wide; a cell that is longer goes on below itself."""
+    blocks = [_cell(_line(cell), size) for cell, size in zip(cells, sizes, strict=True)]
     height = max(map(len, blocks))
     lines = []
     for n in range(height):
@@ -195,6 +199,10 @@ def _row(columns: Sequence[Column], cells: Sequence[str], sizes: Sequence[int], 
         ]
         lines.append((" " * indent + (" " * GAP).join(parts)).rstrip())
     return lines
+
+
+def _line(text: str) -> str:
+    return shown(text).replace("\n", " ")
 
 
 def _cell(text: str, size: int) -> list[str]:

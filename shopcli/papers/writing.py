@@ -50,10 +50,12 @@ def locale_named(name: str) -> "Locale":
 
 
 @cache
-def _pattern(text: str) -> "NumberPattern":
+def _pattern(locale: "Locale", decimals: int) -> "NumberPattern":
+    """The locale's way with figures, with just so many decimals."""
     from babel.numbers import parse_pattern
 
-    return parse_pattern(text)
+    whole = locale.decimal_formats[None].pattern.split(";")[0].split(".")[0]
+    return parse_pattern(whole + ("." + "0" * decimals if decimals else ""))
 
 
 def _decimals(d: Decimal) -> int:
@@ -69,6 +71,10 @@ class Writing:
     locale: str = USUAL_LOCALE
     plain: bool = False
     _locale: "Locale" = field(init=False, repr=False, compare=False)
+    # A paper says the same rate and the same nought on every line: each figure is written out once.
+    _figures: dict[tuple[Decimal, int], str] = field(
+        init=False, repr=False, compare=False, default_factory=dict
+    )
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "_locale", locale_named(self.locale))
@@ -86,12 +92,15 @@ class Writing:
         return get_decimal_symbol(self._locale)
 
     def _figure(self, d: Decimal, decimals: int) -> str:
-        rounded = d.quantize(Decimal(1).scaleb(-decimals), context=_WIDE)
-        tail = "." + "0" * decimals if decimals else ""
-        whole = self._locale.decimal_formats[None].pattern.split(";")[0].split(".")[0]
-        # A rounded nothing has no sign.
-        value = rounded.copy_abs() if rounded.is_zero() else rounded
-        return self._said(_pattern(whole + tail).apply(value, self._locale, decimal_quantization=False))
+        said = self._figures.get((d, decimals))
+        if said is None:
+            rounded = d.quantize(Decimal(1).scaleb(-decimals), context=_WIDE)
+            # A rounded nothing has no sign.
+            value = rounded.copy_abs() if rounded.is_zero() else rounded
+            pattern = _pattern(self._locale, decimals)
+            said = self._said(pattern.apply(value, self._locale, decimal_quantization=False))
+            self._figures[d, decimals] = said
+        return said
 
     def _said(self, text: str) -> str:
         return text.translate(_BLANKS) if self.plain else text
