@@ -52,6 +52,7 @@ AT_DESK = (
     (CARD, UP),
     (CARD, UP),
 )
+DESK_GOAL, SETTLED_MS = 3.0, 150.0
 Times = dict[str, list[float]]
 
 
@@ -95,6 +96,27 @@ def rows() -> Iterator[Row]:
     yield from _told(taken)
 
 
+def desk_rows(db: Path, behind: str) -> Iterator[Row]:
+    """Measure the desk alone over whatever shop: a letter of a search until the list stands, and the cards under it."""
+    ours = Terminal([sys.executable, "-m", "shopcli", "--db", str(db), "--by", WITHOUT_A_CLOCK])
+    bare = Terminal([sys.executable, "-m", "tests.speed.echo"])
+    taken = Taken()
+    try:
+        ours.wait_for(FULL_CARD)
+        bare.wait_for(b"READY-TO-TYPE")
+        ours.settled(0.4)
+        _turns_at_desk(ours, taken, bare)
+    finally:
+        ours.close()
+        bare.close()
+    echo = statistics.median(taken.clock[ECHO])
+    for what in (LETTER, CARD):
+        yield Row(
+            f"{what}, {behind}, p50 [ms], bare echo", statistics.median(taken.clock[what]), echo, DESK_GOAL
+        )
+    yield Row(f"{LETTER}, {behind}, p95 [ms], against 150 ms", _p95(taken.clock[LETTER]), SETTLED_MS, 1.0)
+
+
 def to_the_card(ours: Terminal) -> None:
     """Open the full card at the bench, on a task that takes a reading."""
     ours.settled(0.4)
@@ -126,9 +148,16 @@ def _at_desk(ours: Terminal, taken: Taken) -> None:
     ours.settled(0.4)
     for key in (BACK, BACK):  # what was looked for to find the card
         ours.key_to_paint(key, QUIET_S)
+    _turns_at_desk(ours, taken)
+
+
+def _turns_at_desk(ours: Terminal, taken: Taken, bare: Terminal | None = None) -> None:
     for turn in range(WARM_UP + TURNS):
-        for what, key in AT_DESK:
-            (taken if turn >= WARM_UP else Taken()).press(what, ours, key)
+        keeping = taken if turn >= WARM_UP else Taken()
+        for n, (what, key) in enumerate(AT_DESK):
+            keeping.press(what, ours, key)
+            if bare:
+                keeping.press(ECHO, bare, BACK if n % 2 else b"x")
 
 
 def _told(taken: Taken) -> Iterator[Row]:

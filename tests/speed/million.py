@@ -4,6 +4,7 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
+from tests.speed.keys import desk_rows
 from tests.speed.many_cards import many_cards
 from tests.speed.rows import Row
 from tests.speed.start import CARDS, first_screen, listing, question
@@ -20,3 +21,4 @@ def rows() -> Iterator[Row]:
         yield first_screen(many, "1,000,000 cards", 1.25)
         yield listing(many, "1,000,000 cards")
         yield question(few, many, 2.0)
+        yield from desk_rows(many, "1,000,000 cards")
