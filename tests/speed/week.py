@@ -25,6 +25,7 @@ from tests.conftest import SETTINGS
 from tests.known_shop import NOW, Size, known_shop
 from tests.speed.rows import Row
 from tests.speed.terminal import Terminal
+from tests.speed.week_raw import against_raw
 
 YEARS, WEEKS, A_WEEK, ROUNDS = (1, 3, 10), 52, 54, 7
 OPENS, CHANGES, REPORT = 300.0, 100.0, 1_000.0
@@ -49,11 +50,14 @@ def rows() -> Iterator[Row]:
     with tempfile.TemporaryDirectory() as folder:
         by_years = {}
         for years in YEARS:
-            shop = busy_shop(Path(folder) / f"{years}.db", years)
+            file = Path(folder) / f"{years}.db"
+            shop = busy_shop(file, years)
             by_years[years] = _times(shop)
+            against = list(against_raw(shop, file)) if years == YEARS[-1] else []
             shop.close()
         yield from _told(by_years)
-        yield from _at_a_terminal(Path(folder) / f"{YEARS[-1]}.db")
+        yield from against
+        yield from _at_a_terminal(file)
 
 
 def _told(by_years: dict[int, Times]) -> Iterator[Row]:
