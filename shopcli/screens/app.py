@@ -17,6 +17,7 @@ from shopcli.codes import Code
 from shopcli.screens.acts import bindings
 from shopcli.screens.doing import Acting
 from shopcli.screens.going import GoingApp
+from shopcli.screens.readonce import ReadOnce
 from shopcli.screens.remembered import remember_theme, remembered_theme
 from shopcli.screens.scanning import ScanningApp
 from shopcli.screens.signing import SIGN_IN, SigningApp, door
@@ -90,6 +91,7 @@ class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
     ) -> None:
         self.shop = shop
         super().__init__(shop, who, must_sign_in=must_sign_in)
+        self.stylesheet = ReadOnce(variables=self.get_css_variables())
         self.card_id = card_id
         self.task_id: int | None = None  # a task the bench is asked to show first
         self.when_warm: Callable[[], object] = bool  # called once all is loaded that an act needs
