@@ -34,6 +34,9 @@ def test_the_counter_on_a_server(busy: Busy) -> None:
         assert [c.id for c in find_customers(shop, text)] == [key], text
     for text in ("lrk", "rk1", "LRK 120", "567"):
         assert [c.name for c in find_customers(shop, text)] == ["Ada Lark"], text
+    other = busy.do(AddCustomer("Søren Müller Aakjær-Weiß"), "Dora").id  # type: ignore[attr-defined]
+    for text in ("soren", "SØR", "soeren mueller", "muller", "aakjaer", "WEIẞ", "aakjær", "sø", "mu"):
+        assert [c.id for c in find_customers(shop, text)] == [other], text
     assert find_customers(shop, "%") == find_customers(shop, "a_a") == ()
     busy.do(ChangeCustomer(key, 1, "Eve Stone"), "Dora")
     assert find_customers(shop, "quick") == ()

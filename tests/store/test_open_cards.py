@@ -41,7 +41,7 @@ clock_entry ix_one_open_clock 2 1
     ("sql", "params"),
     [
         (OPEN_CARDS.format(narrow=""), (0, 500)),
-        (OPEN_CARDS.format(narrow=NARROW.format(within=WITHIN)), (0, *["%a%"] * 8, 500)),
+        (OPEN_CARDS.format(narrow=NARROW.format(within=WITHIN)), (0, *["%a%"] * 10, 500)),
         (OPEN_TAGS, ()),
         (OWED, ()),
         (RUNNING, ()),

@@ -1,9 +1,11 @@
 """Customers found by a few letters of a name, some figures of a telephone, or a registration: while it is typed.
 
 The words to find by are kept by triggers (`find_word`). Three letters and more are found anywhere in a word, by
-trigrams; fewer at its beginning, by a range of the index. Every word typed must be found.
+trigrams; fewer at its beginning, by a range of the index. Every word typed must be found, with its own letters or with
+those of a plain keyboard: both sides are folded alike (`folded.py`).
 """
 
+from shopcli.folded import folded, spellings
 from shopcli.shop.known import CustomerView
 from shopcli.store.shop import Shop
 
@@ -30,15 +32,19 @@ HOLDS = {
 
 
 def words_of(text: str) -> tuple[str, ...]:
-    """Return what is looked for: the words of a text in small letters, without the signs of plates and telephones.
+    """Return what is looked for: the words of a text folded, without the signs of plates and telephones.
 
     Examples
     --------
-    >>> words_of("(01234) 567-890"), words_of("LRK-120")
-    (('01234', '567', '890'), ('lrk', '120'))
+    >>> words_of("(01234) 567-890"), words_of("LRK-120"), words_of("Aakjær")
+    (('01234', '567', '890'), ('lrk', '120'), ('aakjaer',))
     """
-    plain = "".join(c if c.isprintable() else " " for c in text).lower().translate(DROPPED)
-    return tuple(plain.split()[:WORDS_MOST])
+    return tuple(map(folded, _typed(text)))
+
+
+def _typed(text: str) -> list[str]:
+    plain = "".join(c if c.isprintable() else " " for c in text).translate(DROPPED)
+    return [word for word in plain.split() if folded(word)][:WORDS_MOST]
 
 
 def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView, ...]:
@@ -57,14 +63,14 @@ def find_customers(shop: Shop, text: str, limit: int = 20) -> tuple[CustomerView
 
 def query(text: str, *, sqlite: bool) -> tuple[str, tuple[str, ...]]:
     """Return the SQL that finds the customers of a text, and its parameters but for the last, the limit."""
-    words = words_of(text)
+    words = _typed(text)
     if not words:
         return CUSTOMERS.format(where="", first=""), ()
     conditions, params = [], []
     for found, given in holding(text, sqlite=sqlite):
         conditions.append(f"k.id IN ({found})")
         params += given
-    begins, given = _begins(words[0], sqlite=sqlite)
+    begins, given = _any_of([_begins(way, sqlite=sqlite) for way in spellings(words[0])])
     first = f"CASE WHEN k.id IN ({begins}) THEN 0 ELSE 1 END, "
     return CUSTOMERS.format(where="WHERE " + " AND ".join(conditions), first=first), (*params, *given)
 
@@ -72,9 +78,13 @@ def query(text: str, *, sqlite: bool) -> tuple[str, tuple[str, ...]]:
 def holding(text: str, *, sqlite: bool) -> tuple[tuple[str, list[str]], ...]:
     """Return for each word of a text the SQL of the customers that hold it, and its parameters."""
     return tuple(
-        _holds(word, sqlite=sqlite) if len(word) >= TRIGRAM else _begins(word, sqlite=sqlite)
-        for word in words_of(text)
+        _any_of([(_holds if len(way) >= TRIGRAM else _begins)(way, sqlite=sqlite) for way in spellings(word)])
+        for word in _typed(text)
     )
+
+
+def _any_of(found: list[tuple[str, list[str]]]) -> tuple[str, list[str]]:
+    return " UNION ALL ".join(sql for sql, _given in found), [p for _sql, given in found for p in given]
 
 
 def _holds(word: str, *, sqlite: bool) -> tuple[str, list[str]]:
@@ -82,15 +92,7 @@ def _holds(word: str, *, sqlite: bool) -> tuple[str, list[str]]:
 
 
 def _begins(word: str, *, sqlite: bool) -> tuple[str, list[str]]:
-    # The database makes small letters of A to Z alone; others may stand there as they were written.
-    # Three letters are enough to tell who comes first.
-    spelt = [""]
-    for sign in word[:TRIGRAM]:
-        large = sign.upper()
-        ways = (sign,) if sign.isascii() or len(large) > 1 else dict.fromkeys((sign, large))
-        spelt = [start + way for start in spelt for way in ways]
-    given = [[one, one + LAST] if sqlite else [f"{_taken_literally(one)}%"] for one in spelt]
-    return " UNION ALL ".join([BEGINS[sqlite]] * len(given)), [p for pair in given for p in pair]
+    return BEGINS[sqlite], [word, word + LAST] if sqlite else [f"{_taken_literally(word)}%"]
 
 
 def _quoted(word: str) -> str:

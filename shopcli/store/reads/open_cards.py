@@ -3,6 +3,7 @@
 from datetime import date
 from typing import Any
 
+from shopcli.folded import spellings
 from shopcli.shop.listed import CardRow
 from shopcli.shop.owed_now import is_due, is_owed_here
 from shopcli.store.shop import Shop
@@ -32,7 +33,10 @@ RUNNING = """
 SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"""
 NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
 OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
-OR lower(c.title) LIKE ? ESCAPE '!'{within})"""
+OR lower(c.title) LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM find_word f WHERE f.customer_id = k.id
+AND COALESCE(f.vehicle_id, v.id) = v.id AND (f.word LIKE ? ESCAPE '!' OR f.word LIKE ? ESCAPE '!')){within})"""
+# How often a word is asked for as it was typed, before it is asked for among the words a customer is found by.
+AS_TYPED = 5
 # Of a word of three letters or figures and more: fewer stand in every task and in every telephone number.
 WITHIN = """
 OR replace(k.phone, ' ', '') LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM task t WHERE t.card_id = c.id AND lower(t.title) LIKE ? ESCAPE '!')
@@ -76,7 +80,8 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
     for word in words:
         within = WITHIN if len(word) >= LETTERS else ""
         narrow.append(NARROW.format(within=within))
-        params += [like(word)] * (NARROW + within).count("?")
+        ways = spellings(word)
+        params += [like(word)] * AS_TYPED + [like(ways[0]), like(ways[-1])] + [like(word)] * within.count("?")
     rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join(narrow)), (*params, limit))
     if words:
         numbered = {row[2] for row in rows if len(words) == 1 and row[1].lower().endswith(words[0])}
@@ -90,8 +95,8 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
 
 def _names(row: tuple[Any, ...], words: list[str]) -> bool:
     """Whether every word is of the customer, the vehicle or the card itself."""
-    said = " ".join(str(row[i]) for i in (1, 3, 6, 7, 8, 10)).lower() + row[4].replace(" ", "")
-    return all(word in said for word in words)
+    said = " ".join(spellings(" ".join(str(row[i]) for i in (1, 3, 6, 7, 8, 10)))) + row[4].replace(" ", "")
+    return all(any(way in said for way in spellings(word)) for word in words)
 
 
 def _owed(shop: Shop) -> dict[int, tuple[int, int]]:
