@@ -16,7 +16,7 @@ from shopcli.shop.common import get, key_of, saved, task_for_work
 from shopcli.shop.fetch import fetcher
 from shopcli.shop.records import Card, ClockEntry, Person, Task
 from shopcli.shop.states import CardState, TaskState
-from shopcli.worklists.freeze import task_from_json
+from shopcli.worklists.freeze import thawed
 
 
 def running(session: Session, person_id: int) -> ClockEntry | None:
@@ -54,7 +54,7 @@ def clock_on(session: Session, act: Act, cmd: ClockOn) -> Change:
         raise Refused(f"'{task.title}' was left out", hint="Take it back first.")
     early: tuple[str, ...] = ()
     if task.state == TaskState.OPEN:
-        frozen = task_from_json(task.frozen)
+        frozen = thawed(task.frozen)
         tags.see_not_barred(session, act, card.vehicle_id, frozen)
         early = too_early(session, card.vehicle_id, task, frozen)
     get(session, Person, act.by, "person")

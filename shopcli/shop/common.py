@@ -2,13 +2,15 @@
 
 from typing import TypeVar
 
-from sqlmodel import Session, SQLModel
+from sqlalchemy import bindparam
+from sqlmodel import Session, SQLModel, col, select
 
 from shopcli.errors import BadInput, NotFound, Refused, Stale
 from shopcli.shop.records import Card, Person, Task, Versioned
 from shopcli.shop.states import CARD_MOVES, CardState, move
 
 R = TypeVar("R", bound=SQLModel)
+WITH_CARD = select(Task, Card).join(Card, col(Card.id) == Task.card_id).where(Task.id == bindparam("task_id"))
 WORKABLE = frozenset({CardState.IN_HAND, CardState.BOOKED, CardState.CHECKED})
 
 
@@ -55,7 +57,17 @@ def open_for_work(session: Session, card_id: int) -> Card:
     Refused
         When the card is held, closed or void.
     """
-    card = get(session, Card, card_id, "card")
+    return in_hand(session, get(session, Card, card_id, "card"))
+
+
+def in_hand(session: Session, card: Card) -> Card:
+    """Return a card that is read already, taken in hand if it was only booked.
+
+    Raises
+    ------
+    Refused
+        When the card is held, closed or void.
+    """
     state = CardState(card.state)
     if state is CardState.HELD:
         raise Refused(
@@ -73,10 +85,24 @@ def open_for_work(session: Session, card_id: int) -> Card:
     return card
 
 
+def with_card(session: Session, task_id: int) -> tuple[Task, Card]:
+    """Return a task and its card, read at once.
+
+    Raises
+    ------
+    NotFound
+        When there is none.
+    """
+    found = session.exec(WITH_CARD, params={"task_id": task_id}).first()
+    if found is None:
+        raise NotFound(f"there is no task {task_id}")
+    return found
+
+
 def task_for_work(session: Session, task_id: int) -> tuple[Task, Card]:
     """Return a task and its card, both open for work."""
-    task = get(session, Task, task_id, "task")
-    return task, open_for_work(session, task.card_id)
+    task, card = with_card(session, task_id)
+    return task, in_hand(session, card)
 
 
 def same_version(row: Versioned, version: int, what: str) -> None:

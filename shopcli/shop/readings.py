@@ -6,22 +6,27 @@ and says so until the vehicle has a number of its own.
 
 import json
 
-from sqlmodel import Session, select
+from sqlalchemy import bindparam
+from sqlmodel import Session, col, select
 
 from shopcli.cleantext import clean_line
 from shopcli.errors import NotFound, Refused
 from shopcli.shop.act import Act, Change
 from shopcli.shop.bench_commands import StrikeReading, TakeReading
-from shopcli.shop.common import get, key_of, open_for_work, saved, task_for_work
-from shopcli.shop.records import Card, Reading, VehicleSpec
-from shopcli.shop.records import Task as TaskRow
+from shopcli.shop.common import get, in_hand, key_of, open_for_work, saved, with_card
+from shopcli.shop.records import Reading, VehicleSpec
 from shopcli.shop.tools import used
 from shopcli.shop.views import OUTSIDE
 from shopcli.units import parse, see_what_is_meant
-from shopcli.worklists.freeze import spec_from_json, task_from_json
+from shopcli.worklists.freeze import spec_from_json, thawed
 from shopcli.worklists.model import ReadingSlot, Spec, Task
 
 UNJUDGED = "unjudged"
+IN_SLOT = select(Reading).where(
+    Reading.task_id == bindparam("task_id"),
+    Reading.slot == bindparam("slot"),
+    col(Reading.struck_at).is_(None),
+)
 
 
 def own_specs(session: Session, vehicle_id: int) -> tuple[Spec, ...]:
@@ -79,10 +84,9 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     Ambiguous
         When it is a bare figure whose size says another unit.
     """
-    row = get(session, TaskRow, cmd.task_id, "task")
-    task = task_from_json(row.frozen)
+    row, card = with_card(session, cmd.task_id)
+    task = thawed(row.frozen)
     slot = slot_of(task, cmd.slot)
-    card = get(session, Card, row.card_id, "card")
     spec = judging_spec(session, card.vehicle_id, task, slot)
     quantity = spec.limits.quantity if spec else slot.quantity
     typed = parse(
@@ -90,12 +94,10 @@ def take_reading(session: Session, act: Act, cmd: TakeReading) -> Change:
     )
     if spec is not None:
         see_what_is_meant(typed, spec.limits)
-    task_for_work(session, cmd.task_id)
+    in_hand(session, card)
     standing, words = judged(spec, typed.value, typed.unit)
     tool, tool_id, against = used(session, act, cmd.tool)
-    mine = (Reading.task_id == cmd.task_id, Reading.slot == slot.key)
-    query = select(Reading).where(*mine, Reading.struck_at == None)  # noqa: E711
-    for old in session.exec(query):
+    for old in session.exec(IN_SLOT, params={"task_id": cmd.task_id, "slot": slot.key}):
         old.struck_at = act.at
         session.add(old)
     reading = saved(

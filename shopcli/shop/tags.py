@@ -10,7 +10,7 @@ from shopcli.shop.reasons import reason_in_words
 from shopcli.shop.records import Card, Tag, Task
 from shopcli.shop.states import TaskState
 from shopcli.shop.tagrules import barring
-from shopcli.worklists.freeze import task_from_json
+from shopcli.worklists.freeze import thawed
 from shopcli.worklists.model import Task as Frozen
 
 
@@ -105,7 +105,7 @@ def _asked_since(session: Session, tag: Tag, task: Task) -> Task | None:
     done = Task.state == TaskState.DONE, Task.id != task.id, Task.done_at >= tag.hung_at  # type: ignore[operator]
     query = select(Task).join(Card, Card.id == Task.card_id)  # type: ignore[arg-type]
     rows = session.exec(query.where(Card.vehicle_id == tag.vehicle_id, *done).order_by(Task.done_at, Task.id))  # type: ignore[arg-type]
-    asked = [row for row in rows if tag.name in task_from_json(row.frozen).hangs]
+    asked = [row for row in rows if tag.name in thawed(row.frozen).hangs]
     return asked[-1] if asked else None
 
 

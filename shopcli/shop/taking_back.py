@@ -102,7 +102,7 @@ def see_may_be_taken_back(session: Session, act: Act, row: Journal) -> None:
         raise Refused("this cannot be taken back", hint="Put it right by doing the contrary.")
     if row.person_id != act.by:
         raise Refused("that was somebody else's act", hint="They take it back themselves: F8, then u.")
-    see_may_do(get(session, Person, act.by, "person"), row.act)
+    see_may_do(session, act.by, row.act)
     zone = act.settings.tz()
     if datetime.fromtimestamp(row.at, UTC).astimezone(zone).date() != act.today():
         raise Refused(

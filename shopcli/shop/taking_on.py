@@ -18,7 +18,7 @@ from shopcli.shop.readings import own_specs
 from shopcli.shop.records import Card, Finding, Owed, Task, Vehicle
 from shopcli.shop.states import CardState, FindingState, OwedState, TaskState
 from shopcli.worklists.flatten import misfit, misfit_words
-from shopcli.worklists.freeze import task_from_json
+from shopcli.worklists.freeze import thawed
 from shopcli.worklists.library import Library
 from shopcli.worklists.model import Task as Frozen
 from shopcli.worklists.model import VehicleFacts, WorkList
@@ -166,7 +166,7 @@ def _promised(session: Session, act: Act, vehicle: Vehicle, owed: Owed) -> Froze
     """
     row = get(session, Task, owed.task_id, "task")
     card = get(session, Card, owed.card_id, "card")
-    work = task_from_json(row.frozen)
+    work = thawed(row.frozen)
     _known, book = known_vehicle(session, act, vehicle)
     asked = (*(spec.name for spec in work.specs), *work.missing)
     numbers = tuple(spec for name in asked if (spec := book.get(name)) is not None)

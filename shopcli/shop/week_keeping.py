@@ -4,16 +4,17 @@ Rules do not know of it. Whatever rows an act touched is seen anyway (`shopcli.s
 entries, cards and invoices are to be reckoned anew. What is kept here never goes into the journal: it is nobody's act.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from datetime import tzinfo
 from typing import Any
 
 from sqlmodel import Session
 
-from shopcli.shop.fetch import fetcher
-from shopcli.shop.fetching import Fetch, for_server
+from shopcli.shop.fetch import Write, fetcher, writer
+from shopcli.shop.fetching import Fetch
 from shopcli.shop.touched import Row
 from shopcli.shop.week_parts import (
+    DayRow,
     Entry,
     Stand,
     Stay,
@@ -24,13 +25,14 @@ from shopcli.shop.week_parts import (
 )
 from shopcli.shop.week_sold import CLOSED, job_rows, sold_rows
 from shopcli.shop.week_stays import told_stays
-
-Write = Callable[[str, Sequence[Sequence[object]]], None]
+from shopcli.shop.week_sums import Summed, sum_all, sum_anew
 
 ENTRY = """
 SELECT e.id, e.person_id, e.card_id, e.task_id, t.template, e.started_at, e.ended_at
 FROM clock_entry e JOIN task t ON t.id = e.task_id WHERE e.ended_at IS NOT NULL"""
 INVOICE = "SELECT i.id, i.card_id, i.week, i.body FROM invoice i"
+LAIN = "SELECT week, person_id, template, card_id FROM day_hours WHERE entry_id = ?"
+SOLD = "SELECT week, person_id, template, card_id FROM sold_hours WHERE invoice_id = ?"
 CARD = "SELECT state, held_for, waits_for_parts, handed_at, opened_at FROM card WHERE id = ?"
 STAYS = "SELECT nth, state, waits, why, started_at, ended_at FROM card_stay WHERE card_id = ? ORDER BY nth"
 
@@ -41,20 +43,6 @@ OFF_IN = "INSERT INTO taken_off (invoice_id, week, minor) VALUES (?, ?, ?)"
 STAY_IN = "INSERT INTO card_stay (card_id, nth, state, waits, why, started_at, ended_at) VALUES (?, ?, ?, ?, ?, ?, ?)"
 TABLES = ("day_hours", "sold_hours", "taken_off", "job_times", "week_zone")
 STANDING = frozenset({"state", "held_for", "waits_for_parts", "handed_at"})
-
-
-def writer(session: Session) -> Write:
-    """Return ``write(sql, rows)`` on the transaction that is open; parameters are written ``?``."""
-
-    def write(sql: str, rows: Sequence[Sequence[object]]) -> None:
-        if not rows:
-            return
-        connection = session.connection()
-        if connection.dialect.paramstyle != "qmark":
-            sql = for_server(sql)
-        connection.exec_driver_sql(sql, [tuple(row) for row in rows])
-
-    return write
 
 
 def keep(session: Session, rows: Iterable[Row], at: int, zone: tzinfo) -> None:
@@ -78,11 +66,16 @@ def keep(session: Session, rows: Iterable[Row], at: int, zone: tzinfo) -> None:
     if not (entries or cards or invoices):
         return
     fetch, write = fetcher(session), writer(session)
+    changed = [Summed(*row) for key in entries for row in fetch(LAIN, (key,))]
     write("DELETE FROM day_hours WHERE entry_id = ?", [(key,) for key in entries])
     for key in entries:
-        write(DAY_IN, list(_days(fetch(f"{ENTRY} AND e.id = ?", (key,)), zone)))
+        days = list(_days(fetch(f"{ENTRY} AND e.id = ?", (key,)), zone))
+        write(DAY_IN, days)
+        changed += [Summed(day.week, day.person_id, day.template, day.card_id) for day in days]
     for key in invoices:
         _invoiced(fetch, write, fetch(f"{INVOICE} WHERE i.id = ?", (key,)))
+        changed += [Summed(*row) for row in fetch(SOLD, (key,))]
+    sum_anew(fetch, write, changed)
     for key in cards:
         _stood(fetch, write, key, at)
         for row in fetch(f"{CLOSED} AND c.id = ?", (key,)):
@@ -93,7 +86,7 @@ def _stands_otherwise(row: Row) -> bool:
     return row.now is None or bool(STANDING & set(row.now))
 
 
-def _days(rows: Iterable[Sequence[object]], zone: tzinfo) -> Iterator[tuple[object, ...]]:
+def _days(rows: Iterable[Sequence[object]], zone: tzinfo) -> Iterator[DayRow]:
     for row in rows:
         yield from days_of(Entry(*row), zone)  # type: ignore[arg-type]
 
@@ -142,4 +135,5 @@ def reckon_anew(session: Session, zone_name: str, zone: tzinfo) -> None:
         write(JOB_IN, job_rows(fetch, *row))
     for card_id, stays in told_stays(fetch).items():
         write(STAY_IN, [stay_row(card_id, stay) for stay in stays])
+    sum_all(write)
     write("INSERT INTO week_zone (zone) VALUES (?)", [(zone_name,)])

@@ -195,7 +195,6 @@ class Shop:
         rows = touched.rows()
         if not change.unwritten:
             journal.write(session, act, command, change, rows)
-        session.flush()
         week_keeping.keep(session, rows, act.at, self.settings.tz())
         return Done(change.id, tuple(change.said), change.refusal)
 

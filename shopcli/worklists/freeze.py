@@ -6,6 +6,7 @@ Nothing here depends on the library: an edited sheet or template changes no card
 
 import json
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from typing import Any, TypeVar
 
 from shopcli.errors import BadInput
@@ -75,6 +76,10 @@ def task_from_json(text: str) -> Task:
             f"a task kept on a card cannot be read: {error}", hint="Restore the card from a backup."
         ) from error
     raise BadInput(f"a task is kept in form {form}, which is newer", hint="Update the program.")
+
+
+# What a task was frozen as never changes; a card is read again after every act on it.
+thawed = lru_cache(512)(task_from_json)
 
 
 def _task(data: Mapping[str, Any]) -> Task:

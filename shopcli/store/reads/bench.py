@@ -2,7 +2,6 @@
 
 from dataclasses import replace
 from decimal import Decimal
-from functools import lru_cache
 from typing import Any
 
 from shopcli.errors import NotFound
@@ -13,7 +12,7 @@ from shopcli.shop.views import CardView, Hindrance, PartLineView, ReadingView, T
 from shopcli.store.reads.desk import FINDINGS, as_date, finding_view, owed_rows, vehicle_name
 from shopcli.store.reads.newer import newer_numbers, numbers_now
 from shopcli.store.shop import Shop
-from shopcli.worklists.freeze import spec_from_json, task_from_json
+from shopcli.worklists.freeze import spec_from_json, thawed
 from shopcli.worklists.model import Spec, Task
 
 CARD = """
@@ -75,10 +74,6 @@ def card_id(shop: Shop, number: str) -> int:
     )
 
 
-# What a task was frozen as never changes; a card is read again after every act on it.
-_thawed = lru_cache(512)(task_from_json)
-
-
 def _readings(shop: Shop, key: int) -> dict[int, list[ReadingView]]:
     found: dict[int, list[ReadingView]] = {}
     for row in shop.fetch(READINGS, (key,)):
@@ -130,7 +125,7 @@ def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], vehicle_id: int) -> 
     for task_id, position, state, frozen, done_by, done_at, left_out, second, note, version in shop.fetch(
         TASKS, (key,)
     ):
-        task = with_own_numbers(_thawed(frozen), own)
+        task = with_own_numbers(thawed(frozen), own)
         seconds, running = clocks.get(task_id, (0, ()))
         views.append(
             TaskView(
