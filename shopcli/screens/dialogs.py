@@ -14,6 +14,7 @@ from textual.widgets.option_list import Option
 
 from shopcli.columns import cut, shown
 from shopcli.errors import ShopError
+from shopcli.folded import folded
 from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.clean_input import CleanInput
 from shopcli.screens.widgets.marked_list import MarkedList
@@ -190,9 +191,9 @@ class Pick(Careful, ModalScreen[str | None]):
     @on(Input.Changed)
     def narrow(self, event: Input.Changed) -> None:
         """Show only what holds every word typed."""
-        words = event.value.casefold().split()
+        words = folded(event.value).split()
         self._shown = tuple(
-            c for c in self._choices if all(w in f"{c.label} {c.note}".casefold() for w in words)
+            c for c in self._choices if all(w in folded(f"{c.label} {c.note}") for w in words)
         )
         options = self.query_one(OptionList)
         options.clear_options()

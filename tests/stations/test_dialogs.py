@@ -30,11 +30,15 @@ async def test_what_the_keys_do_stands_below_the_longest_list(shop: Shop, note: 
             asked.action_move(-29)
 
 
-async def test_a_short_list_leaves_no_empty_rows(shop: Shop) -> None:
+async def test_a_short_list_leaves_no_empty_rows_and_is_narrowed_by_plain_letters(shop: Shop) -> None:
     app = story(shop).app()
     async with app.run_test(size=(80, 24), notifications=True) as pilot:
-        app.push_screen(Pick("Which?", [Choice("a", "this"), Choice("b", "that")]))
+        app.push_screen(Pick("Which?", [Choice("a", "this of Łódź"), Choice("b", "that")]))
         await settle(pilot)
         lines = seen(app).splitlines()
         that = next(i for i, line in enumerate(lines) if "that" in line)
         assert any(KEYS in line for line in lines[that : that + 4])
+        await pilot.press(*"lodz")
+        await settle(pilot)
+        assert "this of" in seen(app)
+        assert "that" not in seen(app)

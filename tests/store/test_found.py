@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from sqlalchemy import create_engine
 
 from shopcli.folded import folded, folds, spellings
-from shopcli.shop.commands import AddCustomer, AddVehicle, ChangeCustomer, OpenCard
+from shopcli.shop.commands import AddCustomer, AddPerson, AddVehicle, ChangeCustomer, OpenCard
 from shopcli.store.reads.found import find_customers, query
 from shopcli.store.reads.open_cards import open_cards
+from shopcli.store.reads.people import person
 from shopcli.store.shop import Shop
 from tests.conftest import Busy
 
@@ -170,3 +171,8 @@ def test_whatever_is_typed_is_answered_and_a_name_finds_itself(full: Shop, typed
     full.do(AddCustomer(name), by=1)
     for text in (name, name[:2], name.upper()):
         assert name in [c.name for c in find_customers(full, text, limit=500)]
+
+
+def test_people_are_named_by_plain_letters(full: Shop) -> None:
+    full.do(AddPerson("Łukasz", "mechanic"), by=1)
+    assert person(full, "lukasz") == person(full, "łuk") == person(full, "Łukasz")

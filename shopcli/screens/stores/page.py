@@ -16,6 +16,7 @@ from textual.content import Content
 from textual.widgets import Input, Static
 
 from shopcli.columns import cut
+from shopcli.folded import folded
 from shopcli.screens.acts_stores import PAGES
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
@@ -146,8 +147,8 @@ class StoresPage(Asks):
     @on(Input.Changed, "#find")
     def show_rows(self) -> None:
         """Show the rows that hold every word typed."""
-        words = self.query_one("#find", Input).value.casefold().split()
-        found = [row for row in self.rows if all(w in self.words_of(row).casefold() for w in words)]
+        words = folded(self.query_one("#find", Input).value).split()
+        found = [row for row in self.rows if all(w in folded(self.words_of(row)) for w in words)]
         listed = self.list
         listed.show(self.grouped(found), self._drawn, choose=self._choose)
         self._choose = ""

@@ -1,6 +1,7 @@
 """Who works here, and whose clock runs."""
 
 from shopcli.errors import NotFound
+from shopcli.folded import folded
 from shopcli.shop.listed import ClockView, PersonView
 from shopcli.shop.people_views import PersonKnown
 from shopcli.store.shop import Shop
@@ -26,7 +27,8 @@ def person(shop: Shop, name: str) -> PersonView:
     everybody = people(shop)
     wanted = name.strip().casefold()
     exact = [p for p in everybody if p.name.casefold() == wanted]
-    near = exact or [p for p in everybody if wanted and p.name.casefold().startswith(wanted)]
+    plain = folded(name.strip())
+    near = exact or [p for p in everybody if plain and folded(p.name).startswith(plain)]
     if len(near) == 1:
         return near[0]
     names = ", ".join(p.name for p in near or everybody)
