@@ -45,10 +45,12 @@ def test_papers_load_their_typesetter_with_the_first_sheet() -> None:
     assert loaded("import shopcli.papers.sheet, shopcli.cli.sheet, shopcli.codes", heavy) == []
 
 
-def test_help_and_version_import_nothing_heavy() -> None:
-    code = "from shopcli.cli.parser import build_parser; build_parser()"
+def test_a_command_is_told_and_help_is_shown_without_anything_heavy() -> None:
     heavy = ("textual", "rich", "pint", "jinja2", "sqlmodel", "sqlalchemy", "pydantic", "alembic", "sqlite3")
-    assert loaded(code, (*heavy, "typing", "dataclasses", "pathlib")) == []
+    light = ("typing", "dataclasses", "pathlib")
+    assert loaded("from shopcli.cli.parser import build_parser; build_parser()", (*heavy, *light)) == []
+    page = "from shopcli.cli.help_page import help_page; help_page()"
+    assert loaded(page, (*heavy, *light, "argparse", "re", "gettext")) == []
 
 
 def test_the_list_of_open_cards_loads_what_it_prints(tmp_path: Path) -> None:

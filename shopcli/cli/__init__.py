@@ -26,6 +26,11 @@ def _asked(argv: Sequence[str]) -> "Any":
 
         print(f"shopcli {__version__}")
         raise SystemExit(0)
+    if list(argv) in (["--help"], ["-h"]):
+        from shopcli.cli.help_page import help_page
+
+        print(help_page(), end="")
+        raise SystemExit(0)
     found = plainly(argv)
     if found is not None:
         gc.disable()  # nothing made while starting is rubbish; on again with the first picture, or when all is said

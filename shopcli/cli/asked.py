@@ -3,7 +3,12 @@
 from collections.abc import Sequence
 from types import SimpleNamespace
 
-SHARED = ("--db", "--settings", "--by")
+OPTIONS = (
+    ("--db", "FILE|URL", "the shop's records (or SHOPCLI_DB)"),
+    ("--settings", "FILE", "the shop's settings (or SHOPCLI_SETTINGS)"),
+    ("--by", "NAME", "who acts (or SHOPCLI_BY)"),
+)
+SHARED = tuple(flag for flag, _value, _text in OPTIONS)
 APPLICATION = "start:application"
 LIST = "open_list:list_cards"
 

@@ -1,9 +1,9 @@
-"""The commands that look ahead, and those of offers. Only argparse is needed."""
-
-import argparse
+"""The commands that look ahead, and those of offers. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from shopcli.cli.parser import Commands
 
 HOWS = ("phone", "mail", "in person", "signed")
@@ -72,13 +72,13 @@ def add_offers(c: "Commands") -> None:
     opens.add_argument("--promised", default="", metavar="DATE", help="promise date, like 2026-12-04")
 
 
-def _jobs(parser: argparse.ArgumentParser) -> None:
+def _jobs(parser: "ArgumentParser") -> None:
     parser.add_argument(
         "--for", dest="templates", action="append", default=[], metavar="TEMPLATE", help="a job (repeatable)"
     )
 
 
-def _answer(parser: argparse.ArgumentParser) -> None:
+def _answer(parser: "ArgumentParser") -> None:
     parser.add_argument("number", help="like OF00012 or 12")
     parser.add_argument("said_by", help="who said so")
     parser.add_argument("--how", choices=HOWS, default="phone", help="how it came (phone)")

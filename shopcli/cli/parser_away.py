@@ -1,4 +1,4 @@
-"""The commands of who was away, and of the tables the week is read from. Only argparse is needed."""
+"""The commands of who was away, and of the tables the week is read from. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

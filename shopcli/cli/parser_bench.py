@@ -1,9 +1,9 @@
-"""The commands of what lies on the bench: tools, photos, the sheet that hangs on the car. Only argparse is needed."""
-
-import argparse
+"""The commands of what lies on the bench: tools, photos, the sheet that hangs on the car. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from shopcli.cli.parser import Commands
 
 PART_HELP = "beginning of the part's name, or its number"
@@ -83,7 +83,7 @@ def add_parts(c: "Commands", task_help: str) -> None:
     _stocked(change, {})
 
 
-def _stocked(parser: argparse.ArgumentParser, defaults: dict[str, str]) -> None:
+def _stocked(parser: "ArgumentParser", defaults: dict[str, str]) -> None:
     for name, text in (
         ("price", "for one, before tax; else the shop's markup"),
         ("stock", "how many are there, counted"),
@@ -137,7 +137,7 @@ def add_sheet(c: "Commands") -> None:
     code.add_argument("--ascii", action="store_true", help="only plain characters")
 
 
-def _printed(parser: argparse.ArgumentParser, default: str | None) -> None:
+def _printed(parser: "ArgumentParser", default: str | None) -> None:
     parser.add_argument("--range", default=default, help="as printed on it, like '20 to 100 Nm'")
     parser.add_argument("--graduation", default=default, help="smallest step of its scale, like 0.5")
     parser.add_argument("--blades", default=default, help="of a feeler set, like '2 3 4 thou; 0.05 mm'")

@@ -1,7 +1,5 @@
 """The command that serves browsers, and what it may be told."""
 
-from argparse import ArgumentTypeError
-
 TYPE_CHECKING = False
 if TYPE_CHECKING:
     from shopcli.cli.parser import Commands
@@ -15,6 +13,8 @@ def _between(low: float, high: float, text: str) -> float:
     except ValueError:
         number = float("nan")
     if not low <= number <= high:
+        from argparse import ArgumentTypeError
+
         raise ArgumentTypeError(f"give a number from {low:g} to {high:g}")
     return number
 

@@ -1,9 +1,9 @@
-"""The commands of the clock and of taking back. Only argparse is needed."""
-
-import argparse
+"""The commands of the clock and of taking back. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from shopcli.cli.parser import Commands
 
 TIME = "like 8:05, 805 or 17.30"
@@ -51,11 +51,11 @@ def add_clock(c: "Commands", task_help: str) -> None:
     until.add_argument("--through", action="store_true", help="I really worked through")
 
 
-def _of_day(parser: argparse.ArgumentParser) -> None:
+def _of_day(parser: "ArgumentParser") -> None:
     parser.add_argument("--day", default="", metavar="DATE", help="like 2026-11-25; today if left out")
 
 
-def _of_task(parser: argparse.ArgumentParser, task_help: str) -> None:
+def _of_task(parser: "ArgumentParser", task_help: str) -> None:
     parser.add_argument("--card", default="", help="another card")
     parser.add_argument("--task", default="", help=f"another task: {task_help}")
 

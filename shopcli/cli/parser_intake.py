@@ -1,4 +1,4 @@
-"""The commands of intake: a card opened, what earlier visits left, a card held or void. Only argparse is needed."""
+"""The commands of intake: a card opened, what earlier visits left, a card held or void. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""The commands that keep a shop's records safe. Only argparse is needed."""
+"""The commands that keep a shop's records safe. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 

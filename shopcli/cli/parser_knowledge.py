@@ -1,4 +1,4 @@
-"""The commands of what the shop knows: job templates, spec sheets, previews. Only argparse is needed."""
+"""The commands of what the shop knows: job templates, spec sheets, previews. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""The commands of money. Only argparse is needed."""
+"""The commands of money. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

@@ -1,9 +1,9 @@
-"""The commands of papers that leave the shop. Only argparse is needed."""
-
-import argparse
+"""The commands of papers that leave the shop. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from shopcli.cli.parser import Commands
 
 
@@ -44,14 +44,14 @@ def add_papers(c: "Commands") -> None:
         _machine_forms(kind)
 
 
-def _forms(parser: argparse.ArgumentParser) -> None:
+def _forms(parser: "ArgumentParser") -> None:
     parser.add_argument("--text", metavar="FILE", help="write it as text")
     parser.add_argument("--html", metavar="FILE", help="write it as a page for a browser")
     parser.add_argument("--pdf", metavar="FILE", help="write it as PDF, fit to be kept (PDF/A-3b)")
     parser.add_argument("--ascii", action="store_true", help="plain characters only in text")
 
 
-def _machine_forms(parser: argparse.ArgumentParser) -> None:
+def _machine_forms(parser: "ArgumentParser") -> None:
     parser.add_argument("--cii", metavar="FILE", help="write it as UN/CEFACT Cross Industry Invoice")
     parser.add_argument("--ubl", metavar="FILE", help="write it as OASIS UBL 2.1")
     parser.add_argument("--facturx", metavar="FILE", help="write it as PDF with the former inside (Factur-X)")

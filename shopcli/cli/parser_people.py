@@ -1,4 +1,4 @@
-"""The commands of who works here and of their PINs. Only argparse is needed."""
+"""The commands of who works here and of their PINs. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

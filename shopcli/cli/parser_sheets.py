@@ -1,9 +1,9 @@
 """The words of the commands about spec sheets and numbers, beside the others because they are many."""
 
-import argparse
-
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:
+    from argparse import ArgumentParser
+
     from shopcli.cli.parser import Commands
 
 WHERE = "a registration, or the name of a sheet"
@@ -84,7 +84,7 @@ def _sheets(c: "Commands") -> None:
     facts.add_argument("--sheet", help="the sheet it lies under")
 
 
-def _about_sheet(parser: argparse.ArgumentParser) -> None:
+def _about_sheet(parser: "ArgumentParser") -> None:
     parser.add_argument("--under", help="the wider sheet it lies under, see: shopcli sheets")
     parser.add_argument("--about", help="a remark")
     parser.add_argument("--fact", action="append", default=[], metavar="NAME=TEXT", help=FACT)

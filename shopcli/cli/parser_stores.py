@@ -1,4 +1,4 @@
-"""The commands of the stores: the shelf, suppliers, orders, outwork, exchanges. Only argparse is needed."""
+"""The commands of the stores: the shelf, suppliers, orders, outwork, exchanges. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

@@ -1,4 +1,4 @@
-"""The commands of work on a card: what is read and done at the bench, its parts, the closing check. Only argparse is needed."""
+"""The commands of work on a card: what is read and done at the bench, its parts, the closing check. Nothing but words is needed."""
 
 TYPE_CHECKING = False  # the words of typing cost more to load than the words of a command
 if TYPE_CHECKING:

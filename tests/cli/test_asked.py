@@ -1,5 +1,6 @@
 """What is told without a parser is what the parser would have told, and help names every command there is."""
 
+import argparse
 import os
 import subprocess
 import sys
@@ -60,6 +61,10 @@ def test_each_command_drawn_up_alone_is_the_one_of_all(name: str, capsys: pytest
     assert said[0][0] == 0
 
 
+def _words(page: str) -> str:
+    return "".join(page.split())
+
+
 @pytest.mark.parametrize("columns", ["60", "80", "120"])
 def test_help_is_that_of_all_commands(
     columns: str, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
@@ -69,6 +74,7 @@ def test_help_is_that_of_all_commands(
         main(["--help"])
     out = capsys.readouterr().out
     assert out == WHOLE.format_help()
+    assert _words(argparse.ArgumentParser.format_help(WHOLE).replace("  COMMAND\n", "")) == _words(out)
     assert max(map(len, out.splitlines())) <= int(columns)
 
 
