@@ -29,6 +29,7 @@ STANDARD = "a-3b"
 INSTEAD = "?"
 LONGEST = 4000  # characters of one text on paper
 ENDLESS = 30  # of one word, before it may break inside
+NARROW = 15  # the same where half a page is all there is
 MOST_SIGNS = 60  # kinds of signs looked for before it is given up
 _WIDE = frozenset({"W", "F"})
 _LACKING = re.compile(r"the text [`]*\"(.+?)\"[`]* could not be displayed", re.DOTALL)
@@ -118,17 +119,17 @@ def _block(block: Block) -> dict[str, Any]:
 
 
 def _fields(block: Fields) -> list[list[str]]:
-    return [[_clean(name), _clean(text)] for name, text in block.pairs if text.strip()]
+    return [[_clean(name), _clean(text, NARROW)] for name, text in block.pairs if text.strip()]
 
 
-def _clean(value: Any) -> Any:
+def _clean(value: Any, endless: int = ENDLESS) -> Any:
     match value:
         case dict():
             return {key: _clean(v) for key, v in value.items()}
         case list() | tuple():
             return [_clean(v) for v in value]
         case str():
-            return breakable(shown(value)[:LONGEST], ENDLESS)
+            return breakable(shown(value)[:LONGEST], endless)
     return value
 
 

@@ -89,7 +89,7 @@ def group_table(groups: Sequence[BillGroup], w: Writing, tax_word: str = "VAT") 
         Row((_rate(g, w), w.amount(g.basis), w.amount(g.tax)), (g.reason,) if g.reason else ())
         for g in groups
     )
-    return (Heading(tax_word), Table(columns, (Section("", rows),)))
+    return (Heading(tax_word), Table(columns, (Section("", rows),), keep=True))
 
 
 def _rate(group: BillGroup, w: Writing) -> str:

@@ -68,11 +68,12 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """A table whose head is set again on every page."""
+    """A table whose head is set again on every page; a short one that says `keep` stays on one page with what follows."""
 
     IS: ClassVar[str] = "table"
     columns: tuple[Col, ...]
     sections: tuple[Section, ...]
+    keep: bool = False
 
 
 @dataclass(frozen=True, slots=True)

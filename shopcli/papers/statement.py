@@ -76,7 +76,7 @@ def _ages(view: StatementView, w: Writing) -> tuple[Block, ...]:
     columns = (Col(f"Issued before {w.day_long(view.made)}", fills=True), Col("Open", right=True, least=10))
     rows = tuple(Row((band.words, w.amount(band.amount))) for band in view.ages)
     # Not the closing balance: a deposit on work in hand is on the account and on no invoice yet.
-    return (Heading("Open invoices by age"), Table(columns, (Section("", rows),)))
+    return (Heading("Open invoices by age"), Table(columns, (Section("", rows),), keep=True))
 
 
 def _last(view: StatementView, w: Writing) -> tuple[str, str]:

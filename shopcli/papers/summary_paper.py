@@ -139,7 +139,7 @@ def _money(view: SummaryView, w: Writing) -> list[Block]:
     tax_columns = (Col("Rate", fills=True), Col("On", right=True), Col(view.tax_word, right=True))
     return [
         *([Table(columns, tuple(sections))] if sections else []),
-        *([Heading(view.tax_word), Table(tax_columns, (Section("", taxes),))] if taxes else []),
+        *([Heading(view.tax_word), Table(tax_columns, (Section("", taxes),), keep=True)] if taxes else []),
         Heading("Total"),
         Sums(tuple((name, w.money(d)) for name, d in sums(view))),
         *([] if view.invoice_number else [Para("This summary is not an invoice.")]),
