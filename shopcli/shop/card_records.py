@@ -2,6 +2,7 @@
 
 from typing import Any, ClassVar
 
+from sqlalchemy import Index
 from sqlmodel import Field, SQLModel
 
 from shopcli.shop.record_base import Versioned, lock_versions, seconds
@@ -10,6 +11,10 @@ from shopcli.shop.record_base import Versioned, lock_versions, seconds
 class Card(Versioned, table=True):
     """A job card."""
 
+    __table_args__: ClassVar[Any] = (
+        Index("ix_card_opened", "opened_at", "state"),
+        Index("ix_card_handed", "handed_at", "opened_at"),
+    )
     id: int | None = Field(default=None, primary_key=True)
     number: str = Field(unique=True)
     vehicle_id: int = Field(foreign_key="vehicle.id", index=True)
@@ -29,7 +34,7 @@ class Card(Versioned, table=True):
     authority_at: int | None = seconds(nullable=True)
     offer_id: int | None = Field(default=None, foreign_key="offer.id", index=True)
     promised: str = ""
-    opened_at: int = seconds(index=True)
+    opened_at: int = seconds()
     opened_by: int = Field(foreign_key="person.id")
     checked_at: int | None = seconds(nullable=True)
     checked_by: int | None = Field(default=None, foreign_key="person.id")
@@ -38,7 +43,7 @@ class Card(Versioned, table=True):
     closed_week: str = Field(default="", index=True)
     expected_minutes: int = 0
     hands: int | None = None
-    handed_at: int | None = seconds(nullable=True, index=True)
+    handed_at: int | None = seconds(nullable=True)
     handed_by: int | None = Field(default=None, foreign_key="person.id")
     handed_to: str = Field(default="", sa_column_kwargs={"server_default": ""})
     waits_for_parts: bool = False

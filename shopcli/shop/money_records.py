@@ -61,7 +61,18 @@ class Payment(SQLModel, table=True):
 class Invoice(SQLModel, table=True):
     """An issued invoice: number and figures, fixed for good by triggers."""
 
-    __table_args__: ClassVar[Any] = (Index("ix_invoice_owed", "card_id", "gross_minor"),)
+    __table_args__: ClassVar[Any] = (
+        Index("ix_invoice_owed", "card_id", "gross_minor"),
+        Index(
+            "ix_invoice_weeks",
+            "week",
+            "issued_at",
+            "net_minor",
+            "labour_minor",
+            "parts_minor",
+            "parts_cost_minor",
+        ),
+    )
 
     id: int | None = Field(default=None, primary_key=True)
     number: int = Field(unique=True)
@@ -76,7 +87,7 @@ class Invoice(SQLModel, table=True):
     labour_minor: int = 0
     parts_minor: int = 0
     parts_cost_minor: int = 0
-    week: str = Field(default="", index=True)
+    week: str = ""
     body: str
 
 

@@ -18,7 +18,17 @@ from shopcli.shop.people_records import Customer, Person, Pin, Vehicle
 from shopcli.shop.record_base import Versioned
 from shopcli.shop.sheet_records import Sheet, SheetSpec, VehicleSpec
 from shopcli.shop.stock_records import PriceChange, StockMove, Supplier
-from shopcli.shop.week_records import Absence, CardStay, DayHours, JobTimes, SoldHours, TakenOff, WeekZone
+from shopcli.shop.week_records import (
+    Absence,
+    CardStay,
+    DayHours,
+    JobTimes,
+    SoldHours,
+    TakenOff,
+    WeekHours,
+    WeekJobs,
+    WeekZone,
+)
 
 __all__ = [
     "Absence",
@@ -69,6 +79,8 @@ __all__ = [
     "VehicleSpec",
     "Versioned",
     "Waiver",
+    "WeekHours",
+    "WeekJobs",
     "WeekZone",
     "Wish",
 ]

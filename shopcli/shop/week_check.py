@@ -5,7 +5,8 @@ from datetime import tzinfo
 from itertools import pairwise
 
 from shopcli.shop.fetching import Fetch
-from shopcli.shop.week_parts import Entry, days_of, read_body, stand_of
+from shopcli.shop.week_parts import DayRow, Entry, days_of, read_body, stand_of
+from shopcli.shop.week_recount import Sold, hours_counted, jobs_counted
 from shopcli.shop.week_sold import CLOSED, job_rows, sold_rows
 
 ENTRIES = """
@@ -19,6 +20,8 @@ LABOUR = """
 SELECT i.number, i.labour_minutes * 60, i.labour_minor, COALESCE(SUM(s.seconds), 0), COALESCE(SUM(s.minor), 0)
 FROM invoice i LEFT JOIN sold_hours s ON s.invoice_id = i.id GROUP BY i.id, i.number, i.labour_minutes, i.labour_minor
 HAVING i.labour_minutes * 60 <> COALESCE(SUM(s.seconds), 0) OR i.labour_minor <> COALESCE(SUM(s.minor), 0) ORDER BY i.number"""
+WEEK_HOURS = "SELECT week, person_id, template, clocked_s, sold_s FROM week_hours"
+WEEK_JOBS = "SELECT week, template, cards, sold_s, minor, took_s FROM week_jobs"
 JOBS = "SELECT card_id, template, closed_at, listed_milli, seconds FROM job_times"
 STAYS = "SELECT card_id, nth, state, waits, why, started_at, ended_at FROM card_stay ORDER BY card_id, nth"
 CARDS = "SELECT id, number, state, held_for, waits_for_parts, handed_at, opened_at FROM card ORDER BY id"
@@ -36,7 +39,7 @@ def out_of_step(fetch: Fetch, zone: tzinfo) -> tuple[str, ...]:
     zone : tzinfo
         Where the shop is.
     """
-    days = (tuple(d) for row in fetch(ENTRIES) for d in days_of(Entry(*row), zone))
+    days = [day for row in fetch(ENTRIES) for day in days_of(Entry(*row), zone)]
     sold: list[Key] = []
     off: list[Key] = []
     for key, card_id, week, body in fetch(INVOICES):
@@ -47,6 +50,7 @@ def out_of_step(fetch: Fetch, zone: tzinfo) -> tuple[str, ...]:
     return (
         *_first(_differing("hours by day", fetch(DAYS), days)),
         *_first(_differing("hours sold", fetch(SOLD), sold)),
+        *_first(_sums(fetch, days, [tuple(row[2:]) for row in sold])),
         *_first(_differing("discounts", fetch(OFF), off)),
         *_first(_differing("times of jobs", fetch(JOBS), jobs)),
         *_first(_labour(fetch)),
@@ -69,6 +73,12 @@ def _differing(what: str, kept: Iterable[Sequence[object]], reckoned: Iterable[K
         yield f"{what}: kept and not so: {row}"
     for row in sorted(wanted - there, key=str):
         yield f"{what}: not kept: {row}"
+
+
+def _sums(fetch: Fetch, days: Sequence[DayRow], rows: Iterable[Key]) -> Iterator[str]:
+    sold: list[Sold] = [(w, p, t, c, s, m) for p, w, c, t, s, m in rows]  # type: ignore[misc]
+    yield from _differing("hours of a week", fetch(WEEK_HOURS), hours_counted(days, sold))
+    yield from _differing("jobs of a week", fetch(WEEK_JOBS), jobs_counted(days, sold))
 
 
 def _labour(fetch: Fetch) -> Iterator[str]:

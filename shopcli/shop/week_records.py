@@ -64,6 +64,32 @@ class SoldHours(SQLModel, table=True):
     minor: int
 
 
+class WeekHours(SQLModel, table=True):
+    """What somebody clocked and sold of a job in a week, [s]: the sums of `day_hours` and `sold_hours`."""
+
+    __tablename__: ClassVar[Any] = "week_hours"
+    week: str = Field(primary_key=True)
+    person_id: int = Field(primary_key=True)
+    template: str = Field(primary_key=True)
+    clocked_s: int
+    sold_s: int
+
+
+class WeekJobs(SQLModel, table=True):
+    """What was sold of a job in a week: on how many cards, time [s], net in minor units; and what these cards took of it, [s].
+
+    There are rows, too, for what those cards took of jobs of which nothing was sold in that week.
+    """
+
+    __tablename__: ClassVar[Any] = "week_jobs"
+    week: str = Field(primary_key=True)
+    template: str = Field(primary_key=True)
+    cards: int
+    sold_s: int
+    minor: int
+    took_s: int
+
+
 class JobTimes(SQLModel, table=True):
     """What a template's done tasks took on a closed card, and what its file lists for them, thousandths of a minute."""
 

@@ -74,8 +74,8 @@ def worked(
 def wiped(busy: Busy) -> None:
     busy.clock.at = NOW
     with sqlite3.connect(str(busy.shop.place.file)) as connection:
-        connection.execute("DELETE FROM clock_entry")
-        connection.execute("DELETE FROM day_hours")
+        for table in ("clock_entry", "day_hours", "week_hours"):
+            connection.execute(f"DELETE FROM {table}")
 
 
 def carry_out(busy: Busy, act: tuple[str, int, int, int]) -> None:

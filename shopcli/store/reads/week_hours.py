@@ -7,14 +7,15 @@ from datetime import date
 from shopcli.shop.hours import by_day
 from shopcli.shop.week_parts import DayRow, Entry, days_of
 from shopcli.shop.week_views import HoursLine, HoursView, Period, Unclocked, week_name
-from shopcli.store.reads.week_bounds import billed_sql, bounds, day_of, so_far, weeks_sql
+from shopcli.store.reads.week_bounds import billed_sql, bounds, day_of, so_far, weeks_sql, whole_and_cut
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.reads.week_paid import Worker, by_week, workers
 from shopcli.store.shop import Shop
 from shopcli.worklists.heads import Head
 
-CLOCKED = "SELECT week, person_id, template, SUM(seconds) FROM day_hours WHERE {weeks} GROUP BY week, person_id, template"
-SOLD = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
+CLOCKED = "SELECT week, person_id, template, clocked_s FROM week_hours WHERE {weeks} AND clocked_s <> 0"
+SOLD = "SELECT week, person_id, template, sold_s FROM week_hours WHERE {weeks} AND sold_s <> 0"
+SOLD_UNTIL = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
 # What of the time kept lies behind a moment, of the entries that were not over then.
 BEHIND = """
 SELECT h.week, h.person_id, h.template, h.entry_id, h.day, h.seconds, e.started_at, e.ended_at FROM day_hours h
@@ -89,8 +90,12 @@ def clocked(shop: Shop, period: Period) -> tuple[Tally, int]:
 
 def sold(shop: Shop, period: Period) -> Tally:
     """Return what was sold on invoices issued in a period."""
-    weeks, params = billed_sql(period)
-    return Tally({tuple(row[:3]): int(row[3]) for row in shop.fetch(SOLD.format(weeks=weeks), params)})
+    found: dict[Cell, int] = {}
+    for sql, part in zip((SOLD, SOLD_UNTIL), whole_and_cut(period), strict=True):
+        if part is not None:
+            weeks, params = billed_sql(part)
+            found |= {tuple(row[:3]): int(row[3]) for row in shop.fetch(sql.format(weeks=weeks), params)}
+    return Tally(found)
 
 
 def hours(shop: Shop, period: Period) -> HoursView:

@@ -21,9 +21,11 @@ WHERE {weeks} GROUP BY week"""
 CREDITED = "SELECT week, SUM(net_minor) FROM credit_note WHERE {weeks} GROUP BY week"
 OFF = "SELECT week, SUM(minor) FROM taken_off WHERE {weeks} GROUP BY week"
 EARNED = """
+SELECT template, SUM(cards), SUM(sold_s), SUM(minor), SUM(took_s) FROM week_jobs WHERE {weeks} GROUP BY template HAVING SUM(cards) > 0"""
+# Of a week that is cut off; what the labour sold in it took, whenever it was clocked.
+EARNED_UNTIL = """
 SELECT template, COUNT(DISTINCT card_id), SUM(seconds), SUM(minor) FROM sold_hours WHERE {weeks} GROUP BY template"""
-# What the labour sold in a period took, whenever it was clocked.
-TOOK = """
+TOOK_UNTIL = """
 SELECT d.template, SUM(d.seconds) FROM day_hours d
 WHERE d.card_id IN (SELECT DISTINCT card_id FROM sold_hours WHERE {weeks}) GROUP BY d.template"""
 OPEN_STATES = "('booked', 'in hand', 'held', 'checked')"
@@ -140,20 +142,26 @@ def money_weeks(shop: Shop, period: Period) -> tuple[MoneyWeek, ...]:
 
 def earnings(shop: Shop, period: Period) -> tuple[Earning, ...]:
     """Return what each template earned on the invoices of a period, the most first."""
-    where, params = billed_sql(period)
-    rows = shop.fetch(EARNED.format(weeks=where), params)
-    took = {row[0]: int(row[1]) for row in shop.fetch(TOOK.format(weeks=where), params)}
+    rows = _earned(shop, period)
     called = jobs(shop, [row[0] for row in rows])
     found = []
-    for template, cards, seconds, minor in rows:
-        clocked, labour = took.get(template, 0), from_minor(int(minor))
-        cost = cost_of(shop.settings, clocked)
+    for template, cards, seconds, minor, took in rows:
+        labour = from_minor(minor)
+        cost = cost_of(shop.settings, took)
         margin = None if cost is None else labour - cost
         head = called[template]
-        found.append(
-            Earning(template, head.title, head.system, cards, clocked, int(seconds), labour, cost, margin)
-        )
+        found.append(Earning(template, head.title, head.system, cards, took, seconds, labour, cost, margin))
     return tuple(sorted(found, key=lambda e: (-(e.labour if e.margin is None else e.margin), e.title)))
+
+
+def _earned(shop: Shop, period: Period) -> list[tuple[str, int, int, int, int]]:
+    """Return by template: cards, seconds sold, minor units and seconds these cards took."""
+    where, params = billed_sql(period)
+    if period.upto is None:
+        return [(row[0], *map(int, row[1:])) for row in shop.fetch(EARNED.format(weeks=where), params)]
+    took = dict(shop.fetch(TOOK_UNTIL.format(weeks=where), params))
+    rows = shop.fetch(EARNED_UNTIL.format(weeks=where), params)
+    return [(row[0], *map(int, row[1:]), int(took.get(row[0], 0))) for row in rows]
 
 
 def unbilled_by_card(shop: Shop) -> dict[int, Decimal]:
