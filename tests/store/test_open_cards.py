@@ -8,6 +8,7 @@ from shopcli.car_words import owed_words
 from shopcli.shop.commands import MoveCard, OpenCard
 from shopcli.store.reads import bench
 from shopcli.store.reads.open_cards import (
+    FOLDED,
     NARROW,
     OPEN_CARDS,
     OPEN_TAGS,
@@ -41,7 +42,7 @@ clock_entry ix_one_open_clock 2 1
     ("sql", "params"),
     [
         (OPEN_CARDS.format(narrow=""), (0, 500)),
-        (OPEN_CARDS.format(narrow=NARROW.format(within=WITHIN)), (0, *["%a%"] * 10, 500)),
+        (OPEN_CARDS.format(narrow=NARROW.format(within=FOLDED + WITHIN)), (0, *["%a%"] * 10, 500)),
         (OPEN_TAGS, ()),
         (OWED, ()),
         (RUNNING, ()),
@@ -108,3 +109,9 @@ def test_desk_bench_and_closing_check_count_the_same_checks(busy_shop: Busy) -> 
         for owed in view.owed:
             word = "! overdue" if owed in overdue else "! owed" if owed in now else "due"
             assert owed_words(owed, "mi").startswith(f"{word} {owed.title}")
+
+
+def test_two_figures_are_of_a_card_and_three_of_a_telephone_too(busy_shop: Busy) -> None:
+    assert [card.customer for card in open_cards(busy_shop.shop, "567")] == ["Ada Lark"]
+    assert open_cards(busy_shop.shop, "67") == ()
+    assert [card.customer for card in open_cards(busy_shop.shop, "01")] == ["Ada Lark"]

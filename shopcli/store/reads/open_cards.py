@@ -33,10 +33,10 @@ RUNNING = """
 SELECT e.card_id, p.name FROM clock_entry e JOIN person p ON p.id = e.person_id WHERE e.ended_at IS NULL"""
 NARROW = """AND (lower(v.registration) LIKE ? ESCAPE '!' OR lower(k.name) LIKE ? ESCAPE '!'
 OR lower(c.number) LIKE ? ESCAPE '!' OR lower(v.make || ' ' || v.model) LIKE ? ESCAPE '!'
-OR lower(c.title) LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM find_word f WHERE f.customer_id = k.id
-AND COALESCE(f.vehicle_id, v.id) = v.id AND (f.word LIKE ? ESCAPE '!' OR f.word LIKE ? ESCAPE '!')){within})"""
-# How often a word is asked for as it was typed, before it is asked for among the words a customer is found by.
-AS_TYPED = 5
+OR lower(c.title) LIKE ? ESCAPE '!'{within})"""
+# By the words a customer is found by, folded: letters, or figures as many as below.
+FOLDED = """ OR EXISTS (SELECT 1 FROM find_word f WHERE f.customer_id = k.id
+AND COALESCE(f.vehicle_id, v.id) = v.id AND (f.word LIKE ? ESCAPE '!' OR f.word LIKE ? ESCAPE '!'))"""
 # Of a word of three letters or figures and more: fewer stand in every task and in every telephone number.
 WITHIN = """
 OR replace(k.phone, ' ', '') LIKE ? ESCAPE '!' OR EXISTS (SELECT 1 FROM task t WHERE t.card_id = c.id AND lower(t.title) LIKE ? ESCAPE '!')
@@ -78,10 +78,12 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
     params: list[object] = [shop.at()]
     narrow = []
     for word in words:
-        within = WITHIN if len(word) >= LETTERS else ""
-        narrow.append(NARROW.format(within=within))
-        ways = spellings(word)
-        params += [like(word)] * AS_TYPED + [like(ways[0]), like(ways[-1])] + [like(word)] * within.count("?")
+        long, ways = len(word) >= LETTERS, spellings(word)
+        named, within = FOLDED if long or word.isalpha() else "", WITHIN if long else ""
+        narrow.append(NARROW.format(within=named + within))
+        params += [like(word)] * NARROW.count("?")
+        params += [like(ways[0]), like(ways[-1])] if named else []
+        params += [like(word)] * within.count("?")
     rows = shop.fetch(OPEN_CARDS.format(narrow=" ".join(narrow)), (*params, limit))
     if words:
         numbered = {row[2] for row in rows if len(words) == 1 and row[1].lower().endswith(words[0])}
