@@ -39,7 +39,7 @@ def _facts(bill: Bill, w: Writing) -> Fields:
         (
             ("Date", w.day_long(bill.issued)),
             ("Due by", w.day_long(bill.due_by) if bill.due > 0 else ""),
-            ("Handed over", w.day_long(bill.supplied)),
+            ("Work finished", w.day_long(bill.supplied)),
             ("Answers", _answers(bill, w)),
             ("Vehicle", bill.vehicle),
             ("Odometer", bill.odometer),

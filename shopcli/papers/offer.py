@@ -19,10 +19,11 @@ from shopcli.papers.blocks import (
     Table,
 )
 from shopcli.papers.parties import addressed, sender
+from shopcli.papers.telling import sentence
 from shopcli.papers.writing import Writing
 from shopcli.present import amount
 from shopcli.shop.money import Allowance, total
-from shopcli.shop.offer_view import OfferPaper
+from shopcli.shop.offer_view import UPTO, OfferPaper, OfferReply
 from shopcli.shop.taxwords import before_tax
 
 SIGN = ("Name", "Date", "Signature")
@@ -50,6 +51,7 @@ def offer_paper(offer: OfferPaper, w: Writing, logo: Logo | None = None) -> Pape
                 ("Odometer", offer.odometer),
                 ("Card", offer.card),
                 ("Ready", offer.ready),
+                ("Answer", _reply(offer.reply, offer.tax_word, w) if offer.reply else ""),
             )
         ),
         blocks=tuple(_blocks(offer, w)),
@@ -99,7 +101,7 @@ def _blocks(offer: OfferPaper, w: Writing) -> list[Block]:
         Sums(tuple(_sums(offer, w))),
         *_range(offer, w),
         *_words(offer),
-        *_sign(offer),
+        *_sign(offer, w),
     ]
 
 
@@ -141,7 +143,15 @@ def _words(offer: OfferPaper) -> list[Block]:
     return [Heading("Notes"), *map(Para, said)] if said else []
 
 
-def _sign(offer: OfferPaper) -> list[Block]:
-    if offer.accepted:
-        return [Heading("Answer"), Para(offer.accepted)]
-    return [Heading("To go ahead"), SignHere(SIGN, offer.allows)]
+def _reply(reply: OfferReply, tax_word: str, w: Writing) -> str:
+    upto = f", up to {w.money(reply.upto)} with {tax_word}" if reply.upto is not None else ""
+    why = f": {reply.reason.rstrip('.')}" if reply.reason else ""
+    return f"{sentence(reply.answer)} by {reply.said_by} on {w.day_long(reply.on)} ({reply.how}){upto}{why}."
+
+
+def _sign(offer: OfferPaper, w: Writing) -> list[Block]:
+    if offer.reply:
+        return []
+    upto = w.money(offer.with_vat if offer.with_vat_80 is None else offer.with_vat_80)
+    allows = tuple(text.replace(UPTO, upto) for text in offer.allows)
+    return [Heading("To go ahead"), SignHere(SIGN, allows)]

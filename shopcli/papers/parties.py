@@ -16,25 +16,17 @@ def sender(party: Party, tax_word: str = "VAT") -> tuple[str, ...]:
     said = number_of(tax_word, party.vat_number)
     number = f"{tax_word} no. {said}" if said else ""
     other = f"Tax no. {party.tax_number}" if party.tax_number else ""
-    return (party.name, *_address(party), *filter(None, (party.phone, party.email, number, other)))
+    return (party.name, *party.where, *filter(None, (party.phone, party.email, number, other)))
 
 
 def addressed(party: Party, tax_word: str = "VAT", name: str = "To") -> Fields:
     """Return whom a paper is for."""
     return Fields(
         (
-            (name, "\n".join((party.name, *_address(party)))),
+            (name, "\n".join((party.name, *party.where))),
             (f"{tax_word} no.", number_of(tax_word, party.vat_number)),
         )
     )
-
-
-def _address(party: Party) -> list[str]:
-    """Return the address as written, with what the lines do not say already added below."""
-    lines = [line for line in party.address if line.strip()]
-    said = " ".join(lines).casefold()
-    missing = [text for text in (party.city, party.post_code) if text and text.casefold() not in said]
-    return [*lines, *missing]
 
 
 def iban_grouped(iban: str) -> str:

@@ -27,6 +27,20 @@ class Party:
     phone: str = ""  # BT-42, BT-57
     email: str = ""  # BT-43, BT-58
 
+    @property
+    def where(self) -> tuple[str, ...]:
+        """The address as written, with the town and post code below where its lines do not say them already.
+
+        Examples
+        --------
+        >>> Party("A", ("1 Mill Street", "Marling"), "Marling", "XX1 1XX").where
+        ('1 Mill Street', 'Marling', 'XX1 1XX')
+        """
+        lines = [line for line in self.address if line.strip()]
+        said = " ".join(lines).casefold()
+        missing = [text for text in (self.city, self.post_code) if text and text.casefold() not in said]
+        return (*lines, *missing)
+
 
 @dataclass(frozen=True, slots=True)
 class BillLine:
@@ -95,7 +109,7 @@ class Bill:
     number: str  # BT-1, as printed
     issued: date  # BT-2
     due_by: date | None  # BT-9
-    supplied: date | None  # BT-72, the day of hand-over
+    supplied: date | None  # BT-72, the day the work was finished
     currency: str  # BT-5
     seller: Party
     buyer: Party
@@ -119,7 +133,7 @@ class Bill:
     corrects: str = ""  # BT-25: the number of the invoice a credit note answers
     corrects_issued: date | None = None  # BT-26
     why: str = ""  # BT-22: why a credit note was written
-    notes: tuple[str, ...] = ()  # BT-22: "ask your accountant" and the like
+    notes: tuple[str, ...] = ()  # BT-22
     terms: str = ""  # BT-20
     iban: str = ""  # BT-84
     bic: str = ""  # BT-86

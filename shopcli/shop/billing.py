@@ -25,7 +25,6 @@ WANT_REASON = {
     "O": "Outside the scope of tax",
 }
 REVERSE = "Reverse charge: the customer accounts for the {tax}."
-ASK = "Whether a fee may be passed on without tax, ask your accountant."
 ROUNDING_RULE = "Each line, each allowance and the tax of each rate are rounded half-up to two decimals; all else is an exact sum."
 
 
@@ -104,8 +103,7 @@ def groups_of(groups: Iterable[VatGroup], settings: Settings) -> tuple[BillGroup
 def notes_of(groups: Iterable[VatGroup], tax_word: str) -> tuple[str, ...]:
     """Return what must be said beneath a bill with such groups."""
     found = {g.category for g in groups}
-    reverse = (REVERSE.format(tax=tax_word),) if "AE" in found else ()
-    return (*reverse, ASK) if found & {"E", "O"} else reverse
+    return (REVERSE.format(tax=tax_word),) if "AE" in found else ()
 
 
 def buyer(customer: Customer, settings: Settings) -> Party:

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from shopcli.shop.bill import BillGroup, Party
 from shopcli.shop.card_bill import line_of
-from shopcli.shop.offer_view import OfferJob, OfferPaper
+from shopcli.shop.offer_view import UPTO, OfferJob, OfferPaper
 from shopcli.shop.price_views import PriceView
 from shopcli.shop.settings import Settings
 
@@ -65,7 +65,7 @@ def offer_paper(settings: Settings, price: PriceView, about: About) -> OfferPape
         tax=price.usual.vat,
         with_vat=price.usual.with_vat,
         with_vat_80=price.most.with_vat,
-        allows=_allows(price),
+        allows=_allows(settings.tax_word),
         notes=(*price.notes, *about.notes),
         terms=settings.terms,
         tax_word=settings.tax_word,
@@ -110,8 +110,8 @@ def car_words(registration: str, make: str, model: str, year: int | None) -> str
     return f"{registration}, {what}" if what else registration
 
 
-def _allows(price: PriceView) -> tuple[str, ...]:
+def _allows(tax_word: str) -> tuple[str, ...]:
     return (
-        f"The work named here, up to {price.most.with_vat} {price.currency} with tax.",
+        f"The work named here, up to {UPTO} with {tax_word}.",
         "Before anything goes beyond that sum, or other work is begun, we ask again.",
     )

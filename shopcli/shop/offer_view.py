@@ -6,6 +6,8 @@ from decimal import Decimal
 
 from shopcli.shop.bill import BillAllowance, BillGroup, BillLine, Party
 
+UPTO = "{up to}"
+
 
 @dataclass(frozen=True, slots=True)
 class OfferJob:
@@ -14,6 +16,18 @@ class OfferJob:
     title: str
     hours: Decimal  # [h]
     hours_80: Decimal  # [h]
+
+
+@dataclass(frozen=True, slots=True)
+class OfferReply:
+    """What was answered to an offer: ``accepted`` or ``declined``, by whom, how it came, up to what sum with tax."""
+
+    answer: str
+    said_by: str
+    how: str
+    on: date
+    upto: Decimal | None = None
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,8 +61,10 @@ class OfferPaper:
     with_vat_80: Decimal | None = None
     ready: str = ""  # when it would be done, in words
     authority: str = ""  # what has been allowed already, by whom and how
-    allows: tuple[str, ...] = ()  # what signing it allows, sentence by sentence
+    allows: tuple[
+        str, ...
+    ] = ()  # what signing it allows, sentence by sentence; `UPTO` stands for `with_vat_80`
     notes: tuple[str, ...] = ()
     terms: str = ""
-    accepted: str = ""  # by whom, when and how; or that it was declined
+    reply: OfferReply | None = None
     tax_word: str = "VAT"

@@ -1,6 +1,7 @@
 """Offer, receipt, statement, vehicle history and the summary as PDF: one builder each, three forms of one content."""
 
 from dataclasses import fields, is_dataclass, replace
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -15,6 +16,7 @@ from shopcli.papers.receipt import receipt_paper
 from shopcli.papers.statement import statement_paper
 from shopcli.papers.summary_paper import summary_paper
 from shopcli.present import display_width
+from shopcli.shop.offer_view import OfferReply
 from tests.papers.figures import of_html, of_pdf, of_text
 from tests.papers.golden_file import same_as_golden
 from tests.papers.paper_others import history, offer, receipt, statement
@@ -68,8 +70,12 @@ def test_the_offer_has_its_range_and_a_place_to_sign() -> None:
     flat = " ".join(text.split())
     for words in ("4.9", "£514.20", "Signature:", "Valid until 20 December 2026", "we ask again"):
         assert words in flat
-    answered = replace(offer(), accepted="Accepted by Mrs. Fenwick on 21 November 2026, by telephone.")
-    assert "Signature" not in form("offer", "text", answered).decode()
+    answered = replace(
+        offer(), reply=OfferReply("declined", "Mrs. Fenwick", "phone", date(2026, 11, 21), None, "Too dear.")
+    )
+    said = " ".join(form("offer", "text", answered).decode().split())
+    assert "Signature" not in said
+    assert "Declined by Mrs. Fenwick on 21 November 2026 (phone): Too dear." in said
 
 
 def test_money_given_back_is_said_so() -> None:

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Callable
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
@@ -23,7 +24,7 @@ from shopcli.shop.commands import (
 )
 from shopcli.shop.kept_json import from_json, to_json
 from shopcli.shop.money import Net, total
-from shopcli.shop.offer_view import OfferPaper
+from shopcli.shop.offer_view import OfferPaper, OfferReply
 from shopcli.store.reads import bench
 from shopcli.store.reads import made_offers as reads
 from shopcli.store.reads.bill_now import bill_now
@@ -158,9 +159,8 @@ def test_an_answer_is_given_once_and_in_time(busy_shop: Busy) -> None:
     today = busy_shop.shop.local(busy_shop.shop.at()).date()
     assert [found[f"OF0000{n}"].state(today) for n in (1, 2, 3)] == ["declined", "accepted", "run out"]
     assert found["OF00002"].amount == Decimal("123.45")
-    assert (
-        reads.paper_of(busy_shop.shop, first).accepted == "declined by Ada Lark on 2026-11-25, mail: too dear"
-    )
+    reply = OfferReply("declined", "Ada Lark", "mail", date(2026, 11, 25), None, "too dear")
+    assert reads.paper_of(busy_shop.shop, first).reply == reply
 
 
 def test_more_work_on_a_card_is_put_there_and_raises_the_authority(busy_shop: Busy) -> None:

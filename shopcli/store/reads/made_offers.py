@@ -10,7 +10,7 @@ from shopcli.errors import NotFound
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.kept_json import from_json
 from shopcli.shop.offer_paper import offer_number
-from shopcli.shop.offer_view import OfferPaper
+from shopcli.shop.offer_view import OfferPaper, OfferReply
 from shopcli.store.shop import Shop
 
 OFFERS = """
@@ -100,15 +100,13 @@ def paper_of(shop: Shop, offer_id: int) -> OfferPaper:
     if not rows:
         raise NotFound(f"there is no offer {offer_id}")
     view = made_offer(shop, str(rows[0][1]))
-    return replace(from_json(OfferPaper, rows[0][0]), accepted=_answered(view))
+    return replace(from_json(OfferPaper, rows[0][0]), reply=_reply(view))
 
 
-def _answered(view: OfferView) -> str:
+def _reply(view: OfferView) -> OfferReply | None:
     if not view.answer or view.answered is None:
-        return ""
-    upto = f", up to {view.amount}" if view.amount is not None else ""
-    why = f": {view.reason}" if view.reason else ""
-    return f"{view.answer} by {view.said_by} on {view.answered}, {view.how}{upto}{why}"
+        return None
+    return OfferReply(view.answer, view.said_by, view.how, view.answered, view.amount, view.reason)
 
 
 def _view(shop: Shop, row: tuple[Any, ...]) -> OfferView:

@@ -3,6 +3,7 @@
 import json
 from collections.abc import Iterable
 
+from shopcli.present import amount
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.bill import BillGroup, BillLine
 from shopcli.shop.card_bill import card_bill
@@ -24,8 +25,9 @@ from shopcli.shop.views import (
 )
 from shopcli.store.reads.bench import card
 from shopcli.store.reads.bills import bill_of_card
+from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
-from shopcli.units import AS_PRINTED, Limits
+from shopcli.units import AS_PRINTED, Limits, spoken
 
 # What hinders a card as a whole, where it was waived.
 OF_THE_CARD = {"odometer": "no odometer reading", "authority": "the bill past the authority"}
@@ -38,6 +40,15 @@ def _done(task: TaskView) -> WorkDone:
 
 def _limits(reading: ReadingView) -> str:
     return Limits.from_json(json.loads(reading.limits)).text(AS_PRINTED) if reading.limits else ""
+
+
+def _taken(reading: ReadingView | None) -> str:
+    """Say what was read as it was typed, and in the unit of its limits where that is another one."""
+    if reading is None:
+        return ""
+    unit = Limits.from_json(json.loads(reading.limits)).unit if reading.limits else ""
+    other = unit not in {"", reading.unit}
+    return f"{reading.typed} ({spoken(reading.value, unit)})" if other else reading.typed
 
 
 def _reading_lines(tasks: tuple[TaskView, ...]) -> list[ReadingLine]:
@@ -56,8 +67,8 @@ def _reading_lines(tasks: tuple[TaskView, ...]) -> list[ReadingLine]:
             ReadingLine(
                 title=name,
                 label=label,
-                found=found.typed if found else "",
-                left=left.typed if left else "",
+                found=_taken(found),
+                left=_taken(left),
                 limits=_limits(last),
                 verdict=last.verdict,
                 provenance=last.provenance,
@@ -119,15 +130,13 @@ def _price_line(b: BillLine) -> PriceLine:
 
 
 def _shop_party(shop: Shop) -> PartyView:
-    s = shop.settings
-    return PartyView(s.shop_name, s.address, s.phone, s.email, s.vat_number)
+    s = shop_party(shop)
+    return PartyView(s.name, s.where, s.phone, s.email, s.vat_number)
 
 
 def _customer_party(shop: Shop, customer_id: int) -> PartyView:
-    name, address, phone, email = shop.fetch(
-        "SELECT name, address, phone, email FROM customer WHERE id = ?", (customer_id,)
-    )[0]
-    return PartyView(name, tuple(line for line in address.split("\n") if line), phone, email)
+    k = customer_party(*shop.fetch(f"SELECT {CUSTOMER} FROM customer k WHERE k.id = ?", (customer_id,))[0])
+    return PartyView(k.name, k.where, k.phone, k.email)
 
 
 def _waivers(shop: Shop, key: int) -> tuple[str, ...]:
@@ -136,7 +145,7 @@ def _waivers(shop: Shop, key: int) -> tuple[str, ...]:
         (key,),
     )
     return tuple(
-        f"{_what_waived(shop, h)}: {reason} ({name}, {shop.local(at):%d %b %Y})"
+        f"{_what_waived(shop, h)}: {reason} ({name}, {shop.local(at).day} {shop.local(at):%b %Y})"
         for h, reason, name, at in rows
     )
 
@@ -157,7 +166,7 @@ def _authority(view: CardView, currency: str) -> str:
     if view.authority is None:
         return ""
     by = f", {view.authority_by}" if view.authority_by else ""
-    return f"up to {view.authority:.2f} {currency}{by}"
+    return f"up to {amount(view.authority)} {currency}{by}"
 
 
 def payments(shop: Shop, key: int) -> tuple[PaymentView, ...]:
