@@ -1,6 +1,5 @@
 """Where a period begins and ends in seconds, and what several reads of the week ask alike."""
 
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shopcli.shop.hours import midnight
@@ -55,15 +54,6 @@ def weeks_sql(period: Period) -> tuple[str, tuple[object, ...]]:
     """Return the condition on a ``week`` column, and its parameters: names of ISO weeks sort as their weeks do."""
     names = period.names
     return "week >= ? AND week <= ?", (names[0], names[-1])
-
-
-def whole_and_cut(period: Period) -> tuple[Period | None, Period | None]:
-    """Return the weeks of a period that are whole, and the one it is cut off in; None where there are none."""
-    if period.upto is None:
-        return period, None
-    whole = replace(period, weeks=period.weeks - 1, upto=None)
-    last = replace(period, monday=whole.until, weeks=1)
-    return whole if whole.weeks else None, last
 
 
 def issued_sql(period: Period) -> tuple[str, tuple[object, ...]]:

@@ -14,19 +14,19 @@ from shopcli.store.reads.week_money import unbilled_by_card
 from shopcli.store.shop import Shop
 
 OPEN = "('booked', 'in hand', 'held')"
-# What is ordered for a card, or ordered for the stores and wanted by it; the last to come decides.
+# The few open cards first, then their rows: not the parts of all years. What is ordered for a card, or ordered for the stores and wanted by it; the last to come decides.
 ON_ORDER = f"""
 SELECT l.card_id, l.description, COALESCE(s.name, ''), COALESCE(s.phone, ''), COALESCE(o.due, '')
-FROM card c JOIN card_part l ON l.card_id = c.id LEFT JOIN order_line o ON o.id = l.order_line_id
+FROM card c CROSS JOIN card_part l LEFT JOIN order_line o ON o.id = l.order_line_id
 LEFT JOIN purchase_order p ON p.id = o.order_id LEFT JOIN supplier s ON s.id = p.supplier_id
-WHERE c.state IN {OPEN} AND l.state = 'on order' AND NOT l.optional ORDER BY l.card_id, l.id"""
+WHERE l.card_id = c.id AND c.state IN {OPEN} AND l.state = 'on order' AND NOT l.optional ORDER BY l.card_id, l.id"""
 OUT = f"""
 SELECT o.card_id, o.what, o.who, CASE WHEN o.ring <> '' THEN o.ring ELSE COALESCE(s.phone, '') END, o.due
 FROM outwork o JOIN card c ON c.id = o.card_id LEFT JOIN supplier s ON s.name = o.who
 WHERE c.state IN {OPEN} AND o.back = '' ORDER BY o.card_id, o.id"""
 ARRIVED = f"""
-SELECT l.card_id, l.description FROM card_part l JOIN card c ON c.id = l.card_id
-WHERE l.arrived_at IS NOT NULL AND l.state = 'wanted' AND c.state IN {OPEN}
+SELECT l.card_id, l.description FROM card c CROSS JOIN card_part l
+WHERE l.card_id = c.id AND l.arrived_at IS NOT NULL AND l.state = 'wanted' AND c.state IN {OPEN}
 AND NOT EXISTS (SELECT 1 FROM card_part m WHERE m.card_id = c.id AND m.state = 'on order') ORDER BY l.card_id, l.id"""
 # Sums without VAT below this part of an authority cannot be past it with VAT, sundries and all.
 NEAR = Decimal("0.6")

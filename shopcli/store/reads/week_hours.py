@@ -1,20 +1,20 @@
 """Hours paid, clocked and sold: by week, person, template and system, from the tables kept for it."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import date
 
 from shopcli.shop.hours import by_day
 from shopcli.shop.week_parts import DayRow, Entry, days_of
 from shopcli.shop.week_views import HoursLine, HoursView, Period, Unclocked, week_name
-from shopcli.store.reads.week_bounds import billed_sql, bounds, day_of, so_far, weeks_sql, whole_and_cut
+from shopcli.store.reads.week_bounds import billed_sql, bounds, day_of, so_far, weeks_sql
 from shopcli.store.reads.week_jobs import jobs
 from shopcli.store.reads.week_paid import Worker, by_week, workers
 from shopcli.store.shop import Shop
 from shopcli.worklists.heads import Head
 
-CLOCKED = "SELECT week, person_id, template, clocked_s FROM week_hours WHERE {weeks} AND clocked_s <> 0"
-SOLD = "SELECT week, person_id, template, sold_s FROM week_hours WHERE {weeks} AND sold_s <> 0"
+SUMS = "SELECT week, person_id, template, clocked_s, sold_s FROM week_hours WHERE {weeks}"
+# Of a week that is cut off.
 SOLD_UNTIL = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
 # What of the time kept lies behind a moment, of the entries that were not over then.
 BEHIND = """
@@ -33,22 +33,23 @@ Cell = tuple[str, int, str]
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """Seconds by (week, person, template)."""
+    """Seconds by week, by person and by template."""
 
-    cells: Mapping[Cell, int]
+    weeks: dict[str, int] = field(default_factory=dict)
+    people: dict[int, int] = field(default_factory=dict)
+    templates: dict[str, int] = field(default_factory=dict)
 
-    def by(self, of: Callable[[Cell], object]) -> dict[object, int]:
-        """Return the seconds by whatever is asked of a cell."""
-        found: dict[object, int] = {}
-        for cell, seconds in self.cells.items():
-            key = of(cell)
-            found[key] = found.get(key, 0) + seconds
-        return found
+    def add(self, cell: Cell, seconds: int) -> None:
+        """Add seconds of a week, a person and a template."""
+        week, person, template = cell
+        self.weeks[week] = self.weeks.get(week, 0) + seconds
+        self.people[person] = self.people.get(person, 0) + seconds
+        self.templates[template] = self.templates.get(template, 0) + seconds
 
     @property
     def total(self) -> int:
         """All of them."""
-        return sum(self.cells.values())
+        return sum(self.weeks.values())
 
 
 def running(shop: Shop, period: Period) -> list[DayRow]:
@@ -73,45 +74,47 @@ def _behind(shop: Shop, period: Period) -> Iterator[tuple[Cell, int]]:
         yield (week, person, template), min(seconds, by_day(cut, ended, zone).get(date.fromisoformat(on), 0))
 
 
-def clocked(shop: Shop, period: Period) -> tuple[Tally, int]:
-    """Return what was clocked, clocks that run included, and how much of it these are, [s]."""
+def tallied(shop: Shop, period: Period) -> tuple[Tally, Tally, int]:
+    """Return what was clocked, with clocks that run, what was sold on invoices issued, and how much of the former runs, [s]."""
+    done, gone = Tally(), Tally()
+    cut = None if period.upto is None else period.names[-1]
     weeks, params = weeks_sql(period)
-    cells: dict[Cell, int] = {
-        tuple(row[:3]): int(row[3]) for row in shop.fetch(CLOCKED.format(weeks=weeks), params)
-    }
-    for cell, seconds in _behind(shop, period):
-        cells[cell] = cells.get(cell, 0) - seconds
+    for *cell, clocked, sold in shop.fetch(SUMS.format(weeks=weeks), params):
+        if clocked:
+            done.add((cell[0], cell[1], cell[2]), clocked)
+        if sold and cell[0] != cut:
+            gone.add((cell[0], cell[1], cell[2]), sold)
+    if cut is not None:
+        _cut_off(shop, period, done, gone)
     live = running(shop, period)
     for day in live:
-        cell = (day.week, day.person_id, day.template)
-        cells[cell] = cells.get(cell, 0) + day.seconds
-    return Tally(cells), sum(day.seconds for day in live)
+        done.add((day.week, day.person_id, day.template), day.seconds)
+    return done, gone, sum(day.seconds for day in live)
 
 
-def sold(shop: Shop, period: Period) -> Tally:
-    """Return what was sold on invoices issued in a period."""
-    found: dict[Cell, int] = {}
-    for sql, part in zip((SOLD, SOLD_UNTIL), whole_and_cut(period), strict=True):
-        if part is not None:
-            weeks, params = billed_sql(part)
-            found |= {tuple(row[:3]): int(row[3]) for row in shop.fetch(sql.format(weeks=weeks), params)}
-    return Tally(found)
+def _cut_off(shop: Shop, period: Period, done: Tally, gone: Tally) -> None:
+    """Take off what was clocked behind where a period is cut off, and add what was sold in its last week before that."""
+    for cell, seconds in _behind(shop, period):
+        done.add(cell, -seconds)
+    weeks, params = billed_sql(replace(period, monday=period.mondays[-1], weeks=1))
+    for *cell, seconds in shop.fetch(SOLD_UNTIL.format(weeks=weeks), params):
+        gone.add((cell[0], cell[1], cell[2]), int(seconds))
 
 
 def hours(shop: Shop, period: Period) -> HoursView:
     """Return the hours of a period."""
-    done, live = clocked(shop, period)
-    gone = sold(shop, period)
+    done, gone, live = tallied(shop, period)
     people = workers(shop, period)
-    called = jobs(shop, sorted({cell[2] for cell in (*done.cells, *gone.cells)}))
+    called = jobs(shop, sorted({*done.templates, *gone.templates}))
+    systems = (_joined(tally.templates, called) for tally in (done, gone))
     paid = sum(worker.paid.paid_s for worker in people)
     return HoursView(
         period=period,
         total=HoursLine("", "all", paid, done.total, gone.total),
         weeks=_weeks(period, people, done, gone),
         people=_people(people, done, gone),
-        templates=_lines(done, gone, lambda cell: cell[2], lambda key: called[str(key)].title),
-        systems=_lines(done, gone, lambda cell: called[cell[2]].system, str),
+        templates=_lines(done.templates, gone.templates, lambda key: called[key].title),
+        systems=_lines(*systems, str),
         unclocked=_unclocked(shop, period, people, done),
         running_s=live,
     )
@@ -119,7 +122,8 @@ def hours(shop: Shop, period: Period) -> HoursView:
 
 def hours_weeks(shop: Shop, period: Period) -> tuple[HoursLine, ...]:
     """Return the weeks of a period without the rest."""
-    return _weeks(period, workers(shop, period), clocked(shop, period)[0], sold(shop, period))
+    done, gone, _live = tallied(shop, period)
+    return _weeks(period, workers(shop, period), done, gone)
 
 
 def _weeks(period: Period, people: Sequence[Worker], done: Tally, gone: Tally) -> tuple[HoursLine, ...]:
@@ -127,36 +131,40 @@ def _weeks(period: Period, people: Sequence[Worker], done: Tally, gone: Tally) -
     for worker in people:
         for monday, seconds in by_week(worker).items():
             paid[week_name(monday)] = paid.get(week_name(monday), 0) + seconds
-    clocked_by, sold_by = done.by(lambda cell: cell[0]), gone.by(lambda cell: cell[0])
     return tuple(
-        HoursLine(name, name, paid.get(name, 0), clocked_by.get(name, 0), sold_by.get(name, 0))
+        HoursLine(name, name, paid.get(name, 0), done.weeks.get(name, 0), gone.weeks.get(name, 0))
         for name in period.names
     )
 
 
 def _people(people: Sequence[Worker], done: Tally, gone: Tally) -> tuple[HoursLine, ...]:
-    clocked_by, sold_by = done.by(lambda cell: cell[1]), gone.by(lambda cell: cell[1])
     lines = (
         HoursLine(
             str(worker.id),
             worker.name,
             None if worker.days is None else worker.paid.paid_s,
-            clocked_by.get(worker.id, 0),
-            sold_by.get(worker.id, 0),
+            done.people.get(worker.id, 0),
+            gone.people.get(worker.id, 0),
         )
         for worker in people
     )
     return tuple(line for line in lines if line.paid_s or line.clocked_s or line.sold_s)
 
 
+def _joined(by_template: Mapping[str, int], called: Mapping[str, Head]) -> dict[str, int]:
+    """Return seconds by system."""
+    found: dict[str, int] = {}
+    for template, seconds in by_template.items():
+        system = called[template].system
+        found[system] = found.get(system, 0) + seconds
+    return found
+
+
 def _lines(
-    done: Tally, gone: Tally, of: Callable[[Cell], str], name: Callable[[object], str]
+    done: Mapping[str, int], gone: Mapping[str, int], name: Callable[[str], str]
 ) -> tuple[HoursLine, ...]:
-    clocked_by, sold_by = done.by(of), gone.by(of)
-    keys = {**clocked_by, **sold_by}
-    lines = [
-        HoursLine(str(key), name(key), None, clocked_by.get(key, 0), sold_by.get(key, 0)) for key in keys
-    ]
+    keys = {**done, **gone}
+    lines = [HoursLine(key, name(key), None, done.get(key, 0), gone.get(key, 0)) for key in keys]
     return tuple(sorted(lines, key=lambda line: (-line.clocked_s, -line.sold_s, line.name)))
 
 
@@ -173,7 +181,6 @@ def breaks(shop: Shop, period: Period) -> dict[tuple[int, str], int]:
 
 
 def _unclocked(shop: Shop, period: Period, people: Iterable[Worker], done: Tally) -> tuple[Unclocked, ...]:
-    clocked_by = done.by(lambda cell: cell[1])
     rested: dict[int, int] = {}
     for (person_id, _day), seconds in breaks(shop, period).items():
         rested[person_id] = rested.get(person_id, 0) + seconds
@@ -181,7 +188,7 @@ def _unclocked(shop: Shop, period: Period, people: Iterable[Worker], done: Tally
     for worker in people:
         if worker.days is None:
             continue
-        paid, worked, rest = worker.paid, clocked_by.get(worker.id, 0), rested.get(worker.id, 0)
+        paid, worked, rest = worker.paid, done.people.get(worker.id, 0), rested.get(worker.id, 0)
         if not (paid.open_s or worked):
             continue
         left = paid.paid_s - worked - rest

@@ -30,8 +30,8 @@ SELECT d.template, SUM(d.seconds) FROM day_hours d
 WHERE d.card_id IN (SELECT DISTINCT card_id FROM sold_hours WHERE {weeks}) GROUP BY d.template"""
 OPEN_STATES = "('booked', 'in hand', 'held', 'checked')"
 OPEN_LABOUR = f"""
-SELECT c.id, e.task_id, SUM(COALESCE(e.ended_at, ?) - e.started_at) FROM card c JOIN clock_entry e ON e.card_id = c.id
-WHERE c.state IN {OPEN_STATES} GROUP BY c.id, e.task_id"""
+SELECT e.card_id, e.task_id, SUM(COALESCE(e.ended_at, ?) - e.started_at) FROM card c CROSS JOIN clock_entry e
+WHERE e.card_id = c.id AND c.state IN {OPEN_STATES} GROUP BY e.card_id, e.task_id"""
 OPEN_PARTS = f"""
 SELECT c.id, l.qty_milli, l.price_minor, CASE WHEN l.old_unit_back_at IS NULL THEN l.surcharge_minor ELSE 0 END
 FROM card c CROSS JOIN card_part l WHERE l.card_id = c.id AND c.state IN {OPEN_STATES} AND l.state = 'fitted'"""
