@@ -5,7 +5,8 @@ right, a struck ring is off. Each takes one column in every terminal.
 """
 
 from collections.abc import Mapping
-from typing import NamedTuple
+
+from shopcli.tuples import NamedTuple
 
 NOTHING = "-"
 

@@ -92,7 +92,7 @@ def browser(args: "Namespace") -> int:
     shop = shop_of(args)
     try:
         _see_pins(shop)
-        settings = find_settings(getattr(args, "settings", None), shop.place)
+        settings = Path(find_settings(getattr(args, "settings", None), shop.place))
         environment = surroundings(shop, settings, os.environ)
     finally:
         shop.close()

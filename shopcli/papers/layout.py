@@ -4,18 +4,20 @@ Everything here returns lines; none is ever wider than the page. A cell that is 
 on below itself, so a long name costs a line and never a column.
 """
 
-import re
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
+from functools import cache
 
 from shopcli.columns import display_width, pad, shown, wrap
 from shopcli.errors import BadInput
+from shopcli.tuples import NamedTuple
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from re import Pattern
 
 WIDTH = 80
 NARROWEST_PAGE, WIDEST_PAGE = 72, 200
 GAP = 1
-# The whole part of a figure: digits, with or without commas between thousands.
-_FIGURE = re.compile(r"[^\d]{0,4}(?:\d{1,3}(?:,\d{3})+(?![\d,])|\d+)")
 
 
 class Column(NamedTuple):
@@ -109,6 +111,14 @@ def beside(left: Sequence[str], right: Sequence[str], width: int, *, gap: int = 
     ]
 
 
+@cache
+def _figure() -> "Pattern[str]":
+    """Return what finds the whole part of a figure: digits, with or without commas between thousands."""
+    import re  # a page without a column of figures does without
+
+    return re.compile(r"[^\d]{0,4}(?:\d{1,3}(?:,\d{3})+(?![\d,])|\d+)")
+
+
 def on_point(texts: Sequence[str], width: int) -> list[str]:
     """Return figures moved so that their decimal points stand in one line; words are left alone.
 
@@ -119,7 +129,7 @@ def on_point(texts: Sequence[str], width: int) -> list[str]:
     >>> on_point(["9 thou", "16 thou", "0.4 mm", "-"], 8)
     [' 9 thou', '16 thou', ' 0.4 mm', '-']
     """
-    matches = [_FIGURE.match(t) for t in texts]
+    matches = [_figure().match(t) for t in texts]
     ends = [display_width(m.group()) if m else 0 for m in matches]
     fitting = [e for e, t in zip(ends, texts, strict=True) if e and display_width(t) <= width]
     point = max(fitting, default=0)

@@ -1,9 +1,14 @@
 """What reading by SQL text looks like, for rules that only read; nothing of a database is imported here."""
 
 from collections.abc import Callable
-from typing import Any
 
-Rows = list[tuple[Any, ...]]
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
+
+    Rows = list[tuple[Any, ...]]
+else:
+    Rows = list
 Fetch = Callable[..., Rows]
 
 

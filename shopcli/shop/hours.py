@@ -5,9 +5,9 @@ Hours never cut anything off; they only say when to ask whether a clock was forg
 
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
-from typing import NamedTuple
 
 from shopcli.errors import BadInput
+from shopcli.tuples import NamedTuple
 
 WEEKDAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 Hours = tuple[tuple[int, int] | None, ...]

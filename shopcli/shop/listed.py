@@ -5,7 +5,8 @@ these alone: neither the language of work lists nor a view nobody has asked for 
 """
 
 from datetime import date, datetime
-from typing import NamedTuple
+
+from shopcli.tuples import NamedTuple
 
 
 class PersonView(NamedTuple):

@@ -1,6 +1,6 @@
 """Somebody as the page of people shows them, also who left."""
 
-from typing import NamedTuple
+from shopcli.tuples import NamedTuple
 
 
 class PersonKnown(NamedTuple):

@@ -1,15 +1,18 @@
 """The shop's settings: one TOML file, read once, handed down. Missing keys have plain defaults; wrong ones are named."""
 
-from dataclasses import dataclass, fields
+import os
 from decimal import Decimal, InvalidOperation
-from pathlib import Path
-from typing import NamedTuple
 from zoneinfo import ZoneInfo
 
 from shopcli.errors import BadInput, StoreTrouble
 from shopcli.shop.accounts import Accounts, read_accounts
 from shopcli.shop.hours import USUAL, Hours, read_hours
 from shopcli.shop.taxwords import with_tax, without_tax
+from shopcli.tuples import NamedTuple
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from os import PathLike
 
 
 class VatRate(NamedTuple):
@@ -32,8 +35,7 @@ class Staff(NamedTuple):
     units: str = "metric"
 
 
-@dataclass(frozen=True, slots=True)
-class Settings:
+class Settings(NamedTuple):
     """Everything a shop chooses for itself.
 
     `labour_minor` is the price of one hour in minor units; `labour_unit_minutes` the unit labour is rounded
@@ -210,12 +212,12 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
         raise BadInput(
             f"{name}: {error}", hint="Mend the file or move it away to start with defaults."
         ) from error
-    known = {f.name: f for f in fields(Settings)}
+    known = Settings._field_defaults
     chosen: dict[str, object] = {}
     for key, value in table.items():
         if key not in known:
             raise BadInput(f"{name}: unknown key '{key}'", hint="Known: " + ", ".join(sorted(known)) + ".")
-        default = known[key].default
+        default = known[key]
         if isinstance(default, str | int) and (type(value) is not type(default)):
             kinds = {bool: "true or false", int: "whole number", str: "text"}
             kind = kinds[type(default)]
@@ -230,7 +232,7 @@ def read_settings(text: str, *, name: str = "settings") -> Settings:
     return seen(settings, name)
 
 
-def load_settings(path: Path) -> Settings:
+def load_settings(path: "str | PathLike[str]") -> Settings:
     """Return the settings in a file, defaults when there is none.
 
     Raises
@@ -241,9 +243,10 @@ def load_settings(path: Path) -> Settings:
         When it cannot be read.
     """
     try:
-        text = path.read_text(encoding="utf-8")
+        with open(path, encoding="utf-8") as file:
+            text = file.read()
     except FileNotFoundError:
         return Settings()
     except (OSError, UnicodeDecodeError) as error:
         raise StoreTrouble(f"cannot read the settings {path}: {error}") from error
-    return read_settings(text, name=path.name)
+    return read_settings(text, name=os.path.basename(path))

@@ -7,13 +7,14 @@ without it.
 import sqlite3
 import threading
 from collections.abc import Sequence
-from typing import Any
 
-from shopcli.shop.fetching import for_server
+from shopcli.shop.fetching import Rows, for_server
 from shopcli.store.place import Place
 from shopcli.store.trouble import told
 
-Rows = list[tuple[Any, ...]]
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # Pages of the file a thread keeps, at most: in the two megabytes of the engine's own choice a period of the week, or the open
 # bills of ten years, push themselves out again and are fetched anew with every key.
@@ -29,10 +30,11 @@ class Reader:
         self._all: list[tuple[Any, threading.Lock]] = []
         self._guard = threading.Lock()
 
-    def _connect(self) -> tuple[Any, threading.Lock]:
-        if self.place.file:
-            uri = self.place.file.absolute().as_uri() + "?mode=ro"
-            connection: Any = sqlite3.connect(uri, uri=True, isolation_level=None, check_same_thread=False)
+    def _connect(self) -> "tuple[Any, threading.Lock]":
+        if self.place.name:
+            connection: Any = sqlite3.connect(
+                self.place.to_read, uri=True, isolation_level=None, check_same_thread=False
+            )
             connection.execute("PRAGMA busy_timeout=5000")
             connection.execute("PRAGMA query_only=ON")
             connection.execute(f"PRAGMA cache_size=-{CACHE_KIB}")
@@ -47,6 +49,10 @@ class Reader:
         self._local.held = held
         return held
 
+    def connection(self) -> "Any":
+        """Return this thread's connection."""
+        return (getattr(self._local, "held", None) or self._connect())[0]
+
     def fetch(self, sql: str, params: Sequence[object] = ()) -> Rows:
         """Return the rows of a query.
 
@@ -57,7 +63,7 @@ class Reader:
         """
         with told():
             held = getattr(self._local, "held", None) or self._connect()
-            if self.place.file:
+            if self.place.name:
                 return self._rows(held, sql, params)
             sql = for_server(sql)
             try:
@@ -69,7 +75,7 @@ class Reader:
             return self._rows(self._connect(), sql, params)
 
     @staticmethod
-    def _rows(held: tuple[Any, threading.Lock], sql: str, params: Sequence[object]) -> Rows:
+    def _rows(held: "tuple[Any, threading.Lock]", sql: str, params: Sequence[object]) -> Rows:
         connection, reading = held
         with reading:
             return list(connection.execute(sql, tuple(params)).fetchall())
@@ -84,6 +90,6 @@ class Reader:
                 connection.close()
 
 
-def _gone(held: tuple[Any, threading.Lock]) -> bool:
+def _gone(held: "tuple[Any, threading.Lock]") -> bool:
     connection, _reading = held
     return bool(connection.closed or connection.broken)

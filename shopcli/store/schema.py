@@ -1,12 +1,17 @@
 """Is the database there, and of the version this program knows? A raw look first; alembic only when behind."""
 
+import os
 import sqlite3
 from datetime import UTC, datetime
-from pathlib import Path
 
 from shopcli.errors import StoreTrouble
 from shopcli.store.place import Place
+from shopcli.store.reader import Reader
 from shopcli.store.trouble import told
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from pathlib import Path
 
 # The revisions this program knows, oldest first; the last is the one it needs.
 REVISIONS = (
@@ -35,40 +40,31 @@ REVISIONS = (
 HEAD = REVISIONS[-1]
 
 
-def version(place: Place) -> str | None:
-    """Return the schema version written in the database; None when there is no schema yet.
+def version(place: Place, reader: Reader | None = None) -> str | None:
+    """Return the schema version written in the database, asked by a `reader` at hand; None when there is no schema yet.
 
     Raises
     ------
     StoreTrouble
         When it cannot be opened or is no database.
     """
-    sql = "SELECT version_num FROM alembic_version"
+    if place.name and not os.path.exists(place.name):
+        return None
+    own = reader or Reader(place)
     with told():
-        if place.file is None:
-            import psycopg
-
-            with psycopg.connect(place.dsn) as connection:
-                try:
-                    row = connection.execute(sql).fetchone()
-                except psycopg.errors.UndefinedTable:
-                    return None
-                return row[0] if row else None
-        if not place.file.exists():
-            return None
-        connection = sqlite3.connect(place.file.absolute().as_uri() + "?mode=ro", uri=True)
         try:
-            row = connection.execute(sql).fetchone()
-        except sqlite3.OperationalError as error:
-            if "no such table" in str(error):
+            rows = own.connection().execute("SELECT version_num FROM alembic_version").fetchall()
+        except Exception as error:
+            if "no such table" in str(error) or type(error).__name__ == "UndefinedTable":
                 return None
             raise
         finally:
-            connection.close()
-        return row[0] if row else None
+            if reader is None:
+                own.close()
+        return str(rows[0][0]) if rows else None
 
 
-def backup_beside(file: Path) -> Path:
+def backup_beside(file: "Path") -> "Path":
     """Copy a database through the engine's own online backup, beside it, and return the copy's path."""
     stamp = datetime.now(UTC).strftime("%Y%m%dT%H%M%S")
     target = file.with_name(f"{file.stem}-before-{HEAD}-{stamp}{file.suffix}")
@@ -88,15 +84,15 @@ def backup_beside(file: Path) -> Path:
     return target
 
 
-def bring_up(place: Place) -> None:
-    """Bring the schema to the version this program needs.
+def bring_up(place: Place, reader: Reader | None = None) -> None:
+    """Bring the schema to the version this program needs; which it has, a `reader` at hand is asked.
 
     Raises
     ------
     StoreTrouble
         When the database is from a newer program, or cannot be written.
     """
-    now = version(place)
+    now = version(place, reader)
     if now == HEAD:
         return
     if now is not None and now not in REVISIONS:

@@ -8,19 +8,21 @@ import importlib
 import threading
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
-from dataclasses import replace
 from datetime import UTC, datetime
 from functools import cache, cached_property, partial
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
 
+from shopcli.errors import ShopError
 from shopcli.shop.settings import Settings, load_settings
 from shopcli.store.place import Place, ascii_wanted, find_place, find_settings
 from shopcli.store.reader import Reader, Rows
 from shopcli.store.schema import bring_up
 from shopcli.store.trouble import told
 
+TYPE_CHECKING = False
 if TYPE_CHECKING:
+    from pathlib import Path
+    from typing import Any
+
     from sqlalchemy import Engine
     from sqlmodel import Session
 
@@ -81,8 +83,7 @@ class Shop:
         """What the files say: ours, overridden by the shop's own folder."""
         from shopcli.worklists.load import load_library
 
-        own = self.settings.templates_folder
-        return load_library(Path(own).expanduser()) if own else load_library()
+        return load_library(*self._own_folders())
 
     @property
     def library(self) -> "Library":
@@ -120,8 +121,13 @@ class Shop:
     def _tag_kinds(self) -> "Mapping[str, TagKind]":
         from shopcli.worklists.load import load_tags
 
+        return load_tags(*self._own_folders())
+
+    def _own_folders(self) -> "tuple[Path, ...]":
+        from pathlib import Path
+
         own = self.settings.templates_folder
-        return load_tags(Path(own).expanduser()) if own else load_tags()
+        return (Path(own).expanduser(),) if own else ()
 
     @cached_property
     def hasher(self) -> "Argon":
@@ -173,6 +179,8 @@ class Shop:
         A repeated `op` is answered, not repeated; an act without one gets a new one nobody can have used. Who may do it
         is seen before its rule is asked.
         """
+        from dataclasses import replace
+
         from shopcli.shop import journal, week_keeping
         from shopcli.shop.act import Act, Done
         from shopcli.shop.roles import see_may
@@ -220,6 +228,8 @@ class Shop:
         if done.refusal is not None:
             raise done.refusal
         if command.wipes:
+            from dataclasses import replace
+
             from shopcli.store.wiping import wipe
 
             done = replace(done, said=(*done.said, *wipe(self)))
@@ -282,9 +292,13 @@ def open_shop(
     place = find_place(db)
     chosen = settings if settings is not None else load_settings(find_settings(settings_file, place))
     if ascii_wanted():
-        chosen = replace(chosen, ascii_only=True)
-    bring_up(place)
+        chosen = chosen._replace(ascii_only=True)
     shop = Shop(place, chosen, now)
+    try:
+        bring_up(place, shop.reader)
+    except ShopError:
+        shop.close()
+        raise
     if not shop.fetch("SELECT 1 FROM person LIMIT 1"):
         _first_people(shop)
     if shop.fetch("SELECT zone FROM week_zone") != [(chosen.zone,)]:

@@ -43,11 +43,12 @@ class FileWatch:
 
     def changed(self) -> bool:
         """Return whether another connection committed since the last time; the first time only looks."""
-        if self._place.file is None:
+        if not self._place.name:
             return False
         if self._connection is None:
-            uri = self._place.file.absolute().as_uri() + "?mode=ro"
-            self._connection = sqlite3.connect(uri, uri=True, isolation_level=None, check_same_thread=False)
+            self._connection = sqlite3.connect(
+                self._place.to_read, uri=True, isolation_level=None, check_same_thread=False
+            )
         (number,) = self._connection.execute("PRAGMA data_version").fetchone()
         before, self._seen = self._seen, number
         return before is not None and before != number

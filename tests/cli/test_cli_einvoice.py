@@ -1,6 +1,5 @@
 """E-invoices by command, from real records to files that keep every published rule."""
 
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
@@ -17,7 +16,7 @@ from tests.papers.validators import broken
 
 
 def test_an_invoice_and_a_credit_note_for_machines(run: Run, busy_shop: Busy, tmp_path: Path) -> None:
-    busy_shop.shop.settings = replace(busy_shop.shop.settings, vat_number="GB123456789", iban=IBAN)
+    busy_shop.shop.settings = busy_shop.shop.settings._replace(vat_number="GB123456789", iban=IBAN)
     closed(busy_shop)
     busy_shop.do(CreditInvoice(busy_shop.card, reason="The wrong contact set"), by="Dora")
     files = {form: tmp_path / f"x.{form}" for form in ("cii", "ubl", "facturx")}

@@ -3,7 +3,7 @@
 import csv
 import io
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from html.parser import HTMLParser
 
@@ -61,7 +61,7 @@ class Told:
 def told(request: pytest.FixtureRequest, shop: Shop) -> Told:
     text = ORDERS[request.param]
     party = {"vat_number": "GB123456789", "city": "Little Proof", "post_code": "LP1 1AA", "country": "GB"}
-    shop.settings = replace(shop.settings, **party)
+    shop.settings = shop.settings._replace(**party)
     ids = told_once(shop, f"orders {request.param}", lambda: tell(shop, text, text[:60]))
     return Told(shop, SEEN[request.param], *ids)
 

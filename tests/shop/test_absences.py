@@ -1,6 +1,5 @@
 """Who was away, and what is paid: the shop's hours less unpaid breaks, holidays and absences."""
 
-from dataclasses import replace
 from datetime import date
 
 import pytest
@@ -96,7 +95,7 @@ def test_nobody_is_paid_before_they_came(busy_shop: Busy) -> None:
 
 
 def test_holidays_breaks_and_shut_days() -> None:
-    settings = replace(SETTINGS, holidays="GB-ENG", closed_days=("2026-12-24",), unpaid_break_minutes=30)
+    settings = SETTINGS._replace(holidays="GB-ENG", closed_days=("2026-12-24",), unpaid_break_minutes=30)
     days = PaidDays(settings)
     assert day_seconds(settings, date(2026, 12, 23)) == DAY_S - 1_800
     found = days.between(date(2026, 12, 21), date(2026, 12, 29))

@@ -1,6 +1,5 @@
 """A card against what the customer allowed, told ahead: by hand-made sums, on real records."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -106,7 +105,7 @@ def test_a_dear_part_of_the_task_counts(busy_shop: Busy) -> None:
 
 
 def test_an_hour_that_goes_into_no_whole_pennies_a_minute(busy_shop: Busy) -> None:
-    busy_shop.shop.settings = replace(busy_shop.shop.settings, labour_minor=6235)
+    busy_shop.shop.settings = busy_shop.shop.settings._replace(labour_minor=6235)
     only(busy_shop, "points:set-gap")
     minutes = busy_shop.task("points:set-gap").task.minutes
     allow(busy_shop, minutes * 1.2)

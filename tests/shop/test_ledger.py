@@ -45,7 +45,7 @@ NOVEMBER = (date(2026, 11, 1), date(2026, 11, 30))
 def billed(busy_shop: Busy) -> Busy:
     """A closed card: 25.00 of sundries at 20 % less 10 % of the whole, 54.85 passed on at 0 %, 20.00 paid before."""
     shop = busy_shop
-    shop.shop.settings = replace(shop.shop.settings, accounts=BOOKS)
+    shop.shop.settings = shop.shop.settings._replace(accounts=BOOKS)
     shop.do(AddToBill(shop.card, "sundry", "Cleaning materials", 1_250, 2_000), "Dora")
     shop.do(AddToBill(shop.card, "fee", "Roadworthiness test fee", 5_485, vat="zero"), "Dora")
     shop.do(GiveDiscount(shop.card, "old customer", rate_hundredths=1_000), "Dora")

@@ -1,6 +1,5 @@
 """What jobs are said to cost before a card is opened is what the card says it will cost: one calculation, to the penny."""
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -31,7 +30,7 @@ from tests.shop.test_reverse_charge import OURS, THEIRS
 
 JOBS = ("valve-clearances", "points", "oil-change")
 SHOPS = st.builds(
-    Settings,
+    Settings()._replace,
     labour_minor=st.integers(1, 20_000),
     labour_unit_minutes=st.sampled_from((1, 6, 10, 15)),
     labour_rounding=st.sampled_from(("up", "nearest")),
@@ -48,7 +47,7 @@ def of_card(busy: Busy, jobs: tuple[str, ...]) -> int:
 @pytest.mark.parametrize("reverse", [False, True])
 def test_before_and_on_the_card_the_same(busy_shop: Busy, *, reverse: bool) -> None:
     shop = busy_shop.shop
-    shop.settings = replace(shop.settings, vat_number=OURS, country="GB")
+    shop.settings = shop.settings._replace(vat_number=OURS, country="GB")
     if reverse:
         busy_shop.do(SetReverseCharge(busy_shop.customer, THEIRS), "Dora")
     busy_shop.clock.forward(minutes=1)
@@ -58,7 +57,7 @@ def test_before_and_on_the_card_the_same(busy_shop: Busy, *, reverse: bool) -> N
     @settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
     @given(SHOPS)
     def agree(how: Settings) -> None:
-        shop.settings = replace(how, vat_rates=SETTINGS.vat_rates, vat_number=OURS)
+        shop.settings = how._replace(vat_rates=SETTINGS.vat_rates, vat_number=OURS)
         listed = ahead(shop).authorities
         for jobs, card in cards.items():
             price = price_for(shop, jobs, busy_shop.vehicle)
@@ -88,7 +87,7 @@ def test_what_is_taken_off_is_taken_off_what_is_to_come_too(busy_shop: Busy) -> 
 
 def test_nothing_to_come_is_the_bill_as_it_stands(busy_shop: Busy) -> None:
     shop = busy_shop.shop
-    shop.settings = replace(shop.settings, sundries_percent=Decimal(3), sundries_most_minor=100)
+    shop.settings = shop.settings._replace(sundries_percent=Decimal(3), sundries_most_minor=100)
     first, *rest = busy_shop.view().tasks
     for task in rest:
         busy_shop.do(LeaveOut(task.id, "not wanted"))

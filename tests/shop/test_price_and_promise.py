@@ -124,7 +124,7 @@ def test_the_lines_add_up_to_the_range_at_todays_prices(busy_shop: Busy) -> None
 
 
 def test_sundries_are_reckoned_on_the_labour_of_both_ends(busy_shop: Busy) -> None:
-    busy_shop.shop.settings = replace(SETTINGS, sundries_percent=Decimal(3))
+    busy_shop.shop.settings = SETTINGS._replace(sundries_percent=Decimal(3))
     view = price_for(busy_shop.shop, JOBS, busy_shop.vehicle)
     for lines in (view.lines, view.at_most):
         (sundry,) = [line.net for line in lines if line.kind == "sundry"]
@@ -178,7 +178,7 @@ def test_the_date_moves_with_the_queue_and_the_hands(busy_shop: Busy) -> None:
     assert alone.usual < busy.usual <= busy.sure
     assert busy.squeezed_sure is not None
     assert busy.squeezed_sure < busy.sure
-    busy_shop.shop.settings = replace(SETTINGS, closed_days=(f"2026-11-26/{busy.sure.isoformat()}",))
+    busy_shop.shop.settings = SETTINGS._replace(closed_days=(f"2026-11-26/{busy.sure.isoformat()}",))
     shut = promise_for(busy_shop.shop, JOBS, busy_shop.vehicle)
     assert shut.sure is not None
     assert shut.sure > busy.sure
@@ -186,7 +186,7 @@ def test_the_date_moves_with_the_queue_and_the_hands(busy_shop: Busy) -> None:
 
 def test_squeezing_one_in_says_who_slips(busy_shop: Busy) -> None:
     big = ("brakes-drum-overhaul", "carburettor-overhaul", "recommissioning")
-    busy_shop.shop.settings = replace(SETTINGS, hands=2)  # both at one car: who comes first holds up all
+    busy_shop.shop.settings = SETTINGS._replace(hands=2)  # both at one car: who comes first holds up all
     view = promise_for(busy_shop.shop, big, busy_shop.vehicle)
     assert view.wanted is None
     for n in range(6):

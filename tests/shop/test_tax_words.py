@@ -2,7 +2,6 @@
 
 import ast
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -60,7 +59,7 @@ def test_no_sentence_knows_the_tax_by_a_fixed_name() -> None:
 )
 def test_prices_ahead_offers_and_orders_say_it(busy_shop: Busy, word: str, inside: str, outside: str) -> None:
     shop = busy_shop.shop
-    shop.settings = replace(shop.settings, tax_word=word)
+    shop.settings = shop.settings._replace(tax_word=word)
     part = AddPart("T-078", "hose", 250, price_minor=400, supplier="Fell & Co")
     part_id = busy_shop.do(part, "Dora").id  # type: ignore[attr-defined]
     price = price_for(shop, ("points",), busy_shop.vehicle)

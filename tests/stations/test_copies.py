@@ -1,6 +1,5 @@
 """The application copies the records by itself when a copy is due, and says so only when it cannot."""
 
-from dataclasses import replace
 from pathlib import Path
 
 from shopcli.screens.app import ShopApp
@@ -13,7 +12,7 @@ OFTEN_S = 0.05
 
 
 def app(busy: Busy, folder: Path) -> ShopApp:
-    busy.shop.settings = replace(busy.shop.settings, backup_folder=str(folder))
+    busy.shop.settings = busy.shop.settings._replace(backup_folder=str(folder))
     made = ShopApp(busy.shop, person(busy.shop, "Tom"))
     made.BACKUP_LOOK_S = OFTEN_S
     return made

@@ -1,7 +1,5 @@
 """The form of a customer who is known: reached with one key from a card, nothing of another's overwritten."""
 
-from dataclasses import replace
-
 import pytest
 from textual.pilot import Pilot
 
@@ -82,7 +80,7 @@ async def test_what_is_refused_stays_typed_and_a_closed_card_has_a_customer_too(
     ("size", "tax"), [((80, 24), "VAT"), ((120, 40), "Sales tax")], ids=["80x24", "120x40 sales tax"]
 )
 def test_the_form(told: Story, snap_compare, size: tuple[int, int], tax: str) -> None:  # type: ignore[no-untyped-def]
-    told.shop.settings = replace(told.shop.settings, tax_word=tax)
+    told.shop.settings = told.shop.settings._replace(tax_word=tax)
 
     async def stand(pilot: Pilot[None]) -> None:
         await still(pilot)

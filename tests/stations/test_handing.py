@@ -1,6 +1,5 @@
 """From the last hindrance to the car on the road: waivers in sight, papers written, money taken, the car handed over."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -26,7 +25,7 @@ SIZES = pytest.mark.parametrize(
 
 @pytest.fixture
 def told(shop: Shop, tmp_path: Path) -> Story:
-    shop.settings = replace(shop.settings, papers_folder=str(tmp_path / "papers"))
+    shop.settings = shop.settings._replace(papers_folder=str(tmp_path / "papers"))
     told = story(shop)
     card = bench.card(shop, told.cards["hallam"])
     told.do(ChangeCard(card.id, card.version, car_keys="two", left_with="a rug"), "Dora")

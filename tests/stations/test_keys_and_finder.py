@@ -2,7 +2,6 @@
 
 import sqlite3
 from contextlib import closing
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -59,7 +58,7 @@ def test_whatever_is_chosen_no_two_acts_of_a_station_come_to_share_a_key(choice:
 
 async def test_the_shop_s_own_key_works_and_a_bad_one_is_said(shop: Shop) -> None:
     told = story(shop)
-    shop.settings = replace(shop.settings, keys=(("desk.new_card", "ctrl+g"), ("desk.clok", "z")))
+    shop.settings = shop.settings._replace(keys=(("desk.new_card", "ctrl+g"), ("desk.clok", "z")))
     async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         assert "no act is called 'desk.clok'" in seen(pilot.app)

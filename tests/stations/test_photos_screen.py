@@ -3,7 +3,6 @@
 import os
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -58,7 +57,7 @@ async def test_the_newest_photo_is_offered_and_kept_with_the_task(busy: Busy, tm
     watched = tmp_path / "camera"
     watched.mkdir()
     os.utime(picture(watched / "IMG 7 [x].jpg"), (START.timestamp() - 300, START.timestamp() - 300))
-    busy.shop.settings = replace(SETTINGS, photo_folder=str(watched))
+    busy.shop.settings = SETTINGS._replace(photo_folder=str(watched))
     async with standing(busy) as here:
         await here.press("p")
         await here.type("add one")
@@ -199,7 +198,7 @@ def test_the_photos_of_a_card(
     busy: Busy, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, snap_compare, size: tuple[int, int]
 ) -> None:
     monkeypatch.chdir(tmp_path)  # a path that is the same on every machine
-    busy.shop.settings = replace(SETTINGS, photos_kept="photos")
+    busy.shop.settings = SETTINGS._replace(photos_kept="photos")
     task = busy.task("bench-test:set-gap").id
     keep_photo(
         busy.shop, _flat(tmp_path, 1), by=2, card_id=busy.card, number="J00001", task_id=task, caption="burnt"

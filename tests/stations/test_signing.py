@@ -1,7 +1,6 @@
 """Signing in as people do it: at the start, at F8, and at the door that shuts after a while."""
 
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 from textual.pilot import Pilot
@@ -198,7 +197,7 @@ async def test_who_signs_the_second_check_types_their_pin(
 
 
 async def test_the_first_start_asks_whose_shop_it_is(tmp_path: Path) -> None:
-    shop = open_shop(str(tmp_path / "new.db"), settings=replace(SETTINGS, staff=()), now=Clock())
+    shop = open_shop(str(tmp_path / "new.db"), settings=SETTINGS._replace(staff=()), now=Clock())
     shop.hasher = QUICK
     (owner,) = people.people(shop)
     assert (owner.name, owner.role) == ("Owner", "owner")

@@ -265,9 +265,7 @@ async def test_a_time_is_taken_over_with_one_key_and_back_with_another(told: Sto
 async def test_paper_and_tables_are_written_where_the_shop_keeps_its_papers(
     told: Story, tmp_path: Path
 ) -> None:
-    from dataclasses import replace
-
-    told.shop.settings = replace(told.shop.settings, papers_folder=str(tmp_path / "papers"))
+    told.shop.settings = told.shop.settings._replace(papers_folder=str(tmp_path / "papers"))
     app = told.app("Olive")
     async with app.run_test(size=(120, 40), notifications=True) as pilot:
         await press(pilot, "f7", "p", "x")

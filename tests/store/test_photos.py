@@ -3,7 +3,6 @@
 import os
 import time
 from collections.abc import Callable
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
@@ -79,7 +78,7 @@ def test_only_pictures_by_their_content(busy_shop: Busy, tmp_path: Path, content
 
 
 def test_a_photo_too_large_is_refused(busy_shop: Busy, tmp_path: Path) -> None:
-    busy_shop.shop.settings = replace(SETTINGS, photo_most_mb=1)
+    busy_shop.shop.settings = SETTINGS._replace(photo_most_mb=1)
     path = picture(tmp_path / "big.jpg")
     with path.open("ab") as file:
         file.truncate((1 << 20) + 1)
@@ -143,7 +142,7 @@ def test_the_newest_of_the_watched_folder_are_offered(busy_shop: Busy, tmp_path:
     assert newest(busy_shop.shop) == ()
     watched = tmp_path / "camera"
     watched.mkdir()
-    busy_shop.shop.settings = replace(SETTINGS, photo_folder=str(watched))
+    busy_shop.shop.settings = SETTINGS._replace(photo_folder=str(watched))
     for age, name in enumerate(("new.jpg", "older.png", "old.jpg")):
         path = picture(watched / name)
         os.utime(path, (time.time() - age * 60, time.time() - age * 60))
@@ -151,7 +150,7 @@ def test_the_newest_of_the_watched_folder_are_offered(busy_shop: Busy, tmp_path:
     (watched / "link.jpg").symlink_to(watched / "new.jpg")
     assert [o.path.name for o in newest(busy_shop.shop)] == ["new.jpg", "older.png", "old.jpg"]
     assert [o.path.name for o in newest(busy_shop.shop, 1)] == ["new.jpg"]
-    busy_shop.shop.settings = replace(SETTINGS, photo_folder=str(tmp_path / "gone"))
+    busy_shop.shop.settings = SETTINGS._replace(photo_folder=str(tmp_path / "gone"))
     with pytest.raises(StoreTrouble, match="cannot be read"):
         newest(busy_shop.shop)
 

@@ -6,11 +6,11 @@ import sys
 CODE = """
 import sqlite3, sys, threading
 from pathlib import Path
-from shopcli.store.place import Place
+from shopcli.store.place import at_file
 from shopcli.store.reader import Reader
 file = Path(sys.argv[1])
 sqlite3.connect(file).execute("CREATE TABLE t (n INTEGER)")
-reader, begun, rows = Reader(Place(f"sqlite:///{file}", file)), threading.Event(), []
+reader, begun, rows = Reader(at_file(file)), threading.Event(), []
 LONG = '''WITH RECURSIVE c(n) AS (SELECT begun() UNION ALL SELECT n + 1 FROM c WHERE n < 400000) SELECT COUNT(*) FROM c'''
 def work():
     reader.fetch("SELECT 1")

@@ -217,7 +217,7 @@ def test_places_told_by_option_environment_and_custom(
     monkeypatch.delenv("SHOPCLI_DB")
     assert find_place().file is not None
     (tmp_path / "shop.toml").write_text('shop_name = "Beside"')
-    assert find_settings(None, find_place(str(tmp_path / "s.db"))) == tmp_path / "shop.toml"
+    assert find_settings(None, find_place(str(tmp_path / "s.db"))) == str(tmp_path / "shop.toml")
 
 
 def test_refused_words_for_a_clock_started_elsewhere() -> None:

@@ -163,7 +163,6 @@ def week_of(day: str) -> str:
 
 
 def test_another_zone_has_its_own_midnights(worked: Busy) -> None:
-    from dataclasses import replace
 
     from shopcli.store.shop import open_shop
 
@@ -173,7 +172,7 @@ def test_another_zone_has_its_own_midnights(worked: Busy) -> None:
     days = "SELECT day, week, seconds FROM day_hours ORDER BY day"
     assert worked.shop.fetch(days) == [("2026-06-14", "2026-W24", 10_800), ("2026-06-15", "2026-W25", 3_600)]
     file = str(worked.shop.place.file)
-    east = open_shop(file, settings=replace(SETTINGS, zone="Asia/Tokyo"), now=Clock(NOW))
+    east = open_shop(file, settings=SETTINGS._replace(zone="Asia/Tokyo"), now=Clock(NOW))
     assert east.fetch(days) == [("2026-06-15", "2026-W25", 14_400)]
     east.close()
     home = open_shop(file, settings=SETTINGS, now=Clock(NOW))
@@ -182,11 +181,10 @@ def test_another_zone_has_its_own_midnights(worked: Busy) -> None:
 
 
 def test_a_day_the_clocks_change_is_as_long_as_it_is(worked: Busy) -> None:
-    from dataclasses import replace
 
     from shopcli.shop.paid_hours import day_seconds
 
-    always = replace(SETTINGS, hours=((0, 1440),) * 7)
+    always = SETTINGS._replace(hours=((0, 1440),) * 7)
     lengths = [day_seconds(always, date(2026, month, day)) for month, day in ((3, 29), (10, 25), (10, 26))]
     assert lengths == [23 * 3600, 25 * 3600, 24 * 3600]
 

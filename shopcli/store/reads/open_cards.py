@@ -1,12 +1,15 @@
 """The open cards, as the desk lists them: all that the first picture reads."""
 
 from datetime import date
-from typing import Any
 
 from shopcli.folded import spellings
 from shopcli.shop.listed import CardRow
 from shopcli.shop.owed_now import is_due, is_owed_here
 from shopcli.store.shop import Shop
+
+TYPE_CHECKING = False
+if TYPE_CHECKING:
+    from typing import Any
 
 # A sign before a column keeps its index out of the search: the open cards are few and are found by their state,
 # whatever the planner makes of how many customers and checks there are.
@@ -95,7 +98,7 @@ def open_cards(shop: Shop, text: str = "", limit: int = 500) -> tuple[CardRow, .
     return tuple(_card_row(shop, row, running, tags, owed) for row in rows)
 
 
-def _names(row: tuple[Any, ...], words: list[str]) -> bool:
+def _names(row: "tuple[Any, ...]", words: list[str]) -> bool:
     """Whether every word is of the customer, the vehicle or the card itself."""
     said = " ".join(spellings(" ".join(str(row[i]) for i in (1, 3, 6, 7, 8, 10)))) + row[4].replace(" ", "")
     return all(any(way in said for way in spellings(word)) for word in words)
@@ -116,9 +119,9 @@ def _owed(shop: Shop) -> dict[int, tuple[int, int]]:
 
 def _card_row(
     shop: Shop,
-    row: tuple[Any, ...],
-    running: dict[int, Any],
-    tags: dict[int, Any],
+    row: "tuple[Any, ...]",
+    running: "dict[int, Any]",
+    tags: "dict[int, Any]",
     owed: dict[int, tuple[int, int]],
 ) -> CardRow:
     (key, number, customer_id, customer, phone, vehicle_id, registration, make, model, year, title, state) = (

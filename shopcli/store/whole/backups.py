@@ -13,7 +13,7 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from shopcli.errors import BadInput, Refused, StoreTrouble
-from shopcli.store.place import Place
+from shopcli.store.place import Place, at_file
 from shopcli.store.schema import REVISIONS, version
 from shopcli.store.shop import Shop
 from shopcli.store.trouble import told
@@ -31,7 +31,7 @@ def usual_folder(place: Place, wanted: str = "") -> Path:
         return place.file.parent / FOLDER
     from shopcli.store.place import default_file
 
-    return default_file().parent / FOLDER
+    return Path(default_file()).parent / FOLDER
 
 
 def back_up(place: Place, folder: Path, now: datetime, keep: int) -> Path:
@@ -176,11 +176,11 @@ def _bring(backup: Path, fresh: Path) -> None:
         from shopcli.store.whole.written import read_in
 
         with backup.open(encoding="utf-8") as lines:
-            read_in(Place(f"sqlite:///{fresh}", fresh), lines)
+            read_in(at_file(fresh), lines)
         with closing(sqlite3.connect(fresh)) as connection:
             connection.execute("PRAGMA journal_mode=DELETE")
         return
-    found = version(Place(f"sqlite:///{backup}", backup))
+    found = version(at_file(backup))
     if found not in REVISIONS:
         raise StoreTrouble(
             f"{backup.name} is {'of version ' + found if found else 'no copy of a shop'}",
