@@ -45,8 +45,9 @@ class Asks(Acting[None]):
         check: Callable[[str], object] | None = None,
         understood: Callable[[str], str] | None = None,
         allow_empty: bool = False,
+        offered: bool = False,
     ) -> str | None:
-        """Ask for a line; None when it was left."""
+        """Ask for a line; None when it was left. A value that is `offered` gives way to the first letter typed."""
         asked = AskText(
             question,
             value=value,
@@ -55,6 +56,7 @@ class Asks(Acting[None]):
             check=check,
             understood=understood,
             allow_empty=allow_empty,
+            offered=offered,
         )
         return await self.app.push_screen_wait(asked)
 

@@ -1,7 +1,10 @@
 """Price and promise, offers and their answers, at the keys; checked in the records, and as pictures."""
 
+from pathlib import Path
+
 import pytest
 from textual.pilot import Pilot
+from textual.widgets import Input
 
 from shopcli.screens.ahead.looking import Before
 from shopcli.screens.ahead.offers import OffersScreen
@@ -11,7 +14,8 @@ from shopcli.shop.commands import AcceptOffer, ChangeCard, ClockOn, MakeOffer
 from shopcli.store.reads import bench
 from shopcli.store.reads.made_offers import made_offers
 from shopcli.store.shop import Shop
-from tests.stations.build import Story, press, seen, settle, still, story
+from tests.papers.test_bench_sheet import read_pdf
+from tests.stations.build import Story, press, seen, settle, still, story, until, write
 from tests.stations.test_tools_screen import ask, done, type_in
 
 SIZES = pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["80x24", "120x40"])
@@ -30,6 +34,12 @@ async def on_card(pilot: Pilot[None], find: str = "lark") -> AheadScreen:
     await press(pilot, "ctrl+y")
     assert isinstance(pilot.app.screen, AheadScreen)
     return pilot.app.screen
+
+
+def on_paper(folder: Path) -> str:
+    """Return what stands in the one PDF of a folder."""
+    (path,) = folder.glob("*.pdf")
+    return read_pdf(path.read_bytes())[1]
 
 
 def promised(told: Story, card: str) -> str:
@@ -77,18 +87,30 @@ async def test_another_day_is_looked_at_before_it_is_promised(told: Story) -> No
         assert promised(told, "ada") == str(screen._seen.card.promise.sure)
 
 
-async def test_an_offer_is_made_and_said_yes_to(told: Story) -> None:
+async def test_an_offer_is_made_put_on_paper_and_said_yes_to(
+    told: Story, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("shopcli.screens.ahead.on_paper.default_folder", lambda: tmp_path)
     async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
         await on_card(pilot)
-        await press(pilot, "y")
+        await press(pilot, "y", "f2")
         assert made_offers(told.shop) == ()
+        assert "No offer was made on this card" in seen(pilot.app)  # type: ignore[arg-type]
         await ask(pilot, "o")
         await pilot.press("enter")
         await done(pilot)
         (offer,) = made_offers(told.shop)
         assert (offer.card, offer.registration) == ("J00001", "LRK 120")
         assert "OF00001: £" in seen(pilot.app)  # type: ignore[arg-type]
+        await ask(pilot, "f2")
+        await pilot.press("enter")
+        await until(pilot, lambda: list(tmp_path.glob("*OF00001*.pdf")))
+        assert "OF00001" in on_paper(tmp_path)
         await ask(pilot, "y")
+        await write(pilot, "Bob Lark")
+        assert pilot.app.screen.query_one(Input).value == "Bob Lark", (
+            "the owner's name gives way to another's"
+        )
         await type_in(pilot, "Ada Lark", "mail", "450")
         await done(pilot)
         (offer,) = made_offers(told.shop)

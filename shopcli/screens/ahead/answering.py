@@ -21,7 +21,9 @@ async def ask_yes(screen: Asks, *, offer: "OfferView") -> None:
     settings = screen.desk_app.shop.settings
     currency = settings.currency
     note = f"{offer.registration}, {offer.customer}, {offer.phone}"
-    who = await screen.ask_text(f"Who says yes to {offer.number}?", value=offer.customer, note=note)
+    who = await screen.ask_text(
+        f"Who says yes to {offer.number}?", value=offer.customer, note=note, offered=True
+    )
     how = await _how(screen) if who else None
     if who is None or how is None:
         return
@@ -45,7 +47,7 @@ async def ask_yes(screen: Asks, *, offer: "OfferView") -> None:
 
 async def ask_no(screen: Asks, *, offer: "OfferView") -> None:
     """Ask who said no, how, and why."""
-    who = await screen.ask_text(f"Who says no to {offer.number}?", value=offer.customer)
+    who = await screen.ask_text(f"Who says no to {offer.number}?", value=offer.customer, offered=True)
     how = await _how(screen) if who else None
     if who is None or how is None:
         return

@@ -15,6 +15,7 @@ from shopcli.columns import cut, shown
 from shopcli.screens.acts import bindings
 from shopcli.screens.ahead.answering import ask_no, ask_yes
 from shopcli.screens.ahead.looking import look_at_offers
+from shopcli.screens.ahead.on_paper import SAVED, save_offer, say_saved
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.widgets.keybar import KeyBar
@@ -69,6 +70,8 @@ class OffersScreen(Asks):
         if event.what == OFFERS:
             self._offers, self._today = event.seen
             self._show()
+        elif event.what == SAVED:
+            say_saved(self, event.seen)
 
     def _show(self) -> None:
         from shopcli.price_words import offer_words
@@ -117,6 +120,11 @@ class OffersScreen(Asks):
         """Note that the customer says no to the chosen offer."""
         if offer := self.chosen():
             self.ask(partial(ask_no, offer=offer))
+
+    def action_paper(self) -> None:
+        """Save the chosen offer as PDF."""
+        if offer := self.chosen():
+            self.ask(partial(save_offer, offer=offer))
 
     @on(OptionList.OptionSelected, "#offers")
     def action_open(self) -> None:

@@ -13,6 +13,7 @@ from textual.containers import VerticalScroll
 from shopcli.screens.acts import bindings
 from shopcli.screens.ahead.answering import ask_no, ask_offer, ask_yes
 from shopcli.screens.ahead.looking import Before, Seen, look_at_card, look_before, today
+from shopcli.screens.ahead.on_paper import SAVED, save_offer, say_saved
 from shopcli.screens.asks import Asks
 from shopcli.screens.blockspane import BlocksPane
 from shopcli.screens.desk.dates import in_words, read_date
@@ -73,6 +74,8 @@ class AheadScreen(Asks):
             self._seen = event.seen
             self.query_one(TopBar).say(f"{TITLE}  {event.seen.heading}")
             self.query_one("#ahead", BlocksPane).show(event.seen.blocks)
+        elif event.what == SAVED:
+            say_saved(self, event.seen)
 
     @on(Carried)
     def carried(self, event: Carried) -> None:
@@ -137,6 +140,14 @@ class AheadScreen(Asks):
             self.tell("No offer is open here; o makes one.")
         else:
             self.ask(partial(question, offer=offer))
+
+    def action_paper(self) -> None:
+        """Save the newest offer of the card as PDF."""
+        card = self._seen.card if self._seen else None
+        if card is None or not card.offers:
+            self.tell("No offer was made on this card; o makes one, l shows the others.")
+        else:
+            self.ask(partial(save_offer, offer=card.offers[0]))
 
     def action_offers(self) -> None:
         """Show all offers."""

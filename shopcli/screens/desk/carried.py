@@ -139,7 +139,9 @@ class CarriedScreen(Careful, ModalScreen[Answer]):
 
         def who(words: str | None) -> None:
             if words is not None:
-                question = AskText("Who said so?", value=self._customer, note=cut(f"{title}: {words}", 300))
+                question = AskText(
+                    "Who said so?", value=self._customer, note=cut(f"{title}: {words}", 300), offered=True
+                )
                 self.app.push_screen(question, lambda name: keep(words, name))
 
         def keep(words: str, name: str | None) -> None:

@@ -147,6 +147,7 @@ class Changing(TakingMoney[AnswerT], AskingBackwards[AnswerT]):
                 lambda by: how(text, by),
                 value=view.authority_by,
                 placeholder="name",
+                offered=True,
             )
 
         def how(text: str, by: str) -> None:

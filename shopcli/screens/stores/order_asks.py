@@ -59,7 +59,9 @@ async def change(page: "StoresPage", order: PurchaseView, line: OrderLineView) -
         if due is not None:
             page.carry_out(over(line, ChangeOrderLine(line.id, line.version, due=due)))
     elif what == "qty":
-        text = await page.ask_text(f"How many: {line.name}?", value=qty(line.qty), check=needed_quantity)
+        text = await page.ask_text(
+            f"How many: {line.name}?", value=qty(line.qty), check=needed_quantity, offered=True
+        )
         if text is not None:
             page.carry_out(
                 over(line, ChangeOrderLine(line.id, line.version, qty_milli=needed_quantity(text)))

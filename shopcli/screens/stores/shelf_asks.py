@@ -96,12 +96,16 @@ async def _new_value(page: "StoresPage", part: StockView, what: str, now: str) -
         return None if key is None else await _name_of(page, key)
     if what.endswith("_minor"):
         text = await page.ask_text(
-            f"{label}: {part.name}", value=now, note=f"For one, {page.without_tax}.", check=read_sum
+            f"{label}: {part.name}",
+            value=now,
+            note=f"For one, {page.without_tax}.",
+            check=read_sum,
+            offered=True,
         )
         return None if text is None else read_sum(text)
     if what.endswith("_milli"):
         text = await page.ask_text(
-            f"{label}: {part.name}", value=now, note=f"In {part.unit}.", check=needed_quantity
+            f"{label}: {part.name}", value=now, note=f"In {part.unit}.", check=needed_quantity, offered=True
         )
         return None if text is None else read_quantity(text)
     return await page.ask_text(f"{label}: {part.name}", value=now, allow_empty=what == "bin")

@@ -35,7 +35,11 @@ async def how_many(
 ) -> int | None:
     """Ask for a quantity in thousandths; None when it was left."""
     text = await page.ask_text(
-        question, value="" if value is None else qty(value).replace(",", ""), note=note, check=needed_quantity
+        question,
+        value="" if value is None else qty(value).replace(",", ""),
+        note=note,
+        check=needed_quantity,
+        offered=True,
     )
     return None if text is None else needed_quantity(text)
 
@@ -50,6 +54,7 @@ async def what_sum(
         note=note or f"For one, {page.without_tax}.",
         check=read_sum,
         allow_empty=True,
+        offered=True,
     )
     return None if text is None else read_sum(text) or 0
 
