@@ -5,12 +5,12 @@ from collections.abc import Callable
 import pytest
 from textual.widgets import Input
 
-from shopcli.screens.bench.entry import Words
+from shopcli.screens.bench.entrywords import Words
 from shopcli.screens.dialogs import Confirm
 from shopcli.shop.commands import FinishTask, TakeReading
 from shopcli.store.shop import Shop
 from tests.conftest import Busy, Clock
-from tests.stations.bench_help import SMALL, Standing, bench_shop, standing
+from tests.stations.bench_help import LARGE, MIDDLE, SMALL, Standing, bench_shop, standing
 
 
 @pytest.fixture
@@ -48,6 +48,24 @@ async def test_typed_as_read(busy: Busy, typed: str, said: str, unit: str) -> No
         assert (slot, text, in_unit) == ("clearance@1 inlet|as found", typed, unit)
         assert standing_ == ("in" if "✓" in said else "low" if "▾" in said else "high")
         assert said.split(", ")[1][2:] in here.says
+
+
+async def test_nothing_moves_while_a_reading_is_typed(busy: Busy) -> None:
+    """What stands above the field keeps its place and its size: the large figures do not jump, and little is sent."""
+    async with standing(busy, size=SMALL) as here:
+        panes = [here.bench.query_one(f"#{name}") for name in ("list", "task", "clock", "brief", "open")]
+        for size in (SMALL, MIDDLE, LARGE):
+            await here.pilot.resize_terminal(*size)
+            await here.settle()
+            for key in ("measure", "torque", "open-up"):  # several readings, one reading, none
+                await here.go(key)
+                before = [pane.region for pane in panes]
+                for text in ("4", " Nm", "?"):
+                    await here.type(text, enter=False)
+                    assert [pane.region for pane in panes] == before, (size, key, text)
+                    assert key == "torque" or "Esc" in here.words()  # there the words fill the room
+                await here.press("escape")
+                assert [pane.region for pane in panes] == before, (size, key)
 
 
 async def test_a_bare_figure_is_in_the_unit_that_stands_large(busy: Busy) -> None:

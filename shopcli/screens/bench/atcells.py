@@ -8,7 +8,7 @@ from shopcli.columns import one_line
 from shopcli.screens.bench import asking
 from shopcli.screens.bench.atbench import AtBench
 from shopcli.screens.bench.cells import cell_beside, next_key, other_phase, slot_named
-from shopcli.screens.bench.entry import ReadingEntry
+from shopcli.screens.bench.entry import ROOM, ReadingEntry
 from shopcli.screens.bench.readingwords import as_typed, no_reading, slot_label
 from shopcli.screens.doing import Looked
 from shopcli.screens.widgets.keybar import KeyBar
@@ -63,6 +63,14 @@ class AtCells(AtBench):
     def _another_asked(self) -> None:
         self.said.display = False
         self.paint()
+
+    def give_room(self, least: int) -> None:
+        """Give the field as many rows as the answer, of `least` at least, and the keys below it have together."""
+        if not self.is_asking:  # then no key is in force
+            size = self.app.size
+            keys = self.query_one(KeyBar).get_content_height(size, size, size.width)
+            self.entry.room = max(ROOM, least + keys)
+            self.said.styles.min_height = self.entry.room - keys
 
     def follow_typing(self) -> None:
         """Follow the field at once: what it changes is to be seen in the same picture as the letter itself."""

@@ -11,25 +11,19 @@ from textual.reactive import Reactive
 from textual.widgets import Input, Static
 
 from shopcli.errors import Ambiguous, ShopError
+from shopcli.screens.bench.entrywords import STYLES, Question, Words
 from shopcli.screens.bench.numberwords import slot_unit, unit_label
 from shopcli.screens.bench.readingwords import as_typed, preview, slip_of, slot_label
 from shopcli.screens.bench.wording import refusal
 from shopcli.screens.widgets.clean_input import SteadyInput
-from shopcli.screens.widgets.lines import Line, wrapped
-from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.screens.widgets.rooms import Column, Row
 from shopcli.shop.views import TaskView
 from shopcli.units import Preferences
 from shopcli.worklists.model import ReadingSlot
 
 LONGEST = 60
-TITLE, NO_TITLE = "Reading: Enter writes it down, Esc goes back", "No reading here: Esc goes back"
-STYLES = {
-    "fine": "bold $text-success",
-    "refused": "bold $text-error",
-    "unclear": "bold $text-warning",
-    "hint": "$text-muted",
-}
+ROOM = 4  # rows: the question, the field, what is said to it
+ENDS, BACK = "Enter writes it down, Esc goes back", "Esc goes back"
 BEGINS = frozenset("0123456789.,+-")  # how a figure begins
 
 
@@ -63,25 +57,6 @@ class CellInput(SteadyInput, can_focus=False):
             self.post_message(ReadingEntry.Beside(1, 0))
         else:
             super().action_cursor_right(select)
-
-
-class Words(LinesPane):
-    """What stands above and below the field."""
-
-    def __init__(self, *, id: str) -> None:  # noqa: A002
-        super().__init__(id=id)
-        self.says = ""
-        self._style = ""
-
-    def show(self, words: str, style: str) -> None:
-        """Show other words."""
-        self.says, self._style = words, style
-        self.lay_again()
-
-    def lay(self, width: int, rows: int) -> list[Line]:
-        """Return the words in so many columns."""
-        del rows
-        return wrapped(self.says, width, self._style)
 
 
 class ReadingEntry(Column):
@@ -119,11 +94,11 @@ class ReadingEntry(Column):
         across: int
         down: int
 
+    room = ROOM  # the rows it takes the place of: what is typed and said moves nothing
     is_open: Reactive[bool] = Reactive(False, repaint=False, init=False)  # whether something is being typed
 
     def __init__(self, *, id: str) -> None:  # noqa: A002
         super().__init__(id=id)
-        self.border_title = TITLE
         self.display = False
         self._of_task: TaskView | None = None
         self._slot: ReadingSlot | None = None
@@ -133,7 +108,7 @@ class ReadingEntry(Column):
 
     def compose(self) -> ComposeResult:
         """Lay out question, field and answer."""
-        yield Words(id="entry-question")
+        yield Question(id="entry-question")
         with Row(id="entry-line"):
             yield Static(Content("▸ "), id="entry-mark")
             yield CellInput(compact=True, max_length=LONGEST, select_on_focus=False, id="entry-field")
@@ -157,12 +132,12 @@ class ReadingEntry(Column):
     def swallow(self, why: str, text: str) -> None:
         """Take in what is typed where no reading is taken: left to the keys, its letters would act."""
         self._why_none, self._unit = why, ""
-        self.query_one("#entry-question", Words).show(why, "bold $text-warning")
+        self.query_one(Question).show(why, "bold $text-warning")
         self._open(text)
 
     def _open(self, text: str) -> None:
-        self.border_title = NO_TITLE if self._why_none else TITLE
         self.display = True
+        self.styles.height = self.room
         self._meant = ""
         self.query_one("#entry-field", CellInput).anew = False
         self.field.value = text
@@ -184,7 +159,7 @@ class ReadingEntry(Column):
         before = next((as_typed(r) for r in task.readings if r.slot == slot.key), "")
         taken = f". Taken as {before}; Enter asks before a new one takes its place" if before else ""
         question = f"{slot_label(task.task, slot)}, {slot.phase}{wanted}{taken}"
-        self.query_one("#entry-question", Words).show(question, "bold")
+        self.query_one(Question).show(question, "bold")
 
     @property
     def typing(self) -> str:
@@ -262,7 +237,7 @@ class ReadingEntry(Column):
 
     def _refuse(self, why: str) -> None:
         """Say why it is not written down; a unit may still be added, a figure begins anew."""
-        self._say(why, "refused")
+        self._say(why, "refused", BACK)
         self.query_one("#entry-field", CellInput).anew = True
 
     def _answer(self, text: str) -> None:
@@ -281,12 +256,22 @@ class ReadingEntry(Column):
         try:
             words, standing = preview(self._of_task.task, self._slot, text, self._unit)
         except Ambiguous as error:
-            self._say(refusal(error), "unclear")
+            self._say(refusal(error), "unclear", BACK)
             return
         except ShopError as error:  # while a unit is half typed the whole list of units would only flicker
-            self._say(f"{error.message} …", "unclear")
+            self._say(f"{error.message} …", "unclear", BACK)
             return
-        self._say(words, {"in": "fine", "": "unclear"}.get(standing, "refused"))
+        self._say(words, {"in": "fine", "": "unclear"}.get(standing, "refused"), ENDS)
 
-    def _say(self, words: str, kind: str) -> None:
-        self.query_one("#entry-answer", Words).show(words, STYLES[kind])
+    def _say(self, words: str, kind: str, keys: str = "") -> None:
+        answer = self.query_one("#entry-answer", Words)
+        answer.show(words, STYLES[kind], keys)
+        self._fit(self.query_one(Question), answer)
+
+    def _fit(self, *said: Words) -> None:
+        """Take more rows where the words need them; they are given back when the field is closed."""
+        size, height = self.app.size, self.styles.height
+        wide = size.width - self.styles.gutter.width
+        rows = 1 + sum(words.get_content_height(size, size, wide) for words in said)
+        if height is None or height.cells is None or rows > height.cells:
+            self.styles.height = max(rows, self.room)

@@ -58,9 +58,10 @@ class BenchScreen(LookingBack, AtCells):
                 yield Panel("Tags and owed checks", "t", open_said, id="open")
                 yield Panel("Parts", "f", parts_said, id="parts")
             yield Brief(id="brief")
-        yield SaidLine(id="said")
-        yield ReadingEntry(id="entry")
-        yield KeyBar("bench", without=("app.bench",), also=("app.quit",))
+        with Room(id="foot"):
+            yield SaidLine(id="said")
+            yield ReadingEntry(id="entry")
+            yield KeyBar("bench", without=("app.bench",), also=("app.quit",))
 
     def on_mount(self) -> None:
         """Show the card in hand and keep the picture true."""
@@ -134,6 +135,7 @@ class BenchScreen(LookingBack, AtCells):
         for name, holds in (("-large", large), ("-middle", middle), ("-small", not (large or middle))):
             self.set_class(holds, name)
         self.query_one("#clock", ClockPane).in_a_line = not (large or middle)
+        self.give_room(2 if large or middle else 1)
 
     def who_changed(self) -> None:
         """Somebody else stands here: other units, another clock, another last time."""

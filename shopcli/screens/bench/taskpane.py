@@ -28,6 +28,7 @@ from shopcli.screens.widgets.scrollmark import with_scroll_mark
 
 NO_TASK = "No tasks on this card yet. The desk puts jobs on it (F5)."
 WHEEL_ROWS = 2
+TYPED_ROWS = 1
 
 
 class Text(NamedTuple):
@@ -101,7 +102,9 @@ class TaskPane(LinesPane):
         why = (
             wrapped(f"Why now: {shown(hand.why)}", width, "$foreground-muted", rest="  ") if hand.why else []
         )
-        if shares.rows() + len(why) > rows:
+        # What is typed takes a row of the scale: the words above the number do not make way for it then.
+        typed = TYPED_ROWS if wishes.scale and hand.next_key() and hand.typed() is None else 0
+        if shares.rows() + len(why) + typed > rows:
             why = []
         return [*self._in_sight(shares, width), *why, *_beneath(shares)]
 
