@@ -14,24 +14,17 @@ from shopcli.screens.week.opened import OpenedScreen
 from shopcli.screens.week.plot import SIGNS, ChartPlot
 from shopcli.screens.week.rows import Figures, layout, rows_of
 from shopcli.screens.week.station import LENGTHS, WeekScreen
-from shopcli.shop.commands import ClockOn, CloseCard
+from shopcli.shop.commands import ClockOn
 from shopcli.store.shop import Shop
 from tests.hostile_text import harmless, short, too_wide
 from tests.papers.week_seen import seen as seen_week
-from tests.stations.build import Story, press, quiet, seen, settle, still, story
+from tests.stations.build import Story, press, quiet, seen, settle, still
+from tests.stations.week_help import row, told_week
 
 
 @pytest.fixture
 def told(shop: Shop) -> Story:
-    filled = story(shop)
-    filled.do(CloseCard(filled.cards["hallam"]), by="Olive")
-    return filled
-
-
-def row(picture: str, begins: str) -> list[str]:
-    """Return the words of the line that begins so, after that."""
-    line = next(line for line in picture.split("On Monday")[1].split("\n") if begins in line)
-    return line.split(begins, 1)[1].split()
+    return told_week(shop)
 
 
 async def test_the_first_page_says_the_week_in_figures(told: Story) -> None:
@@ -265,6 +258,7 @@ async def test_a_time_is_taken_over_with_one_key_and_back_with_another(told: Sto
 async def test_paper_and_tables_are_written_where_the_shop_keeps_its_papers(
     told: Story, tmp_path: Path
 ) -> None:
+
     told.shop.settings = told.shop.settings._replace(papers_folder=str(tmp_path / "papers"))
     app = told.app("Olive")
     async with app.run_test(size=(120, 40), notifications=True) as pilot:

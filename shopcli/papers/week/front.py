@@ -15,7 +15,7 @@ from shopcli.papers.week.todo import todo_sheet
 from shopcli.shop.week_views import FlowView
 
 FRONT = "front"
-NONE = "none"
+NONE, NOT_YET = "none", "…"
 NAME_LEAST = 25  # no name of a figure is cut; where room is short the small pictures go
 
 
@@ -170,5 +170,6 @@ def _rest(seen: Seen, pen: Pen) -> list[Figure]:
                     note=plates(now),
                 )
             )
-    found.append(Figure("last car likely done by", dated(seen.ahead, seen.ahead.usual, pen), pen.text("")))
+    last = dated(seen.ahead, seen.ahead.usual, pen) if seen.whole else pen.text(NOT_YET)
+    found.append(Figure("last car likely done by", last, pen.text("")))
     return found

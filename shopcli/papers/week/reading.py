@@ -1,12 +1,13 @@
 """Reads what the report is built from: the period, the one before, and what stands whatever the period."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from decimal import Decimal
 
 from shopcli.papers.week.seen import Seen
 from shopcli.papers.week.todo import for_others
 from shopcli.papers.week.trend import Weeks, trend_of
+from shopcli.shop.amounts import ZERO
 from shopcli.shop.week_ahead import AheadView, ahead_of
 from shopcli.shop.week_rights import HOURS, MONEY, QUALITY, sees
 from shopcli.shop.week_times import held_against
@@ -23,7 +24,7 @@ from shopcli.shop.week_views import (
 )
 from shopcli.store.reads.unsettled import unsettled
 from shopcli.store.reads.week_actuals import actuals
-from shopcli.store.reads.week_bounds import same_part
+from shopcli.store.reads.week_bounds import day_of, same_part, this_week
 from shopcli.store.reads.week_flow import card_ages, flow
 from shopcli.store.reads.week_here import besides, told_of
 from shopcli.store.reads.week_hours import hours
@@ -34,10 +35,15 @@ from shopcli.store.reads.week_to_do import Asked, to_do
 from shopcli.store.shop import Shop
 from shopcli.workings.listed_times import Against
 
+NO_MONEY = MoneyNow(0, ZERO, (), ZERO, 0, ZERO)
+
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """What does not depend on the period: read once `at` a moment, kept while periods are looked through."""
+    """What does not depend on the period: read once `at` a moment, kept while periods are looked through.
+
+    One that is not `whole` has nothing but the cards, for a first look at the figures of a period.
+    """
 
     at: int
     cards: tuple[CardAge, ...]
@@ -49,6 +55,7 @@ class Standing:
     beyond: Mapping[int, Decimal]
     periods: "dict[Period, OfPeriod]" = field(default_factory=dict, compare=False, repr=False)
     earned: dict[Period, tuple[Earning, ...]] = field(default_factory=dict, compare=False, repr=False)
+    whole: bool = True
     weeks: Weeks = field(default_factory=dict, compare=False, repr=False)
 
 
@@ -65,16 +72,26 @@ class OfPeriod:
     quality: QualityView | None
 
 
-def standing(shop: Shop, role: str) -> Standing:
-    """Read what stands now: the cards, times against actuals, the forecast, the Monday list."""
+def glancing(shop: Shop) -> Standing:
+    """Read of what stands now what the figures of a period want: the cards, a fiftieth of the whole."""
+    at, now = shop.at(), this_week(shop)
+    ahead = AheadView(day_of(shop, at), now.monday, 0, None, None, None, (), 0, (), ())
+    return Standing(at, card_ages(shop), NO_MONEY, (), {}, ahead, (), {}, whole=False)
+
+
+def standing(shop: Shop, role: str, glanced: Standing | None = None) -> Standing:
+    """Read what stands now: the cards, times against actuals, the forecast, the Monday list.
+
+    What was read for a first look is not read again.
+    """
     whole = sees(role)
     jobs, bills = actuals(shop), unsettled(shop)
     held = dict(held_against(jobs))
-    cards, to_bill = card_ages(shop), unbilled_by_card(shop)
+    cards, to_bill = card_ages(shop) if glanced is None else glanced.cards, unbilled_by_card(shop)
     known = besides(shop, cards, to_bill)
     todo = to_do(shop, Asked(jobs, held, bills, cards, known))
-    return Standing(
-        at=shop.at(),
+    stands = Standing(
+        at=shop.at() if glanced is None else glanced.at,
         cards=told_of(cards, known),
         money=money_now(shop, bills, to_bill) if MONEY in whole else None,
         actuals=jobs if HOURS in whole else (),
@@ -83,6 +100,20 @@ def standing(shop: Shop, role: str) -> Standing:
         todo=todo if MONEY in whole else for_others(todo),
         beyond=known.beyond if MONEY in whole else {},
     )
+    if glanced is not None:
+        stands.weeks.update(glanced.weeks)
+        stands.earned.update(glanced.earned)
+        stands.periods.update((period, _with(stands, one)) for period, one in glanced.periods.items())
+    return stands
+
+
+def _with(stands: Standing, one: OfPeriod) -> OfPeriod:
+    """Return what was read of a period for a first look, with what stands."""
+    money = one.money
+    if money is not None and stands.money is not None:
+        now = stands.money
+        money = replace(money, **{part.name: getattr(now, part.name) for part in fields(now)})
+    return replace(one, flow=replace(one.flow, cards=stands.cards), money=money)
 
 
 def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -> Seen:
@@ -124,6 +155,7 @@ def see(shop: Shop, period: Period, role: str, stands: Standing | None = None) -
         ahead=stands.ahead,
         todo=stands.todo,
         beyond=stands.beyond,
+        whole=stands.whole,
     )
 
 

@@ -37,6 +37,7 @@ class Seen:
     """The views of a period and of the one before. What somebody may not see is None.
 
     `beyond` is by card what those past their authority have come to, with VAT; empty for who sees no money.
+    Before it is `whole` the figures of the periods are there, and what stands whatever the period is still to be read.
     """
 
     shop: str
@@ -58,3 +59,4 @@ class Seen:
     ahead: AheadView
     todo: tuple[ToDo, ...]
     beyond: Mapping[int, Decimal] = field(default_factory=dict)
+    whole: bool = True

@@ -23,6 +23,8 @@ from shopcli.shop.week_views import (
 )
 
 TOP = 3
+READING = "Reading the records …"
+NOTHING_TO_DO = "Nothing stands out: nothing is promised, nobody waits longer than usual."
 BEYOND_WORDS = "past what was authorised"
 OWNERS = frozenset({UNPAID, LISTED, LOSES, UNCLOCKED})
 """Lines of the list that speak of money or of somebody's hours: for the owner's eyes."""
@@ -54,7 +56,7 @@ def todo_sheet(seen: Seen, pen: Pen) -> Sheet:
         heads,
         lines,
         (ORDER,) if lines else (),
-        empty="Nothing stands out: nothing is promised, nobody waits longer than usual.",
+        empty=NOTHING_TO_DO if seen.whole else READING,
     )
 
 

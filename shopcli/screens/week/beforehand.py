@@ -6,7 +6,8 @@ from shopcli.shop.workdays import closed_days
 from shopcli.store.reads.week_bounds import day_of
 from shopcli.store.shop import Shop
 
-MODULES = ("shopcli.screens.week.station", "shopcli.screens.week.plot")
+# The first key of all asks about forgotten clocks, whatever it is.
+MODULES = ("shopcli.screens.forgotten", "shopcli.screens.week.station", "shopcli.screens.week.plot")
 
 
 def load(shop: Shop) -> None:

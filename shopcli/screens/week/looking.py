@@ -1,11 +1,11 @@
-"""What the week reads, in a thread: the report of a period for whose eyes it is."""
+"""What the week reads, in a thread: the report of a period for whose eyes it is, its figures before the rest."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from shopcli.papers.week.model import Report
 from shopcli.papers.week.pen import screen_pen
-from shopcli.papers.week.reading import Standing, see, standing
+from shopcli.papers.week.reading import Standing, glancing, see, standing
 from shopcli.papers.week.report import report_of
 from shopcli.shop.week_period import Period
 from shopcli.store.shop import Shop
@@ -19,6 +19,11 @@ class Read:
     stands: Standing
     role: str
 
+    @property
+    def whole(self) -> bool:
+        """Whether all of it was read: before, it is the first page alone, and of that the figures."""
+        return self.stands.whole
+
 
 def go_on(shop: Shop, shown: Read, next_periods: Iterable[Period]) -> None:
     """Lay out every page of what is shown, and read the periods the next key may ask for: it is all kept."""
@@ -28,8 +33,18 @@ def go_on(shop: Shop, shown: Read, next_periods: Iterable[Period]) -> None:
         see(shop, period, shown.role, shown.stands)
 
 
+def glance(shop: Shop, period: Period, role: str, *, plain: bool) -> Read:
+    """Read the figures of a period and nothing else: what a first look wants before all the rest."""
+    return _told(shop, period, role, glancing(shop), plain=plain)
+
+
 def read(shop: Shop, period: Period, role: str, stands: Standing | None, *, plain: bool) -> Read:
-    """Read and build the report of a period."""
-    stands = stands or standing(shop, role)
+    """Read and build the report of a period; of what `stands` so far nothing is read again."""
+    if stands is None or not stands.whole:
+        stands = standing(shop, role, stands)
+    return _told(shop, period, role, stands, plain=plain)
+
+
+def _told(shop: Shop, period: Period, role: str, stands: Standing, *, plain: bool) -> Read:
     pen = screen_pen(shop.settings.currency, plain=plain, tax_word=shop.settings.tax_word)
     return Read(report_of(see(shop, period, role, stands), pen), stands, role)

@@ -1,5 +1,8 @@
 """The picture of the page: that of the chosen row's table, its bars as near as a key or a click."""
 
+from collections.abc import Callable
+from threading import Event
+
 from textual import on
 from textual.containers import Vertical
 from textual.widgets import Static
@@ -19,13 +22,6 @@ class Pictured(PageTurns):
 
     page: Page | None
     pages: tuple[Page, ...]
-
-    async def bring_plot(self) -> None:
-        """Load what draws, and draw."""
-        from shopcli.screens.week.plot import ChartPlot
-
-        await self.query_one("#plot", Vertical).mount(ChartPlot(plain=self.desk_app.plain))
-        self.draw_chart()
 
     def show(self, *, choose: str = "") -> None:
         """Show the page in front, a row of it chosen where one is named."""
@@ -50,19 +46,36 @@ class Pictured(PageTurns):
         return next((one for one in charts if one is not None and one.there), None), NO_BAR
 
     def draw_chart(self) -> None:
-        """Draw the picture, once what draws is loaded."""
-        from shopcli.screens.week.plot import ChartPlot, legend
-
-        plots = self.query(ChartPlot)
-        if self.page is None or not plots:
+        """Make room for the picture, and draw it once the figures are painted: it takes as long as all of them."""
+        if self.page is None:
             return
-        chart, place = self._shown()
+        chart, _place = self._shown()
         self.query_one("#picture").set_class(chart is None, "-none").set_class(
             self.page.name == "front", "-front"
         )
-        if chart is not None:
-            plots.first().draw(chart, place)
-            self.query_one("#legend", Static).update(legend(chart, plain=self.desk_app.plain))
+        self.when_painted(self._draw)
+
+    def when_painted(self, then: Callable[[], object]) -> None:
+        """Do something when what is shown by now is painted: asked of the list, for the screen hears of its rows from it."""
+        self.list.call_after_refresh(then)
+
+    def painted(self) -> Event:
+        """Return what is set when figures and picture stand: what is read beside the painting holds it up."""
+        painted = Event()
+        self.when_painted(lambda: self.when_painted(painted.set))
+        return painted
+
+    async def _draw(self) -> None:
+        """Draw the picture as it is to be by now, what draws it loaded with the first."""
+        from shopcli.screens.week.plot import ChartPlot, legend
+
+        chart, place = self._shown()
+        if chart is None:
+            return
+        if not self.query(ChartPlot):
+            await self.query_one("#plot", Vertical).mount(ChartPlot(plain=self.desk_app.plain))
+        self.query_one(ChartPlot).draw(chart, place)
+        self.query_one("#legend", Static).update(legend(chart, plain=self.desk_app.plain))
 
     def _table_of(self, chart: Chart | None) -> tuple[Page, Sheet] | None:
         """Return the table whose rows are the bars of a picture, and the page it stands on."""

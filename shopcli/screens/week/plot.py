@@ -48,6 +48,7 @@ class ChartPlot(PlotextPlot):
         self._chosen = -1
         self._plain = plain
         self._slot = 0
+        self._drawn = False
 
     def on_mount(self) -> None:
         """Follow the theme: the bars are drawn in its colours."""
@@ -74,8 +75,8 @@ class ChartPlot(PlotextPlot):
             self.post_message(BarClicked(place))
 
     def render(self) -> RenderResult:
-        """Draw the chart; before there is one nothing is drawn, for a picture of nothing takes as long as one."""
-        return super().render() if self._chart is not None else ""
+        """Draw the chart; before there is one, and room for it, nothing is: a picture of nothing takes as long as one."""
+        return super().render() if self._drawn else ""
 
     def _redraw(self) -> None:
         width, height = self.size
@@ -83,7 +84,8 @@ class ChartPlot(PlotextPlot):
         self.theme = "clear" if self.app.current_theme.ansi else "auto"
         plot, chart = self.plt, self._chart
         plot.clear_figure()
-        if chart is not None and chart.there and width > LABEL + SLOT_LEAST and height > 1:
+        self._drawn = chart is not None and chart.there and width > LABEL + SLOT_LEAST and height > 1
+        if chart is not None and self._drawn:
             if isinstance(chart, Ranges):
                 self._ranges(chart, height)
             else:

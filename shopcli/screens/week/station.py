@@ -16,9 +16,11 @@ from shopcli.screens.acts import bindings
 from shopcli.screens.acts_week import PAGE_KEYS
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.week.away import AwayAsks
-from shopcli.screens.week.looking import Read, go_on, read
+from shopcli.screens.week.looking import Read, glance, go_on, read
+from shopcli.screens.week.papers import Papers
 from shopcli.screens.week.pictured import Pictured
-from shopcli.screens.week.rows import Figures, drawn, pages_line, rows_of
+from shopcli.screens.week.room import lines_to_do, remember_lines_to_do, remembered_lines_to_do, with_room
+from shopcli.screens.week.rows import Figures, Row, drawn, pages_line, rows_of
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.long_list import LongList
 from shopcli.screens.widgets.topbar import TopBar
@@ -28,12 +30,13 @@ from shopcli.shop.week_times import new_factor
 from shopcli.store.reads.week_bounds import this_week
 
 EVERY_S = 60.0
+PAINTED_S = 0.5  # what is never painted, for somebody went elsewhere, holds no reading up for longer
 LENGTHS = (1, 4, 13, 52)
 BACK_MOST = 52 * 40  # weeks; nobody's records are older
 READING = "Reading the records …"
 
 
-class WeekScreen(Pictured, AwayAsks):
+class WeekScreen(Pictured, Papers, AwayAsks):
     """The pages of the week."""
 
     CSS_PATH = "station.tcss"
@@ -62,9 +65,8 @@ class WeekScreen(Pictured, AwayAsks):
         yield KeyBar("week", without=("app.week", "app.sheets"))
 
     def on_mount(self) -> None:
-        """Read the week; what draws the pictures is loaded behind it."""
+        """Look again from time to time."""
         self.set_interval(EVERY_S, self._again)
-        self.call_after_refresh(self.bring_plot)
 
     def on_screen_resume(self) -> None:
         """Come back to the week as it is now."""
@@ -105,18 +107,47 @@ class WeekScreen(Pictured, AwayAsks):
             self.desk_app.who.role,
             self.desk_app.plain,
         )
-        kept = self._read.stands if self._read is not None and not anew and self._read.role == role else None
+        before = self._read
+        if before is None or not before.whole:
+            self.look("week", lambda: glance(shop, period, role, plain=plain))
+            return
+        kept = before.stands if not anew and before.role == role else None
         self.look("week", lambda: read(shop, period, role, kept, plain=plain))
 
     @on(Looked)
     def take_in(self, event: Looked) -> None:
-        """Show what was read."""
-        if event.what == "week":
-            first, self._read = self._read is None, event.seen
-            self.show()
-            if first:  # later the next key would have to wait for what it may never ask for
-                shop, shown, after = self.desk_app.shop, event.seen, self._next_periods()
-                self.look("went on", lambda: go_on(shop, shown, after), holds=False)
+        """Show what was read: first the figures, then all of it; what the next key may ask for is read behind."""
+        if event.what != "week":
+            return
+        first, self._read = self._read is None or not self._read.whole, event.seen
+        self.show()
+        if not event.seen.whole:
+            if event.number == self._asked[event.what]:  # else another period is asked for by now
+                self._read_rest(event.seen)
+        elif first:  # later the next key would have to wait for what it may never ask for
+            self._go_on(event.seen)
+
+    def _read_rest(self, shown: Read) -> None:
+        """Read what the figures did not wait for."""
+        app, painted = self.desk_app, self.painted()
+        period, role, stands = shown.report.period, shown.role, shown.stands
+
+        def rest() -> Read:
+            painted.wait(PAINTED_S)
+            return read(app.shop, period, role, stands, plain=app.plain)
+
+        self.look("week", rest)
+
+    def _go_on(self, shown: Read) -> None:
+        shop, after, painted = self.desk_app.shop, self._next_periods(), self.painted()
+        rows = lines_to_do(shown.report.pages[0], self.list.columns)
+
+        def on() -> None:
+            painted.wait(PAINTED_S)
+            remember_lines_to_do(rows)
+            go_on(shop, shown, after)
+
+        self.look("went on", on, holds=False)
 
     # Showing ----------------------------------------------------------------------------------------------
 
@@ -125,12 +156,13 @@ class WeekScreen(Pictured, AwayAsks):
         """The page in front; the first where somebody else may not see it."""
         if self._read is None:
             return None
-        return self._read.report.page(self._page) or self._read.report.pages[0]
+        page = self._read.report.page(self._page) if self._read.whole else None
+        return page or self._read.report.pages[0]
 
     @property
     def pages(self) -> tuple[Page, ...]:
-        """Every page there is for whoever stands here."""
-        return self._read.report.pages if self._read else ()
+        """Every page there is for whoever stands here, none while they are being read."""
+        return self._read.report.pages if self._read and self._read.whole else ()
 
     def on_resize(self) -> None:
         """Lay everything out anew once the room is known."""
@@ -146,8 +178,13 @@ class WeekScreen(Pictured, AwayAsks):
         self.query_one(TopBar).say(f"Week  {period_words(report)}{now}")
         line = pages_line(report.pages, page.name, PAGE_KEYS)
         self.query_one("#pages", Static).update(Content.assemble(*line))
-        self.list.show(rows_of(page, self.list.columns), self._drawn, choose=choose)
+        self.list.show(self._rows(page), self._drawn, choose=choose)
         self.draw_chart()
+
+    def _rows(self, page: Page) -> list[tuple[str, Row]]:
+        rows = rows_of(page, self.list.columns)
+        whole = self._read is not None and self._read.whole
+        return rows if whole else with_room(rows, remembered_lines_to_do())
 
     def _drawn(self, row: object, width: int) -> tuple[tuple[str, str], ...]:
         here = row is self.list.chosen
@@ -157,7 +194,7 @@ class WeekScreen(Pictured, AwayAsks):
     def _redraw_rows(self) -> None:
         page = self.page
         if page is not None:
-            self.list.show(rows_of(page, self.list.columns), self._drawn)
+            self.list.show(self._rows(page), self._drawn)
 
     @on(LongList.Opened)
     def open_clicked(self) -> None:
@@ -257,29 +294,3 @@ class WeekScreen(Pictured, AwayAsks):
         """Say what was done, and look again."""
         self.tell(event.done.said)
         self.reload()
-
-    def action_paper(self) -> None:
-        """Write the report on one page."""
-        from shopcli.screens.week.giving import paper_file, write_paper
-
-        shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
-        if self.app.is_web:
-            self.hand_out(lambda: paper_file(shop, period, role))
-        else:
-            self.look("written", lambda: write_paper(shop, period, role))
-
-    def action_export(self) -> None:
-        """Write every table."""
-        from shopcli.screens.week.giving import tables_file, write_tables
-
-        shop, period, role = self.desk_app.shop, self.period, self.desk_app.who.role
-        if self.app.is_web:
-            self.hand_out(lambda: tables_file(shop, period, role))
-        else:
-            self.look("written", lambda: write_tables(shop, period, role))
-
-    @on(Looked)
-    def say_written(self, event: Looked) -> None:
-        """Say where it was written."""
-        if event.what == "written":
-            self.tell(event.seen)
