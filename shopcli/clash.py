@@ -1,13 +1,12 @@
 """Two people changed the same field meanwhile: what is refused then, with both values, so that one of them is chosen."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from shopcli.errors import Stale
+from shopcli.tuples import NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Clash:
+class Clash(NamedTuple):
     """A field two people changed: what it is called, both values in words, and who put the one that stands, when.
 
     `field` and `there` are the column and its value as it is stored, for who decides to have the own value all the same.
