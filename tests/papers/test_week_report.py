@@ -10,6 +10,8 @@ from decimal import Decimal
 
 import pypdfium2
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from shopcli.columns import display_width
 from shopcli.papers.as_html import paper_html
@@ -184,6 +186,22 @@ def figures(**more: object) -> dict[str, tuple[str, ...]]:
     """Return what the first page says of each figure: now, before, how it changed."""
     lines = sheet(report_of(seen(**more), paper_pen(W)), "figures").lines
     return {line.cells[0].said: tuple(cell.said for cell in line.cells[1:4]) for line in lines}
+
+
+@given(st.integers(-5_000, 5_000), st.integers(-5_000, 5_000))
+def test_a_change_from_next_to_nothing_is_no_percentage(now: int, before: int) -> None:
+    said = paper_pen(W).change(now, before)
+    if said.endswith("%"):
+        assert abs(int(said[:-2])) <= 300
+        assert (now > before) is said.startswith("+")
+    elif said.endswith("times"):
+        assert before > 0
+        assert 4 <= round(now / before) == int(said.split()[0]) <= 20
+    elif said.startswith("far"):
+        assert (now > before) is (said == "far more")
+        assert abs(now - before) > 3 * abs(before) > 0
+    else:
+        assert said in {"as before", "new"}
 
 
 def test_how_a_figure_changed_is_said_as_its_kind_wants() -> None:

@@ -14,6 +14,7 @@ from shopcli.shop.week_views import DAY_S
 SPARKS = "▁▂▃▄▅▆▇█"
 SPARKS_PLAIN = "_.:-=+*#"
 HUNDRED = 100
+PER_CENT_MOST, TIMES_MOST = 300, 20  # how far a change is said so
 AS_BEFORE = "as before"
 
 
@@ -123,11 +124,15 @@ class Pen:
     def change(self, now: float | Decimal | None, before: float | Decimal | None) -> str:
         """Write how a figure changed, by its sign and not by a colour; nothing where one of the two is not known.
 
+        Against next to nothing a percentage runs into thousands and says nothing: beyond 300 it is so many times, then words.
+
         Examples
         --------
         >>> pen = screen_pen("GBP")
         >>> pen.change(12, 10), pen.change(5, 10), pen.change(5, 5), pen.change(5, 0), pen.change(5, None)
         ('+20 %', '-50 %', 'as before', 'new', '')
+        >>> pen.change(40, 10), pen.change(120, 10), pen.change(3039, 100), pen.change(-50, 10)
+        ('+300 %', '12 times', 'far more', 'far less')
         """
         if now is None or before is None:
             return ""
@@ -137,6 +142,8 @@ class Pen:
         if not before:
             return "new"
         by = round((now - before) / abs(before) * HUNDRED)
+        if abs(by) > PER_CENT_MOST:
+            return _far(now, before)
         return f"{by:+d} %" if by else AS_BEFORE
 
     def points(self, now: float | None, before: float | None) -> str:
@@ -166,6 +173,13 @@ class Pen:
             return ""
         by = now - before
         return f"{self.sum_of(abs(by))} {'better' if by > 0 else 'worse'}" if by else AS_BEFORE
+
+
+def _far(now: float, before: float) -> str:
+    """Write how far a figure went where no percentage tells."""
+    if 0 < before < now <= before * TIMES_MOST:
+        return f"{now / before:.0f} times"
+    return "far more" if now > before else "far less"
 
 
 def screen_pen(currency: str, *, plain: bool = False, tax_word: str = "VAT") -> Pen:
