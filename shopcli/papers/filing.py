@@ -101,12 +101,40 @@ def file_closed(shop: Shop, card_id: int, folder: Path | None = None) -> tuple[P
         for name, ready in papers
         for form, ending in (("pdf", ".pdf"), ("text", ".txt"))
     ]
+    _made(where)
+    return tuple(write_new(free_path(where, number, ending, name), content) for name, ending, content in made)
+
+
+def credit_pdf(shop: Shop, credit_note_id: int) -> tuple[str, bytes]:
+    """Return a credit note as PDF, and what it is called."""
+    from shopcli.papers.of_records import credit_note_of, in_form
+
+    sql = "SELECT n.number, c.number FROM credit_note n JOIN card c ON c.id = n.card_id WHERE n.id = ?"
+    number, card = shop.fetch(sql, (credit_note_id,))[0]
+    content = in_form(shop, credit_note_of(shop, str(number)), "pdf").content
+    return paper_name(card, ".pdf", f"credit-note-{number}"), content
+
+
+def file_credit(shop: Shop, credit_note_id: int) -> tuple[Path, ...]:
+    """Write a credit note into the papers folder, and return where it is.
+
+    Raises
+    ------
+    StoreTrouble
+        When it cannot be written.
+    """
+    name, content = credit_pdf(shop, credit_note_id)
+    return (write_new(_made(papers_folder(shop)) / name, content),)
+
+
+def _made(folder: Path) -> Path:
+    """Make a folder where there is none yet."""
     try:
-        where.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         reason = error.strerror or str(error)
-        raise StoreTrouble(f"{where} cannot be made: {reason}", hint="Choose another folder.") from error
-    return tuple(write_new(free_path(where, number, ending, name), content) for name, ending, content in made)
+        raise StoreTrouble(f"{folder} cannot be made: {reason}", hint="Choose another folder.") from error
+    return folder
 
 
 def closed_pdf(shop: Shop, card_id: int, what: str) -> tuple[str, bytes]:

@@ -64,5 +64,11 @@ COUNTER: tuple[Act, ...] = (
     Act("handing.hand", "f3,h", "Hand over", "Hand the car over: who fetches it; shows what is due next."),
     Act("handing.summary", "f4,y", "Summary", "Show the summary as the customer reads it."),
     Act("handing.pay", "f9,p", "Take money", "Take a payment; what is due stands in the field."),
+    Act(
+        "handing.credit",
+        "f12,ctrl+r",
+        "Credit note",
+        "Credit the invoice, a sum or a line of it, with the reason; its paper is written with it.",
+    ),
     Act("handing.back", "escape,q", "Back", "Go back."),
 )

@@ -81,6 +81,33 @@ async def test_papers_money_and_the_car(told: Story, tmp_path: Path) -> None:
     assert paid == [("deposit", 5_000, "cash"), ("payment", 2_000, "cash"), ("payment", due - 2_000, "card")]
 
 
+async def test_a_credit_note_is_written_at_the_counter(told: Story, tmp_path: Path) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await closed(pilot, told)
+        await press(pilot, "f12", "down", "enter")
+        await write(pilot, "10")
+        await press(pilot, "enter")
+        await write(pilot, "it squeaks")
+        await press(pilot, "enter", "enter")
+        assert told.shop.fetch("SELECT id FROM credit_note") == [], "Enter alone writes none"
+        await press(pilot, "y")
+        assert told.shop.fetch("SELECT net_minor, reason FROM credit_note") == [(1_000, "it squeaks")]
+        assert "J00004-credit-note-1.pdf" in seen(app)
+        assert (tmp_path / "papers" / "J00004-credit-note-1.pdf").stat().st_size > 1_000
+        app.clear_notifications()
+        await press(pilot, "f12", "enter")
+        await write(pilot, "all of it")
+        await press(pilot, "enter", "n")
+        assert len(told.shop.fetch("SELECT id FROM credit_note")) == 1, "n writes none"
+        await press(pilot, "f12", "enter")
+        await write(pilot, "all of it")
+        await press(pilot, "enter", "y")
+        assert "in the customer's favour" in seen(app), "the deposit is theirs again"
+    (gross,) = told.shop.fetch("SELECT SUM(gross_minor) FROM credit_note")[0]
+    assert gross == told.shop.fetch("SELECT gross_minor FROM invoice ORDER BY id DESC LIMIT 1")[0][0]
+
+
 async def test_what_is_due_next_is_told_and_stands_on_the_summary(told: Story) -> None:
     _ = told.shop.engine
     _owe(told, told.task("ben", "brakes:adjust"))

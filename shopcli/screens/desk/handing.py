@@ -19,12 +19,13 @@ from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.counter_commands import HandOver
+from shopcli.shop.money_commands import CreditInvoice
 from shopcli.store.shop import Shop
 
 if TYPE_CHECKING:
     from shopcli.shop.handing_view import Handing
 
-HANDING, PAPERS = "hand-over", "papers written"
+HANDING, PAPERS, INVOICE = "hand-over", "papers written", "invoice"
 NAME_MOST = 60
 
 
@@ -98,6 +99,10 @@ class HandingScreen(Changing[None]):
             line = self.query_one("#papers", Static)
             line.update(Content(shown(f"Written into {event.seen[0].parent}") + f"\n{names}"))
             line.display = True
+        elif event.what == INVOICE:
+            from shopcli.screens.desk.crediting import ask_credit
+
+            ask_credit(self, self._card_id, event.seen, self.carry_out)
 
     def on_not_looked(self, event: object) -> None:
         """Papers that could not be written may be asked for again."""
@@ -109,6 +114,17 @@ class HandingScreen(Changing[None]):
         """Say what was done and show it."""
         self.tell(event.done.said)
         self.records_changed()
+        if isinstance(event.command, CreditInvoice):
+            self._put_on_paper(event.done.id)
+
+    def _put_on_paper(self, credit_note_id: int) -> None:
+        from shopcli.papers.filing import credit_pdf, file_credit
+
+        shop = self.desk_app.shop
+        if self.app.is_web:
+            self.hand_out(partial(credit_pdf, shop, credit_note_id))
+        else:
+            self.look(PAPERS, partial(file_credit, shop, credit_note_id))
 
     # Acts ---------------------------------------------------------------------------------------------
 
@@ -136,6 +152,12 @@ class HandingScreen(Changing[None]):
     def action_pay(self) -> None:
         """Take money, what is due standing in the field; or give back what is in the customer's favour."""
         self.take_money(self._card_id)
+
+    def action_credit(self) -> None:
+        """Write a credit note: what of the invoice, and why."""
+        from shopcli.store.reads.bills import bill_of_card
+
+        self.look(INVOICE, partial(bill_of_card, self.desk_app.shop, self._card_id))
 
     def action_hand(self) -> None:
         """Hand the car over to whoever fetches it."""

@@ -170,7 +170,11 @@ class RingScreen(Asks):
 async def _note(screen: RingScreen, *, row: RingView) -> None:
     now = today(screen.desk_app.shop)
     reached = await screen.ask_text(
-        "Who was reached?", value=row.customer, note=f"{row.phone}; empty means nobody", allow_empty=True
+        "Who was reached?",
+        value=row.customer,
+        note=f"{row.phone}; empty means nobody",
+        allow_empty=True,
+        offered=True,
     )
     if reached is None:
         return
