@@ -23,3 +23,36 @@ def height(app: ShopApp, begins: str) -> float:
     """Return how far down the screen the line stands that begins so, lines of nothing counted."""
     texts = TEXT.findall(app.export_screenshot())
     return next(float(y) for _x, y, text in texts if text.replace("&#160;", " ").strip().startswith(begins))
+
+
+def slow_points(told: Story) -> None:
+    """Close ten cards on which the points took twice their listed time."""
+    from sqlmodel import Session, select
+
+    from shopcli.shop.commands import OpenCard
+    from shopcli.shop.records import Card, ClockEntry, Task
+    from shopcli.shop.week_keeping import reckon_anew
+
+    ((car,),) = told.shop.fetch("SELECT vehicle_id FROM card WHERE id = ?", (told.cards["ada"],))
+    cards = [told.do(OpenCard(car, ("points",), odometer=48_300), by="Dora").id for _ in range(10)]
+    at = told.shop.at() - 5 * 86_400
+    with Session(told.shop.engine) as session:
+        for nth, key in enumerate(cards):
+            start = at
+            for task in session.exec(select(Task).where(Task.card_id == key)):
+                task.state, took = "done", task.minutes * (115 + nth)
+                session.add(
+                    ClockEntry(
+                        person_id=told.people["Nell"],
+                        card_id=key,
+                        task_id=task.id,
+                        started_at=start,
+                        ended_at=start + took,
+                    )
+                )
+                start += took
+            card = session.get(Card, key)
+            card.state, card.closed_at, card.closed_week = "closed", at, "2026-W47"
+        session.flush()
+        reckon_anew(session, told.shop.settings.zone, told.shop.settings.tz())
+        session.commit()
