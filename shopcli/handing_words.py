@@ -91,7 +91,10 @@ def _to_pay(seen: Handing, settings: Settings) -> tuple[Line, ...]:
     if account.credited:
         lines.append((f"{money(account.credited, currency)} credited", ""))
     lines += [
-        (shown(f"{p.kind} {money(p.amount, currency)}, {p.method}, {day(p.on)}"), "quiet")
+        (
+            shown(", ".join(filter(None, (f"{p.kind} {money(p.amount, currency)}", p.method, day(p.on))))),
+            "quiet",
+        )
         for p in seen.payments
     ]
     if account.due > Decimal(0) and seen.due_by is not None:

@@ -90,10 +90,12 @@ async def test_a_credit_note_is_written_at_the_counter(told: Story, tmp_path: Pa
         await press(pilot, "enter")
         await write(pilot, "it squeaks")
         await press(pilot, "enter", "enter")
+        assert "£10.00 without VAT: it squeaks" in seen(app)
         assert told.shop.fetch("SELECT id FROM credit_note") == [], "Enter alone writes none"
         await press(pilot, "y")
         assert told.shop.fetch("SELECT net_minor, reason FROM credit_note") == [(1_000, "it squeaks")]
         assert "J00004-credit-note-1.pdf" in seen(app)
+        assert "credit note £12.00, Wed 25 Nov" in seen(app)
         assert (tmp_path / "papers" / "J00004-credit-note-1.pdf").stat().st_size > 1_000
         app.clear_notifications()
         await press(pilot, "f12", "enter")

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from shopcli.columns import cut
 from shopcli.present import money
 from shopcli.screens.desk.questions import sum_words
+from shopcli.shop.amounts import from_minor
 from shopcli.shop.money_commands import CreditInvoice
 
 if TYPE_CHECKING:
@@ -36,23 +37,22 @@ def ask_credit(
 
     def what(key: str) -> None:
         if key == SUM:
-            _ask_sum(screen, bill, lambda minor, vat: why(CreditInvoice(card_id, "", (), minor, vat)))
+            _ask_sum(screen, bill, lambda minor, vat: why(CreditInvoice(card_id, "", (), minor, vat), ""))
         else:
             lines = () if key == REST else ((key.removeprefix("line "), 0),)
-            why(CreditInvoice(card_id, "", lines))
+            why(CreditInvoice(card_id, "", lines), next(c.label for c in choices if c.key == key))
 
-    def why(command: CreditInvoice) -> None:
-        screen.ask_reason(
-            "Why? The customer reads it.", f"invoice {bill.number}", lambda text: sure(command, text)
-        )
+    def why(command: CreditInvoice, of: str) -> None:
+        of = of or f"{money(from_minor(command.amount_minor), bill.currency)} {settings.without_tax}"
+        screen.ask_reason("Why? The customer reads it.", of, lambda text: sure(command, of, text))
 
-    def sure(command: CreditInvoice, reason: str) -> None:
+    def sure(command: CreditInvoice, of: str, reason: str) -> None:
         made = CreditInvoice(command.card_id, reason, command.lines, command.amount_minor, command.vat)
         screen.ask_key(
             f"Write a credit note for invoice {bill.number}?",
             [Choice("y", "yes", "its number and its figures stay for good"), Choice("n", "no")],
             lambda key: carry_out(made) if key == "y" else None,
-            note=reason,
+            note=f"{of}: {reason}",
         )
 
     screen.pick(f"What of invoice {bill.number} is credited?", choices, what)
