@@ -8,6 +8,7 @@ from sqlmodel import Session, select
 
 from shopcli.cleantext import clean_line, clean_note, required_line
 from shopcli.errors import BadInput, Refused
+from shopcli.present import day
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
 from shopcli.shop.bill_items import add_to_bill
@@ -106,7 +107,7 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
         ),
     )
     said = (
-        f"Offer {paper.number} made: about {view.usual.with_vat}, at most {view.most.with_vat} {act.settings.with_tax}; holds until {valid}.",
+        f"Offer {paper.number} made: about {view.usual.with_vat}, at most {view.most.with_vat} {act.settings.with_tax}; holds until {day(valid)}.",
         *view.notes,
     )
     return Change("offer", key_of(row), cmd.card_id, said=said)

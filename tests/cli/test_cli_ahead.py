@@ -1,9 +1,10 @@
 """Prices, promises, authorities and offers at the command line: words, data, status, refusals."""
 
 import json
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+from shopcli.present import day
 from tests.cli.conftest import Run
 from tests.conftest import Busy
 
@@ -64,7 +65,7 @@ def test_an_offer_from_made_to_an_open_card(run: Run) -> None:
     status, out, _err = run("offer", "LRK 120", *JOBS, "--outwork", "Skim the flywheel=85.00", "--days", "14")
     assert status == 0
     assert out.startswith("Offer OF00001 made: about 284.47, at most ")
-    assert f"holds until {in_days(14)}" in out
+    assert f"holds until {day(date.fromisoformat(in_days(14)))}." in out
     assert run("offer-open", "1")[0] == 2
     assert run("offer-yes", "OF00001", "Ada Lark", "--how", "mail", "--up-to", "300")[1] == (
         "Offer OF00001 accepted by Ada Lark: up to 300.00.\n"
