@@ -39,7 +39,7 @@ def remembered(name: str) -> object:
     return _kept().get(name)
 
 
-def remember(name: str, value: str | int) -> None:
+def remember(name: str, value: str | list[int]) -> None:
     """Keep something for the next start; a folder that cannot be written is no reason to stop anybody."""
     import json
 

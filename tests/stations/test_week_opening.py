@@ -5,10 +5,11 @@ from threading import Event
 import pytest
 
 from shopcli.papers.week.reading import glancing, see, standing
-from shopcli.screens.remembered import remembered
+from shopcli.screens.remembered import remember, remembered
 from shopcli.screens.week import room, station
 from shopcli.screens.week.looking import Read, glance, read
 from shopcli.screens.week.rows import drawn, rows_of
+from shopcli.screens.widgets.long_list import LongList
 from shopcli.store.reads.week_bounds import this_week
 from shopcli.store.shop import Shop
 from tests.stations.build import Story, press, seen, settle, until
@@ -74,10 +75,10 @@ async def test_the_figures_stand_first_and_stay_where_they_are_and_no_key_is_los
     app = told.app("Olive")
     async with app.run_test(size=(120, 50), notifications=True) as pilot:
         await press(pilot, "f7")
-        before = [height(app, begins) for begins in LINES]
+        before, columns = [height(app, begins) for begins in LINES], app.screen.query_one(LongList).columns
     line = before[2] - before[1]
     # How many lines what to do took is kept for the next start.
-    assert remembered(room.NAME) == room.remembered_lines_to_do() == round((before[0] - before[3]) / line) - 1
+    assert remembered(room.NAME) == [columns, round((before[0] - before[3]) / line) - 1]
 
     let_go = Event()
 
@@ -103,7 +104,10 @@ async def test_the_figures_stand_first_and_stay_where_they_are_and_no_key_is_los
 
 
 def test_the_lines_of_what_to_do_are_few_enough_whatever_was_kept() -> None:
-    assert room.remembered_lines_to_do() == room.FIRST
-    for odd in ("many", 100_000, -3):
-        room.remember(room.NAME, odd)
-        assert room.remembered_lines_to_do() == room.FIRST
+    assert room.remembered_lines_to_do(116) == room.FIRST
+    room.remember_lines_to_do(116, 15)
+    assert room.remembered_lines_to_do(116) == 15
+    assert room.remembered_lines_to_do(76) == room.FIRST  # it was counted in another width
+    for odd in ([116, 100_000], [116, -3], [116], [], "many"):
+        remember(room.NAME, odd)  # type: ignore[arg-type]
+        assert room.remembered_lines_to_do(116) == room.FIRST

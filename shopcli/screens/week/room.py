@@ -24,13 +24,16 @@ def with_room(rows: list[tuple[str, Row]], lines: int) -> list[tuple[str, Row]]:
     return bare[:first] + [("", Text(""))] * max(0, lines - first) + bare[first:]
 
 
-def remembered_lines_to_do() -> int:
-    """Return how many lines it took when it was last read at this terminal."""
-    lines = remembered(NAME)
+def remembered_lines_to_do(room: int) -> int:
+    """Return how many lines it took when it was last read at this terminal, where it was in as many columns."""
+    kept = remembered(NAME)
+    if not isinstance(kept, list) or kept[:1] != [room]:
+        return FIRST
+    lines = kept[-1]
     return lines if isinstance(lines, int) and 0 < lines <= MOST else FIRST
 
 
-def remember_lines_to_do(lines: int) -> None:
-    """Keep how many lines it takes for the next start."""
-    if lines != remembered(NAME):
-        remember(NAME, lines)
+def remember_lines_to_do(room: int, lines: int) -> None:
+    """Keep for the next start how many lines it takes in so many columns."""
+    if [room, lines] != remembered(NAME):
+        remember(NAME, [room, lines])

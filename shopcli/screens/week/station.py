@@ -140,11 +140,12 @@ class WeekScreen(Pictured, Papers, AwayAsks):
 
     def _go_on(self, shown: Read) -> None:
         shop, after, painted = self.desk_app.shop, self._next_periods(), self.painted()
-        rows = lines_to_do(shown.report.pages[0], self.list.columns)
+        columns = self.list.columns
+        rows = lines_to_do(shown.report.pages[0], columns)
 
         def on() -> None:
             painted.wait(PAINTED_S)
-            remember_lines_to_do(rows)
+            remember_lines_to_do(columns, rows)
             go_on(shop, shown, after)
 
         self.look("went on", on, holds=False)
@@ -182,9 +183,10 @@ class WeekScreen(Pictured, Papers, AwayAsks):
         self.draw_chart()
 
     def _rows(self, page: Page) -> list[tuple[str, Row]]:
-        rows = rows_of(page, self.list.columns)
+        columns = self.list.columns
+        rows = rows_of(page, columns)
         whole = self._read is not None and self._read.whole
-        return rows if whole else with_room(rows, remembered_lines_to_do())
+        return rows if whole else with_room(rows, remembered_lines_to_do(columns))
 
     def _drawn(self, row: object, width: int) -> tuple[tuple[str, str], ...]:
         here = row is self.list.chosen
