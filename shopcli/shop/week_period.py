@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
+from functools import lru_cache
 
 DAY_S = 24 * 3600
 WEEK_DAYS = 7
@@ -37,12 +38,22 @@ class Period:
     @property
     def mondays(self) -> tuple[date, ...]:
         """The Monday of each week, oldest first."""
-        return tuple(self.monday + timedelta(weeks=n) for n in range(self.weeks))
+        return _mondays(self.monday, self.weeks)
 
     @property
     def names(self) -> tuple[str, ...]:
         """The name of each week, like 2026-W48, oldest first."""
-        return tuple(week_name(monday) for monday in self.mondays)
+        return _names(self.monday, self.weeks)
+
+
+@lru_cache(maxsize=64)
+def _mondays(monday: date, weeks: int) -> tuple[date, ...]:
+    return tuple(monday + timedelta(weeks=n) for n in range(weeks))
+
+
+@lru_cache(maxsize=64)
+def _names(monday: date, weeks: int) -> tuple[str, ...]:
+    return tuple(week_name(one) for one in _mondays(monday, weeks))
 
 
 def monday_of(day: date) -> date:

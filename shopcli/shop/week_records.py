@@ -7,10 +7,12 @@ foreign keys: nobody builds on them, and an act is taken back whatever stands in
 
 from typing import Any, ClassVar
 
-from sqlalchemy import Index
+from sqlalchemy import Index, text
 from sqlmodel import Field, SQLModel
 
 from shopcli.shop.record_base import seconds
+
+WAITING = text("waits <> ''")
 
 
 class Absence(SQLModel, table=True):
@@ -115,7 +117,15 @@ class CardStay(SQLModel, table=True):
 
     __tablename__: ClassVar[Any] = "card_stay"
     __table_args__: ClassVar[Any] = (
-        Index("ix_card_stay_ended", "ended_at", "started_at", "waits", "card_id"),
+        Index(
+            "ix_card_stay_waited",
+            "ended_at",
+            "started_at",
+            "waits",
+            "card_id",
+            sqlite_where=WAITING,
+            postgresql_where=WAITING,
+        ),
     )
     card_id: int = Field(primary_key=True)
     nth: int = Field(primary_key=True)

@@ -34,10 +34,14 @@ WHERE c.handed_at IS NULL AND c.state <> 'void' ORDER BY c.opened_at, c.id"""
 STAYS = """
 SELECT s.card_id, s.state, s.waits, s.why, s.started_at, s.ended_at FROM card c CROSS JOIN card_stay s
 WHERE s.card_id = c.id AND c.handed_at IS NULL AND c.state <> 'void' ORDER BY s.card_id, s.nth"""
-WAITED = """
-SELECT waits, COUNT(DISTINCT card_id), SUM(CASE WHEN COALESCE(ended_at, ?) < ? THEN COALESCE(ended_at, ?) ELSE ? END
-       - CASE WHEN started_at > ? THEN started_at ELSE ? END)
-FROM card_stay WHERE (ended_at IS NULL OR ended_at > ?) AND started_at < ? AND waits <> '' GROUP BY waits"""
+# Those that ended and those that go on apart: asked together, the engine first sorts out which it has met twice.
+SINCE = "CASE WHEN started_at > ? THEN started_at ELSE ? END"
+WAITED = f"""
+SELECT waits, COUNT(DISTINCT card_id), SUM(lasted) FROM (
+    SELECT waits, card_id, CASE WHEN ended_at < ? THEN ended_at ELSE ? END - {SINCE} AS lasted
+    FROM card_stay WHERE ended_at > ? AND started_at < ? AND waits <> ''
+    UNION ALL SELECT waits, card_id, ? - {SINCE} FROM card_stay WHERE ended_at IS NULL AND started_at < ? AND waits <> '') q
+GROUP BY waits"""
 HALF, MOST = 0.5, 0.85
 
 
@@ -149,7 +153,8 @@ def _age(shop: Shop, row: tuple[Any, ...], stays: list[tuple[Stand, int, int | N
 
 
 def _waiting(shop: Shop, start: int, upto: int, cards: Sequence[CardAge]) -> tuple[Waiting, ...]:
-    rows = shop.fetch(WAITED, (upto, upto, upto, upto, start, start, start, upto))
+    ended, goes_on = (upto, upto, start, start, start, upto), (upto, start, start, upto)
+    rows = shop.fetch(WAITED, (*ended, *goes_on))
     known = {waits: (int(count), int(seconds)) for waits, count, seconds in rows}
     found = []
     for why in WAITS:

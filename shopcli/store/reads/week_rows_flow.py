@@ -12,7 +12,7 @@ Answer = tuple[str, list[OpenedRow]]
 BY = "SELECT {reference}, c.title, c.state, c.{column} {cards} WHERE c.{column} >= ? AND c.{column} < ? AND c.state <> 'void' ORDER BY c.{column}, c.id"
 STAYED = f"SELECT {REFERENCE}, c.title, c.handed_to, c.handed_at, c.opened_at {FROM_CARD} WHERE c.handed_at >= ? AND c.handed_at < ? ORDER BY c.handed_at, c.id"
 STOOD = f"SELECT {REFERENCE}, c.title, c.state, c.opened_at {FROM_CARD} WHERE c.opened_at < ? AND (c.handed_at IS NULL OR c.handed_at >= ?) AND c.state <> 'void' ORDER BY c.opened_at, c.id"
-WAITED = f"SELECT {REFERENCE}, c.title, s.why, s.started_at, s.ended_at FROM card_stay s JOIN card c ON c.id = s.card_id JOIN vehicle v ON v.id = c.vehicle_id WHERE s.waits = ? AND (s.ended_at IS NULL OR s.ended_at > ?) AND s.started_at < ? ORDER BY s.started_at, c.id"
+WAITED = f"SELECT {REFERENCE}, c.title, s.why, s.started_at, s.ended_at FROM card_stay s JOIN card c ON c.id = s.card_id JOIN vehicle v ON v.id = c.vehicle_id WHERE s.waits = ? AND s.waits <> '' AND (s.ended_at IS NULL OR s.ended_at > ?) AND s.started_at < ? ORDER BY s.started_at, c.id"
 OF_CARD = f"SELECT {REFERENCE}, s.state, s.why, s.started_at, s.ended_at FROM card_stay s JOIN card c ON c.id = s.card_id JOIN vehicle v ON v.id = c.vehicle_id WHERE c.id = ? ORDER BY s.nth"
 OPEN = f"SELECT {REFERENCE}, c.title, c.state, c.opened_at {FROM_CARD} WHERE c.state IN ('booked', 'in hand', 'held', 'checked') ORDER BY c.opened_at, c.id"
 
