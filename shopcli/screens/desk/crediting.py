@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from shopcli.columns import cut
-from shopcli.present import money
+from shopcli.present import money, percent
 from shopcli.screens.desk.questions import sum_words
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.money_commands import CreditInvoice
@@ -64,7 +64,7 @@ def _ask_sum(screen: "Questions[None]", bill: "Bill", then: Callable[[int, str],
     from shopcli.shop.typed_figures import read_sum
 
     settings = screen.desk_app.shop.settings
-    rates = [Choice(g.vat, f"{g.vat}, {g.percent.normalize():f} %") for g in bill.groups]
+    rates = [Choice(g.vat, f"{g.vat}, {percent(g.percent)}") for g in bill.groups]
 
     def rate(text: str) -> None:
         minor = read_sum(text) or 0
