@@ -6,6 +6,7 @@ from datetime import date
 from shopcli.columns import shown
 from shopcli.orderwords import pairs_of_hands
 from shopcli.present import day, hours, money, qty
+from shopcli.shop.amounts import from_minor
 from shopcli.shop.authority import AuthorityView
 from shopcli.shop.money import Line as BillLine
 from shopcli.shop.price_views import PriceView, PromiseView, Slip
@@ -43,6 +44,13 @@ def foot_words(view: PriceView) -> str:
     """Write hours and price of jobs in one line."""
     usual, most = money(view.usual.with_vat, view.currency), money(view.most.with_vat, view.currency)
     return f"{hours_words(view)}: about {usual}, at most {most} {with_tax(view.tax_word)}"
+
+
+def short_words(view: PriceView, limit_minor: int) -> str:
+    """Write what jobs usually come to where that is more than a limit, [minor units]; else nothing."""
+    if from_minor(limit_minor) >= view.usual.with_vat:
+        return ""
+    return f"the jobs come to about {money(view.usual.with_vat, view.currency)} {with_tax(view.tax_word)}"
 
 
 def price_blocks(view: PriceView) -> tuple[Block, ...]:

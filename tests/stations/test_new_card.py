@@ -78,6 +78,31 @@ async def test_a_known_customer_and_car_take_three_letters_and_enter(told: Story
     assert (view.promised, view.templates) == (date(2026, 11, 27), ("brakes", "coolant"))
 
 
+async def test_fields_stay_in_place_and_a_limit_below_the_price_is_asked_about_once(told: Story) -> None:
+    app = told.app()
+    async with app.run_test(size=(80, 24), notifications=True) as pilot:
+        await press(pilot, "f2")
+        fields = [app.screen.query_one(f"#{key}", Field) for key in ("odometer", "promised", "title", "jobs")]
+        stood = [field.region.y for field in fields]
+        await press(pilot, "m", "a", "r")
+        assert "Ben Marrow" in seen(app)
+        assert [field.region.y for field in fields] == stood, "what is offered lies over the fields"
+        await fill(pilot, "", "", "61 250", *[""] * 5)
+        stood = [field.region.y for field in fields]
+        await write(pilot, "50")
+        assert [field.region.y for field in fields] == stood, "who allowed it has its room"
+        await fill(pilot, "", "Ben", "ph", "fri", "", "brak")  # invented prices: brakes come to about 72
+        await press(pilot, "f2")
+        assert focused(pilot) == "authority"
+        assert "the jobs come to about £72.00" in " ".join(seen(app).split())
+        assert told.shop.fetch("SELECT id FROM card WHERE authority_minor = 5000") == []
+        await press(pilot, "f2")
+        assert isinstance(app.screen, CarriedScreen), "asked once, it is taken at its word"
+        await press(pilot, "f2")
+        assert isinstance(app.screen, DeskScreen)
+    assert len(told.shop.fetch("SELECT id FROM card WHERE authority_minor = 5000")) == 1
+
+
 async def test_a_new_customer_with_a_new_car(told: Story) -> None:
     app = told.app()
     async with app.run_test(size=(120, 40), notifications=True) as pilot:

@@ -5,6 +5,7 @@ Read in a thread while the form is filled in; nothing of it is kept but the date
 
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from textual.content import Content
 
@@ -12,7 +13,11 @@ from shopcli.columns import cut
 from shopcli.errors import ShopError
 from shopcli.screens.desk.dates import read_date
 from shopcli.screens.desk.looking import today
+from shopcli.shop.typed_figures import read_sum
 from shopcli.store.shop import Shop
+
+if TYPE_CHECKING:
+    from shopcli.shop.price_views import PriceView
 
 STYLES = {"next": "bold", "quiet": "dim", "bad": "$text-error", "open": "$text-warning"}
 SLIPS_MOST = 3
@@ -31,10 +36,11 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """Lines to show, each with its kind, and the date 85 in 100 such queues keep."""
+    """Lines to show, each with its kind, the date 85 in 100 such queues keep, and the price."""
 
     lines: tuple[tuple[str, str], ...] = ()
     sure: date | None = None
+    price: "PriceView | None" = None
 
 
 def price_and_promise(shop: Shop, asked: Question) -> Answer:
@@ -60,7 +66,16 @@ def price_and_promise(shop: Shop, asked: Question) -> Answer:
     # What is said of the date somebody typed, and who would slip for it, stands behind the sure date.
     when = "; ".join((sure, *(text for text, _kind in said[:1])))
     loudest = next((kind for _text, kind in said[:1] if kind), "")
-    return Answer(((foot_words(price), "next"), (when, loudest), *said[1:SLIPS_MOST]), ready.sure)
+    return Answer(((foot_words(price), "next"), (when, loudest), *said[1:SLIPS_MOST]), ready.sure, price)
+
+
+def falls_short(answer: Answer, text: str) -> str:
+    """Return words where a sum typed as authority is less than the jobs usually come to; else nothing."""
+    from shopcli.price_words import short_words
+
+    minor = read_sum(text, "authority")
+    short = short_words(answer.price, minor) if answer.price is not None and minor is not None else ""
+    return f"{short}. F2 again keeps the limit" if short else ""
 
 
 def as_content(answer: Answer, width: int) -> Content:

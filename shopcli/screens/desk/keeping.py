@@ -113,7 +113,8 @@ class Keeping(Choosing):
         self.lay_out()
         self.say_kept()
         self.ask_ahead()
-        self._field("customer").input.focus()
+        # Where the vehicle is known the form goes on below it: what is offered above would lie over what it brings.
+        self._field("customer" if self._draft.vehicle_id is None else "odometer").input.focus()
 
     def action_throw_away(self) -> None:
         """Throw the form away when that is meant; no card was opened."""

@@ -19,7 +19,7 @@ from shopcli.screens.desk import intake
 from shopcli.screens.desk.asking_carried import BEFORE_SAVING
 from shopcli.screens.desk.brought import brings_along
 from shopcli.screens.desk.draft import field_of
-from shopcli.screens.desk.intake_ahead import Answer, Question, as_content, price_and_promise
+from shopcli.screens.desk.intake_ahead import Answer, Question, as_content, falls_short, price_and_promise
 from shopcli.screens.desk.keeping import Keeping
 from shopcli.screens.desk.looking import today
 from shopcli.screens.doing import Carried, Looked, NotCarried, NotLooked
@@ -49,7 +49,9 @@ class NewCardScreen(Keeping):
         super().__init__()
         self._question: Question | None = None
         self._ahead = Answer()
-        self._odometer_asked = False  # a card may be opened without; that is asked about once
+        # A card may be opened without an odometer, and with a limit below its price: either is asked about once.
+        self._odometer_asked = False
+        self._limit_asked = ("", "")
 
     def compose(self) -> ComposeResult:
         """Lay out the fields in the order things are said."""
@@ -97,7 +99,7 @@ class NewCardScreen(Keeping):
         self.query_one("#new-vehicle").display = self._draft.new_vehicle
         limited = bool(self._field("authority").text)
         for key in ("authority_by", "authority_how"):
-            self._field(key).display = limited
+            self._field(key).disabled = not limited  # its room is kept: nothing moves while a sum is typed
         brings = self.query_one("#brings", Static)
         brings.display = self._vehicle is not None
         if self._vehicle is not None:
@@ -194,16 +196,29 @@ class NewCardScreen(Keeping):
         if faults:
             self._field(faults[0][0]).input.focus()
             return
-        if not self._field("odometer").text and not self._odometer_asked:
-            self._odometer_asked = True
-            self._field("odometer").say(NO_ODOMETER, wrong=True)
-            self._field("odometer").input.focus()
+        if self._asks_first():
             return
         self._saving = True
         if self._vehicle is None:
             self.next_act()
         else:
             self.look_at_carried(BEFORE_SAVING)
+
+    def _asks_first(self) -> bool:
+        """Ask once about what may be meant, but is more often forgotten."""
+        limit = self._field("authority").text
+        short = falls_short(self._ahead, limit)
+        if not self._field("odometer").text and not self._odometer_asked:
+            self._odometer_asked = True
+            field, words = "odometer", NO_ODOMETER
+        elif short and self._limit_asked != (limit, short):
+            self._limit_asked = limit, short
+            field, words = "authority", short
+        else:
+            return False
+        self._field(field).say(words, wrong=True)
+        self._field(field).input.focus()
+        return True
 
     def next_act(self) -> None:
         """Ask for the act that is still to be done first."""
