@@ -408,6 +408,8 @@ async def test_a_click_chooses_a_task(busy: Busy) -> None:
 
 async def test_without_a_card_the_way_is_shown(busy: Busy) -> None:
     async with standing(busy, card=False) as here:
+        await here.press("d")
+        assert "F5 goes to the desk" in here.says, "what to press is said, whatever was pressed"
         for key in (
             "d",
             "c",

@@ -19,6 +19,7 @@ from shopcli.screens.bench.clockpane import ClockPane
 from shopcli.screens.bench.entry import ReadingEntry
 from shopcli.screens.bench.finishing import done_all_the_same, still_wanted
 from shopcli.screens.bench.fitting import part_scanned, parts_at_task
+from shopcli.screens.bench.inview import NO_CARD
 from shopcli.screens.bench.looking_back import LookingBack
 from shopcli.screens.bench.more import more
 from shopcli.screens.bench.saidline import SaidLine
@@ -178,7 +179,7 @@ class BenchScreen(LookingBack, AtCells):
 
     def _task_or_say(self) -> TaskView | None:
         if self.in_hand is None:
-            self.refuse("There is no task in hand.")
+            self.refuse("There is no task in hand." if self.view else NO_CARD)
         return self.in_hand
 
     def _open_or_say(self) -> TaskView | None:
