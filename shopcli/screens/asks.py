@@ -19,6 +19,7 @@ class Asks(Acting[None]):
         """Begin to ask something, unless something is being asked already."""
         if not self._is_asking:
             self._is_asking = True
+            self.asking_changed()
             self.run_worker(self._asking(question), group="asks", exit_on_error=False)
 
     async def _asking(self, question: Callable[..., Coroutine[Any, Any, None]]) -> None:
@@ -28,7 +29,11 @@ class Asks(Acting[None]):
             self.tell_error(error)
         finally:
             self._is_asking = False
+            self.asking_changed()
             self.refresh_bindings()  # no key acted meanwhile: the line of keys shows them again
+
+    def asking_changed(self) -> None:
+        """Hear that a question is on its way, or is answered."""
 
     @property
     def is_asking(self) -> bool:

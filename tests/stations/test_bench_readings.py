@@ -6,6 +6,7 @@ import pytest
 from textual.widgets import Input
 
 from shopcli.screens.bench.entrywords import Words
+from shopcli.screens.bench.inview import ASKED
 from shopcli.screens.dialogs import Confirm
 from shopcli.shop.commands import FinishTask, TakeReading
 from shopcli.store.shop import Shop
@@ -172,6 +173,7 @@ async def test_a_second_reading_takes_the_place_of_the_first(busy: Busy) -> None
         await here.type("42 Nm")
         assert isinstance(here.app.screen, Confirm)
         assert "torque, as left, stands as 41 Nm. Put 42 Nm in its place?" in here.words()
+        assert here.says == ASKED, "no key of the bench is spoken of meanwhile"
         await here.press("escape")
         assert here.bench.query_one(Input).value == "42 Nm", "what was typed is still there"
         assert [row[1] for row in kept(here)] == ["41 Nm"]

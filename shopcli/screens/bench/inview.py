@@ -34,6 +34,7 @@ from shopcli.worklists.tool_units import with_tools
 ONE_MOMENT = "One moment: the order of work is being made."
 SHORT_TITLE = 56  # columns of a title that stands whole in the list of a small terminal
 NOTHING_ON_IT = "Nothing is on this card yet. Jobs are put on it at the desk (F5)."
+ASKED = "A question stands open: its answer comes first."
 NO_CARD = "No card is in hand. F5 goes to the desk: choose a card there and press Enter."
 
 
@@ -92,14 +93,19 @@ class InView(Asks):
     def paint(self) -> None:
         """Show everything as it is known now."""
         view, task = self.view, self.in_hand
-        pending = pending_of(task.id, self._pending) if task else frozenset()
         self.query_one("#list", WorkList).show(view, self.chosen)
         self.paint_task()
         for panel in self.query(Panel):
             panel.show(view, task)
         self.query_one("#brief", Brief).show(view, task)
-        self.said.hint(self._hint(view, task, pending))
+        self.asking_changed()
         self.tick()
+
+    def asking_changed(self) -> None:
+        """Say what the next key would be; while a question stands, no key of the bench."""
+        task = self.in_hand
+        pending = self.pending_slots(task.id) if task else frozenset()
+        self.said.hint(ASKED if self.is_asking else self._hint(self.view, task, pending))
 
     def _hint(self, view: CardView | None, task: TaskView | None, pending: Collection[str]) -> str:
         if view is None:
