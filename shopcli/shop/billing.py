@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from datetime import UTC, date, datetime, timedelta
+from typing import Protocol
 
 from sqlmodel import Session, select
 
@@ -25,7 +26,17 @@ WANT_REASON = {
     "O": "Outside the scope of tax",
 }
 REVERSE = "Reverse charge: the customer accounts for the {tax}."
+PASSED_ON = "A fee is passed on here without {tax}. How it stands in your own books, ask your accountant."
 ROUNDING_RULE = "Each line, each allowance and the tax of each rate are rounded half-up to two decimals; all else is an exact sum."
+
+
+class Billed(Protocol):
+    """Anything with a kind and a VAT category: a line of a bill or of an offer."""
+
+    @property
+    def kind(self) -> str: ...  # noqa: D102
+    @property
+    def category(self) -> str: ...  # noqa: D102
 
 
 def bill(session: Session, act: Act, card: Card, number: int, now: CardBill) -> Bill:
@@ -59,7 +70,7 @@ def bill(session: Session, act: Act, card: Card, number: int, now: CardBill) -> 
         paid=t.paid,
         rounding=t.rounding,
         due=t.due,
-        notes=notes_of(t.groups, settings.tax_word),
+        notes=notes_of(now.lines, settings.tax_word),
         terms=settings.terms or terms_in_words(settings.terms_days),
         iban=settings.iban,
         bic=settings.bic,
@@ -100,10 +111,12 @@ def groups_of(groups: Iterable[VatGroup], settings: Settings) -> tuple[BillGroup
     )
 
 
-def notes_of(groups: Iterable[VatGroup], tax_word: str) -> tuple[str, ...]:
-    """Return what must be said beneath a bill with such groups."""
-    found = {g.category for g in groups}
-    return (REVERSE.format(tax=tax_word),) if "AE" in found else ()
+def notes_of(lines: Iterable[Billed], tax_word: str) -> tuple[str, ...]:
+    """Return what must be said beneath a bill or an offer of such lines."""
+    found = {(line.kind, line.category) for line in lines}
+    said = [REVERSE] if any(category == "AE" for _kind, category in found) else []
+    said += [PASSED_ON] if found & {("fee", "E"), ("fee", "O")} else []
+    return tuple(words.format(tax=tax_word) for words in said)
 
 
 def buyer(customer: Customer, settings: Settings) -> Party:

@@ -125,7 +125,7 @@ def _note(act: Act, original: Bill, made: Credited, number: str, reason: str) ->
         corrects=original.number,
         corrects_issued=original.issued,
         why=reason,
-        notes=notes_of(t.groups, original.tax_word),
+        notes=notes_of(made.lines, original.tax_word),
         terms="Set against the invoice; what was paid on it is given back.",
         tax_word=original.tax_word,
         rounding_rule=original.rounding_rule,

@@ -82,7 +82,7 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
             _odometer(card, vehicle),
             words,
             groups_of(view.usual.groups, act.settings),
-            notes_of(view.usual.groups, act.settings.tax_word),
+            notes_of(view.lines, act.settings.tax_word),
         ),
     )
     row = saved(
