@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from typing import Any
 
 from shopcli.shop.hours import by_day
 from shopcli.shop.week_parts import DayRow, Entry, days_of
@@ -13,7 +14,12 @@ from shopcli.store.reads.week_paid import Worker, by_week, workers
 from shopcli.store.shop import Shop
 from shopcli.worklists.heads import Head
 
-SUMS = "SELECT week, person_id, template, clocked_s, sold_s FROM week_hours WHERE {weeks}"
+# By week, by person and by template at once: three questions could find an act of somebody's between them.
+BOTH = "SUM(clocked_s), SUM(CASE WHEN week <> ? THEN sold_s ELSE 0 END) FROM week_hours WHERE {weeks}"
+SUMS = f"""
+SELECT week, NULL, NULL, {BOTH} GROUP BY week
+UNION ALL SELECT NULL, person_id, NULL, {BOTH} GROUP BY person_id
+UNION ALL SELECT NULL, NULL, template, {BOTH} GROUP BY template"""
 # Of a week that is cut off.
 SOLD_UNTIL = "SELECT week, person_id, template, SUM(seconds) FROM sold_hours WHERE {weeks} GROUP BY week, person_id, template"
 # What of the time kept lies behind a moment, of the entries that were not over then.
@@ -38,6 +44,11 @@ class Tally:
     weeks: dict[str, int] = field(default_factory=dict)
     people: dict[int, int] = field(default_factory=dict)
     templates: dict[str, int] = field(default_factory=dict)
+
+    @property
+    def sides(self) -> tuple[dict[Any, int], ...]:
+        """By week, by person, by template."""
+        return self.weeks, self.people, self.templates
 
     def add(self, cell: Cell, seconds: int) -> None:
         """Add seconds of a week, a person and a template."""
@@ -77,14 +88,14 @@ def _behind(shop: Shop, period: Period) -> Iterator[tuple[Cell, int]]:
 def tallied(shop: Shop, period: Period) -> tuple[Tally, Tally, int]:
     """Return what was clocked, with clocks that run, what was sold on invoices issued, and how much of the former runs, [s]."""
     done, gone = Tally(), Tally()
-    cut = None if period.upto is None else period.names[-1]
+    cut = "" if period.upto is None else period.names[-1]
     weeks, params = weeks_sql(period)
-    for *cell, clocked, sold in shop.fetch(SUMS.format(weeks=weeks), params):
-        if clocked:
-            done.add((cell[0], cell[1], cell[2]), clocked)
-        if sold and cell[0] != cut:
-            gone.add((cell[0], cell[1], cell[2]), sold)
-    if cut is not None:
+    for *keys, clocked, sold in shop.fetch(SUMS.format(weeks=weeks), (cut, *params) * 3):
+        side = next(n for n, key in enumerate(keys) if key is not None)
+        for tally, seconds in ((done, clocked), (gone, sold)):
+            if seconds:
+                tally.sides[side][keys[side]] = int(seconds)
+    if cut:
         _cut_off(shop, period, done, gone)
     live = running(shop, period)
     for day in live:
