@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Iterable
+from dataclasses import replace
 from datetime import date, timedelta
 
 from sqlmodel import Session, select
@@ -26,8 +27,9 @@ from shopcli.shop.outwork import plan_outwork
 from shopcli.shop.parts import sane_money
 from shopcli.shop.past_times import estimator
 from shopcli.shop.price_ahead import EXTRA_SIGN, Extra, price
-from shopcli.shop.records import Card, CardTemplate, Customer, Offer, OfferAnswer, Vehicle
-from shopcli.shop.states import CardState
+from shopcli.shop.records import Card, CardTemplate, Customer, Offer, OfferAnswer, Task, Vehicle
+from shopcli.shop.states import CardState, TaskState
+from shopcli.shop.taking_on import CARRIED
 from shopcli.shop.work_on_card import work_list
 
 ACCEPTED, DECLINED = "accepted", "declined"
@@ -65,6 +67,7 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
         titles={name: t.title for name, t in act.library.templates.items()},
         extras=tuple(_extras(cmd.extras)),
     )
+    view = replace(view, notes=(*view.notes, *_not_offered(session, cmd.card_id)))
     customer = get(session, Customer, vehicle.customer_id, "customer")
     number = next_number(session, "offer")
     valid = act.today() + timedelta(days=cmd.days or act.settings.offer_days)
@@ -111,6 +114,16 @@ def make_offer(session: Session, act: Act, cmd: MakeOffer) -> Change:
         *view.notes,
     )
     return Change("offer", key_of(row), cmd.card_id, said=said)
+
+
+def _not_offered(session: Session, card_id: int | None) -> Iterable[str]:
+    """Say what was taken on the card from earlier visits: it is of no job, so no offer for jobs has it."""
+    if card_id is None:
+        return
+    of_none = Task.card_id == card_id, Task.template == CARRIED, Task.state == TaskState.OPEN
+    titles = session.exec(select(Task.title).where(*of_none).order_by(Task.id)).all()  # type: ignore[arg-type]
+    if titles:
+        yield f"Not in this price, though on the card: {'; '.join(titles)}."
 
 
 def _open_card(session: Session, card_id: int) -> Card:

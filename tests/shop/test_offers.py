@@ -11,12 +11,14 @@ from shopcli.errors import BadInput, NotFound, Refused
 from shopcli.shop.clock_commands import TakeBack
 from shopcli.shop.commands import (
     AcceptOffer,
+    AddFinding,
     AddVehicle,
     ChangeCard,
     DeclineOffer,
     DropPlanned,
     MakeOffer,
     MoveCard,
+    OpenCard,
     OpenFromOffer,
     OutworkBack,
     SendPlanned,
@@ -112,6 +114,16 @@ def test_outwork_and_fees_are_in_the_sum(busy_shop: Busy) -> None:
         MakeOffer(busy_shop.vehicle, (), extras=(("Recore the radiator", 20000, "outwork"),)), "Dora"
     )
     assert reads.paper_of(busy_shop.shop, only.id).with_vat_80 == Decimal("240.00")  # type: ignore[attr-defined]
+
+
+def test_what_is_on_the_card_beside_its_jobs_is_said_not_to_be_in_the_price(busy_shop: Busy) -> None:
+    seen = busy_shop.do(AddFinding(busy_shop.card, "front axle", "king pin worn", "soon"), "Tom").id  # type: ignore[attr-defined]
+    card = busy_shop.do(OpenCard(busy_shop.vehicle, ("points",), take=(f"finding:{seen}",)), "Dora").id  # type: ignore[attr-defined]
+    said = "Not in this price, though on the card: Put right: front axle, king pin worn."
+    for on, there in ((card, True), (busy_shop.card, False), (None, False)):
+        made = busy_shop.do(MakeOffer(busy_shop.vehicle, ("points",), card_id=on), "Dora")
+        assert (said in made.said) == there  # type: ignore[attr-defined]
+        assert (said in reads.paper_of(busy_shop.shop, made.id).notes) == there  # type: ignore[attr-defined]
 
 
 def test_accepted_and_opened_the_card_has_jobs_and_authority(busy_shop: Busy) -> None:
