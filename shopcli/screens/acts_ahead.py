@@ -17,7 +17,12 @@ AHEAD: tuple[Act, ...] = (
         "ahead.yes", "y", "Said yes", "Note that the customer says yes to the open offer: who, how, how far."
     ),
     Act("ahead.no", "n", "Said no", "Note that the customer says no to the open offer."),
-    Act("ahead.paper", "f2,ctrl+s", "On paper", "Save the newest offer of the card as PDF, to print, mail or sign."),
+    Act(
+        "ahead.paper",
+        "f2,ctrl+s",
+        "On paper",
+        "Save the newest offer of the card as PDF, to print, mail or sign.",
+    ),
     Act("ahead.offers", "l", "All offers", "Show the offers of the shop."),
     Act("ahead.back", "escape,q", "Back", "Go back."),
     # Offers
