@@ -40,6 +40,8 @@ class WatchingApp(Careful, App[None]):
 
     def on_records_changed(self) -> None:
         """Another terminal wrote: show it, on top and on the station beneath, with everything left where it was."""
+        if not self.is_running:  # the program ends: its screens are being taken down
+            return
         for screen in {self.screen_stack[0], self.screen} if self.screen_stack else ():
             if isinstance(screen, Acting):
                 screen.records_changed()
@@ -49,6 +51,8 @@ class WatchingApp(Careful, App[None]):
         from shopcli.screens.widgets.topbar import TopBar
 
         self.out_of_reach = not message.there
+        if not self.is_running:
+            return
         for screen in self.screen_stack:
             for bar in screen.query(TopBar):
                 bar.lay_again()

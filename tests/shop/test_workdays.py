@@ -1,6 +1,5 @@
 """Days the shop works: hours, public holidays, days of its own; minutes of work become a date."""
 
-from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
@@ -28,7 +27,7 @@ def test_today_counts_from_now_and_a_day_is_its_hours() -> None:
 
 
 def test_only_the_share_that_goes_into_cars_counts() -> None:
-    half = Workdays(replace(WHOLE, work_share=50), NOW)
+    half = Workdays(WHOLE._replace(work_share=50), NOW)
     assert half.minutes_before(date(2026, 11, 26)) == 435 / 2
 
 
@@ -39,7 +38,7 @@ def test_after_hours_today_has_nothing_left() -> None:
 
 def test_holidays_and_own_days_are_shut() -> None:
     eve = int(datetime(2026, 12, 24, 9, 0, tzinfo=UTC).timestamp())
-    own = replace(WHOLE, holidays="GB-ENG", closed_days=("2026-12-29/2026-12-31",))
+    own = WHOLE._replace(holidays="GB-ENG", closed_days=("2026-12-29/2026-12-31",))
     days = Workdays(own, eve)
     # 25 and 28 December (26 is a Saturday, its day off moves to Monday) and 1 January 2027: the bank holidays as
     # published by the government at gov.uk/bank-holidays; from memory.
@@ -59,8 +58,8 @@ def test_parts_of_a_country_keep_their_own_holidays() -> None:
 
 
 def test_a_shop_that_never_opens_has_no_day() -> None:
-    assert Workdays(replace(WHOLE, hours=(None,) * 7), NOW).day_of(1) is None
-    assert open_share(replace(WHOLE, hours=(None,) * 7)) == 0
+    assert Workdays(WHOLE._replace(hours=(None,) * 7), NOW).day_of(1) is None
+    assert open_share(WHOLE._replace(hours=(None,) * 7)) == 0
     assert open_share(WHOLE) == pytest.approx(5 * 570 / 10_080)
 
 

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from textual.widget import Widget
+
 from shopcli.screens.app import ShopApp
 from shopcli.store.reads.people import person
 from shopcli.store.whole.backups import backups
@@ -36,3 +38,18 @@ async def test_what_hinders_it_is_said_once(busy_shop: Busy, tmp_path: Path) -> 
         await pilot.pause(OFTEN_S * 4)
         (said,) = here._notifications
     assert said.message.startswith("No copy of the records was made: ")
+
+
+async def test_what_others_write_while_the_program_ends_is_shown_nowhere(
+    busy_shop: Busy, tmp_path: Path
+) -> None:
+    here = app(busy_shop, tmp_path / "copies")
+    async with here.run_test() as pilot:
+        await pilot.pause()
+        prune = here._prune
+
+        async def taken_down(screen: Widget) -> None:
+            await prune(screen)
+            here.on_records_changed()  # the last word of the watch, when the screen is empty already
+
+        here._prune = taken_down  # type: ignore[method-assign, assignment]
