@@ -13,7 +13,7 @@ from shopcli.screens.summary import SummaryScreen
 from shopcli.shop.commands import ChangeCard, CloseCard, Waive
 from shopcli.store.reads import bench
 from shopcli.store.shop import Shop
-from tests.stations.build import HOSTILE, Story, press, seen, settle, still, story, write
+from tests.stations.build import HOSTILE, Story, press, seen, settle, still, story, until, write
 from tests.stations.test_carried_over import _owe
 
 SIZES = pytest.mark.parametrize(
@@ -94,7 +94,7 @@ async def test_a_credit_note_is_written_at_the_counter(told: Story, tmp_path: Pa
         assert told.shop.fetch("SELECT id FROM credit_note") == [], "Enter alone writes none"
         await press(pilot, "y")
         assert told.shop.fetch("SELECT net_minor, reason FROM credit_note") == [(1_000, "it squeaks")]
-        assert any("J00004-credit-note-1.pdf" in said.message for said in app._notifications)
+        await until(pilot, lambda: "J00004-credit-note-1.pdf" in seen(app))
         assert "credit note £12.00, Wed 25 Nov" in seen(app)
         assert (tmp_path / "papers" / "J00004-credit-note-1.pdf").stat().st_size > 1_000
         app.clear_notifications()
