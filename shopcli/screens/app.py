@@ -24,6 +24,7 @@ from shopcli.screens.signing import SIGN_IN, SigningApp, door
 from shopcli.screens.themes import OURS
 from shopcli.screens.typing_ahead import TypingAheadApp
 from shopcli.screens.watching_app import WatchingApp
+from shopcli.screens.whole_name import WholeNameApp
 from shopcli.shop.listed import PersonView
 from shopcli.store.shop import Shop
 
@@ -64,7 +65,7 @@ def _week() -> Screen[None]:
     return WeekScreen()
 
 
-class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WatchingApp):
+class ShopApp(SigningApp, GoingApp, ScanningApp, TypingAheadApp, WholeNameApp, WatchingApp):
     """The terminal application of a shop.
 
     It begins at the sign-in when `who` has a PIN, or is nobody; with `must_sign_in` (in a browser) always, and only

@@ -54,6 +54,7 @@ def letters(names: Sequence[str]) -> tuple[str, ...]:
 class Choosing(Widget):
     """A screen on which somebody is chosen by a figure or a letter of the name; arrows and Enter do too."""
 
+    ONE_BY_ONE = True  # letters behind the first go on with the name, or are for what is shown then
     everybody: tuple[StandingView, ...] = ()
 
     def options(self, words: Sequence[str]) -> list[Option]:
@@ -78,7 +79,14 @@ class Choosing(Widget):
         signs = FIGURES if sign in FIGURES else letters([one.person for one in self.everybody])
         index = list(signs).index(sign) if sign in signs else len(self.everybody)
         if index < len(self.everybody):
+            self._expect_rest(self.everybody[index].person, sign, event.time)
             self.chosen(self.everybody[index])
+
+    def _expect_rest(self, name: str, sign: str, at: float) -> None:
+        from shopcli.screens.whole_name import WholeNameApp
+
+        if isinstance(self.app, WholeNameApp):
+            self.app.rest_of_name.begin(name.casefold().partition(sign)[2], at)
 
     @on(OptionList.OptionSelected)
     def take(self, event: OptionList.OptionSelected) -> None:

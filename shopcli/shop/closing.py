@@ -5,6 +5,7 @@ from decimal import Decimal
 from sqlmodel import Session, select
 
 from shopcli.errors import NotFound, Refused
+from shopcli.present import money
 from shopcli.shop.act import Act, Change
 from shopcli.shop.bill_numbers import bill_number
 from shopcli.shop.card_commands import CloseCard, Waive
@@ -81,7 +82,7 @@ def close_card(session: Session, act: Act, cmd: CloseCard) -> Change:
     invoice = issue(session, act, card)
     due = Decimal(invoice.due_minor) / 100
     number = bill_number(act.settings.invoice_prefix, invoice.number)
-    said = f"Card {card.number} closed; invoice {number}, due {due:.2f} {act.settings.currency}."
+    said = f"Card {card.number} closed; invoice {number}, due {_sum(act, due)}."
     return Change(
         "card",
         cmd.card_id,
@@ -90,6 +91,10 @@ def close_card(session: Session, act: Act, cmd: CloseCard) -> Change:
         {"invoice": invoice.number},
         (said, *_doubts(act)),
     )
+
+
+def _sum(act: Act, due: Decimal) -> str:
+    return money(due, act.settings.currency, plain=act.settings.ascii_only)
 
 
 def _doubts(act: Act) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from sqlmodel import Session, col, select
 
 from shopcli.errors import BadInput, Refused
+from shopcli.present import money
 from shopcli.shop.act import Act, Change
 from shopcli.shop.amounts import from_minor, to_minor
 from shopcli.shop.bill import Bill
@@ -72,7 +73,8 @@ def credit_invoice(session: Session, act: Act, cmd: CreditInvoice) -> Change:
             body=to_json(note),
         ),
     )
-    said = f"Credit note {note.number} over {note.due} {note.currency} for invoice {original.number}."
+    due = money(note.due, note.currency, plain=act.settings.ascii_only)
+    said = f"Credit note {note.number} over {due} for invoice {original.number}."
     return Change("credit_note", key_of(row), cmd.card_id, after={"credit note": number}, said=(said,))
 
 

@@ -67,7 +67,7 @@ def test_an_empty_closing_check_closes_and_issues(busy_shop: Busy) -> None:
     settle_everything(busy_shop)
     assert hindering(busy_shop) == []
     done = busy_shop.do(CloseCard(busy_shop.card), "Dora")
-    assert done.said == ("Card J00001 closed; invoice INV-000001, due 0.00 GBP.",)
+    assert done.said == ("Card J00001 closed; invoice INV-000001, due £0.00.",)
     assert busy_shop.view().state == "closed"
     with pytest.raises(Refused):
         busy_shop.do(CloseCard(busy_shop.card))

@@ -9,12 +9,14 @@ from hypothesis import given
 from hypothesis import strategies as st
 from textual.command import CommandPalette
 from textual.pilot import Pilot
+from textual.widgets._toast import Toast
 
 from shopcli.cli import main
 from shopcli.screens.acts import ACTS
 from shopcli.screens.bench.station import BenchScreen
 from shopcli.screens.keymap import TAKEN, keys_in_force, sound
 from shopcli.screens.remembered import remember_theme, remembered_theme
+from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.workings.panel import WorkingsPanel
 from shopcli.shop.settings import read_settings
 from shopcli.store.reads.anything import found_cards, found_tasks
@@ -62,6 +64,14 @@ async def test_the_shop_s_own_key_works_and_a_bad_one_is_said(shop: Shop) -> Non
     async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
         await settle(pilot)
         assert "no act is called 'desk.clok'" in seen(pilot.app)
+        for size in ((120, 40), (80, 24)):
+            await pilot.resize_terminal(*size)
+            await settle(pilot)
+            keys = pilot.app.screen.query_one(KeyBar).region
+            assert max(toast.region.bottom for toast in pilot.app.screen.query(Toast)) == keys.y, (
+                "covers no key"
+            )
+        assert keys.height > 1
         await press(pilot, "ctrl+g")
         assert type(pilot.app.screen).__name__ == "NewCardScreen"
 

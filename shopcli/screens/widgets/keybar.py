@@ -3,6 +3,7 @@
 Made from the keys that are in force, so a shop's own choice of keys shows here too. A key can also be clicked.
 """
 
+from textual import events
 from textual.content import Content
 from textual.geometry import Size
 from textual.reactive import Reactive
@@ -40,6 +41,11 @@ class KeyBar(Widget, can_focus=False):
         """Follow the keys in force."""
         self.screen.bindings_updated_signal.subscribe(self, self._follow)
         self.watch(self.screen, "focused", self._follow, init=False)  # at once, not in the picture after
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Have what is announced stand above the keys: whoever reads it presses one of them next."""
+        for rack in self.screen.query("ToastRack"):
+            rack.styles.margin = (0, 0, event.size.height, 0)
 
     def _follow(self, _changed: object) -> None:
         if not self.display:
