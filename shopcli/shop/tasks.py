@@ -20,6 +20,8 @@ from shopcli.shop.views import OUTSIDE
 from shopcli.worklists.freeze import task_from_json
 from shopcli.worklists.model import Task as Frozen
 
+SMALL_STEP = 5  # [min] listed; a step below this is clocked on the big one beside it
+
 
 def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
     query = select(ClockEntry).where(ClockEntry.task_id == task.id, ClockEntry.ended_at == None)  # noqa: E711
@@ -33,10 +35,16 @@ def _settle_clocks(session: Session, act: Act, task: Task) -> tuple[str, ...]:
     return tuple(said)
 
 
-def _unclocked(session: Session, task: Task) -> tuple[str, ...]:
-    """Say that nobody's time is on a task: it would be missing from the bill and from what is learned of it."""
-    clocked = session.exec(select(ClockEntry.id).where(ClockEntry.task_id == task.id)).first()
-    return () if clocked is not None else ("No time is clocked on it.",)
+def _unclocked(session: Session, act: Act, task: Task, frozen: Frozen) -> tuple[str, ...]:
+    """Say that nobody's time is on a task: it would be missing from the bill and from what is learned of it.
+
+    Nothing is said of a small step, nor while a clock of whoever says it runs: its time is on the big one beside it.
+    """
+    if frozen.minutes < SMALL_STEP:
+        return ()
+    runs = (ClockEntry.person_id == act.by) & (ClockEntry.ended_at == None)  # noqa: E711
+    there = select(ClockEntry.id).where((ClockEntry.task_id == task.id) | runs)
+    return () if session.exec(there).first() is not None else ("No time is clocked on it.",)
 
 
 def _readings_missing(session: Session, task: Task, frozen: Frozen) -> list[str]:
@@ -96,10 +104,10 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
         said += ("A second person has to check this before the car moves.",)
     wanted = still_wanted(fetcher(session), task.card_id, cmd.task_id, frozen)
     said += (f"Still wanted: {', '.join(wanted)}.",) if wanted else ()
-    said += _unclocked(session, task)
     outside = _out_of_limits(session, task)
     done = "Done, out of limits" if outside else "Done"
-    return Change("task", cmd.task_id, task.card_id, said=(f"{done}: {task.title}.", *outside, *said))
+    first = (f"{done}: {task.title}.", *outside, *_unclocked(session, act, task, frozen))
+    return Change("task", cmd.task_id, task.card_id, said=(*first, *said))
 
 
 def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:

@@ -311,3 +311,16 @@ def test_done_says_what_is_left_out_of_limits_and_what_is_still_wanted(busy_shop
     assert any(s.startswith("Left out of limits: points gap 30 thou, high by") for s in said)
     assert any("contact screw" in s for s in said if s.startswith("Still wanted:"))
     assert busy_shop.task("points:set-gap").left_out_of_limits
+
+
+def test_done_without_time_says_so_first_and_only_where_it_is_missed(busy_shop: Busy) -> None:
+    small, big, beside, last = (
+        busy_shop.task(f"points:{key}") for key in ("make-safe", "fit-points", "cap-off", "set-gap")
+    )
+    said = "No time is clocked on it."
+    assert (small.task.minutes, beside.task.minutes) == (1, 5)
+    assert said not in busy_shop.do(FinishTask(small.id)).said
+    busy_shop.do(ClockOn(big.id))
+    assert said not in busy_shop.do(FinishTask(beside.id)).said
+    assert busy_shop.do(FinishTask(last.id, "no blade at hand"), "Nell").said[1] == said
+    assert said not in busy_shop.do(FinishTask(big.id)).said
