@@ -1,5 +1,7 @@
 """Whom to ring on the screen: one list, a key that notes the call, the row that goes or moves."""
 
+from decimal import Decimal
+
 import pytest
 from textual.pilot import Pilot
 
@@ -64,12 +66,21 @@ async def test_a_call_is_noted_and_the_row_goes(told: Story) -> None:
         assert "Nothing is typed yet." in seen(app)
         await write(pilot, "Go up to 300 [/oops].")
         await press(pilot, "enter")
+        assert "Up to what sum" in seen(app)
+        await press(pilot, "enter")
+        assert "settled; the limit stays £20.00" in " ".join(seen(app).split())
+        await press(pilot, "escape", "enter", "enter")
+        await write(pilot, "Go up to 300 [/oops].")
+        await press(pilot, "enter")
+        await write(pilot, "300")
         await press(pilot, "enter")
         assert "Call to Ada Lark noted: Ada Lark reached." in seen(app)
         assert "£20.00 was allowed" not in seen(app)
     ((about, *rest),) = told.shop.fetch(NOTES)
     assert about.startswith(f"authority:{told.cards['ada']}:20")
     assert rest == ["Ada Lark", "Go up to 300 [/oops].", ""]
+    card = bench.card(told.shop, told.cards["ada"])
+    assert (card.authority, card.authority_by) == (Decimal(300), "Ada Lark")
 
 
 async def test_nobody_reached_moves_the_row_to_tomorrow(told: Story) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from datetime import date, timedelta
 from functools import partial
-from typing import ClassVar
+from typing import TYPE_CHECKING, ClassVar
 
 from textual import on
 from textual.app import ComposeResult
@@ -11,10 +11,12 @@ from textual.binding import BindingType
 from textual.content import Content
 from textual.widgets import OptionList, Static
 
+from shopcli.present import money
 from shopcli.screens.acts import bindings
 from shopcli.screens.asks import Asks
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.desk.looking import today
+from shopcli.screens.desk.questions import sum_words
 from shopcli.screens.doing import Carried, Looked
 from shopcli.screens.ringing.lines import NOBODY, options
 from shopcli.screens.widgets.keybar import KeyBar
@@ -23,7 +25,10 @@ from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.call_views import AUTHORITY, OFFER, OWED, PARTS, PROMISE, RingView
 from shopcli.shop.counter_commands import NoteCall
 
-RING = "whom to ring"
+if TYPE_CHECKING:
+    from shopcli.shop.command import Command
+
+RING, LIMIT = "whom to ring", "the card of a new limit"
 
 
 class RingScreen(Asks):
@@ -114,6 +119,30 @@ class RingScreen(Asks):
             self.tell("Nobody is chosen.")
         return row
 
+    def raise_limit(self, row: RingView, by: str, limit: str) -> None:
+        """Write on the card what was agreed on the telephone, over the card as it stands now."""
+        shop, key = self.desk_app.shop, row.card_id
+
+        def command() -> "Command":
+            from shopcli.shop.card_commands import ChangeCard
+            from shopcli.shop.seen import over
+            from shopcli.shop.typed_figures import read_sum
+            from shopcli.store.reads.bench import card
+
+            view, minor = card(shop, key), read_sum(limit, "authority")
+            new = ChangeCard(
+                view.id, view.version, authority_minor=minor, authority_by=by, authority_how="phone"
+            )
+            return over(view, new)
+
+        self.look(LIMIT, command)
+
+    @on(Looked)
+    def write_limit(self, event: Looked) -> None:
+        """Write the new limit down."""
+        if event.what == LIMIT:
+            self.carry_out(event.seen)
+
     # Acts ---------------------------------------------------------------------------------------------
 
     @on(OptionList.OptionSelected, "#ring")
@@ -168,7 +197,7 @@ class RingScreen(Asks):
 
 
 async def _note(screen: RingScreen, *, row: RingView) -> None:
-    now = today(screen.desk_app.shop)
+    now, currency = today(screen.desk_app.shop), screen.desk_app.shop.settings.currency
     reached = await screen.ask_text(
         "Who was reached?",
         value=row.customer,
@@ -182,6 +211,16 @@ async def _note(screen: RingScreen, *, row: RingView) -> None:
     if said is None:
         return
 
+    limit = await _ask_limit(screen, reached) if reached and row.kind == AUTHORITY else ""
+    if limit is None:
+        return
+    if limit:  # what was asked is answered: there is nothing to ring again about
+        screen.carry_out(_command(row, reached, said, None))
+        screen.raise_limit(row, reached, limit)
+        return
+    stays = row.kind == AUTHORITY and row.limit is not None
+    settled = f"settled; the limit stays {money(row.limit, currency)}" if stays else "it is settled"
+
     def understood(text: str) -> str:
         meant = read_date(text, now)
         return in_words(meant, now) if meant else "nothing more is to be said about it"
@@ -189,7 +228,7 @@ async def _note(screen: RingScreen, *, row: RingView) -> None:
     again = await screen.ask_text(
         "Ring again on which day?",
         value="" if reached else "tomorrow",
-        note="empty: it is settled" if reached else "",
+        note=f"empty: {settled}" if reached else "",
         placeholder="fri, +3, 4.12.",
         check=lambda text: read_date(text, now),
         understood=understood,
@@ -197,6 +236,19 @@ async def _note(screen: RingScreen, *, row: RingView) -> None:
     )
     if again is not None:
         screen.carry_out(_command(row, reached, said, read_date(again, now)))
+
+
+async def _ask_limit(screen: RingScreen, reached: str) -> str | None:
+    from shopcli.shop.typed_figures import read_sum
+
+    settings = screen.desk_app.shop.settings
+    return await screen.ask_text(
+        f"Up to what sum {settings.with_tax} did {reached} let you go on?",
+        note="empty: no new limit was agreed on",
+        check=lambda text: read_sum(text, "authority"),
+        understood=lambda text: sum_words(text, settings.currency),
+        allow_empty=True,
+    )
 
 
 def _command(row: RingView, reached: str, said: str, again: date | None) -> NoteCall:
