@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+from shopcli.units import IMPERIAL
+from shopcli.worklists.expand import say_text
 from tests.worklists.whole import CARS, LIBRARY, every, every_task, work
 
 # A word in title or text; the cautions of which one at least stands before such a step; the steps that only speak
@@ -87,6 +89,24 @@ def test_every_caution_is_used():
 def test_every_tag_is_used():
     used = {tag for t in every_task() for tag in t.hangs}
     assert used == set(LIBRARY.tags)
+
+
+def test_tyres_set_on_the_ground_wait_for_the_ground():
+    """A pressure set with the wheel hanging is another one on the ground: the tag holds it, whatever order is made."""
+    tyres = [
+        t
+        for t in every_task()
+        if "car on its wheels" in t.needs and any(r.name == "tyre pressure" for r in t.readings)
+    ]
+    assert {t.template for t in tyres} == {"pre-delivery", "track-toe", "tyres-wheels"}
+    assert [t.key for t in tyres if "car on stands" not in t.barred] == []
+
+
+def test_what_is_looked_at_at_idle_waits_for_an_engine_that_may_run():
+    """From how each step says it: common practice, no source."""
+    idling = [t for t in every_task() if "again at idle" in say_text(t, IMPERIAL)]
+    assert {t.key for t in idling} == {"pre-delivery:lights"}
+    assert [t.key for t in idling if "start" not in t.acts] == []
 
 
 FUEL = {"fuel open", "petrol lines open", "petrol tank open", "petrol pump open", "carburettor open"}
