@@ -5,6 +5,7 @@ accent that sits on the letter before it takes none. Where terminals differ the 
 a line that ends early is untidy and one that runs over is broken.
 """
 
+import re
 import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache
@@ -16,6 +17,7 @@ _REORDERING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\
 _CONTROLS = (*range(32), *range(127, 160), *range(0xD800, 0xE000))
 _BREAKS = dict.fromkeys(map(ord, "\n\r\u2028\u2029"), "\n")
 _PRINTABLE = dict.fromkeys((*_CONTROLS, *map(ord, _REORDERING))) | {ord("\t"): " "} | _BREAKS
+_BLANKS = re.compile(r"[^\S\u00a0\u202f]+")  # no-break ones hold together what they stand between
 _EMOJI_STYLE = "\ufe0f"
 # Signs of formatting that are drawn all the same, and signs that became wide with Unicode 16: terminals that know it
 # draw them over two columns.
@@ -125,7 +127,7 @@ def _checked(width: int) -> None:
 def wrap(text: str, width: int) -> list[str]:
     r"""Return text broken into lines of at most `width` columns; its own line breaks are kept.
 
-    Lines break at blanks, and inside a word only when the word alone is wider than the column.
+    Lines break at blanks, at no-break ones never, and inside a word only when the word alone is wider than the column.
 
     Parameters
     ----------
@@ -150,6 +152,8 @@ def wrap(text: str, width: int) -> list[str]:
     ['runs rough', 'when warm', 'no heater']
     >>> wrap("1234567", 3)
     ['123', '456', '7']
+    >>> wrap("held 2.1\u00a0d", 8)
+    ['held', '2.1\xa0d']
     """
     _checked(width)
     return [line for paragraph in shown(text).split("\n") for line in _wrap_paragraph(paragraph, width)]
@@ -158,7 +162,7 @@ def wrap(text: str, width: int) -> list[str]:
 def _wrap_paragraph(text: str, width: int) -> list[str]:
     lines: list[str] = []
     line, used = "", 0
-    for word in text.split():
+    for word in _BLANKS.split(text.strip()):
         wide = display_width(word)
         if line and used + 1 + wide <= width:
             line, used = f"{line} {word}", used + 1 + wide

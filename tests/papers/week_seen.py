@@ -253,7 +253,7 @@ def quality() -> QualityView:
         7, "J00007", "LRK 106", "cooling", "Hoses: renew", TODAY, 3, "J00003", "Water pump: renew", 24, 310
     )
     row = Noticed(4, "J00004", "LRK 103", "points gap", "0.52 mm, left above 0.45", "Tom", TODAY)
-    tool = Noticed(None, "", "", "Torque wrench 1/2 in", "calibrated 14 Mar 2025", "", TODAY)
+    tool = Noticed(None, "", "", "Torque wrench 1/2 in", "calibration ran out", "", TODAY)
     return QualityView(WEEK, 6, (back,), (row,), (row,), (), (tool,))
 
 

@@ -6,7 +6,9 @@ import pytest
 
 from shopcli.errors import BadInput, NotFound, Refused, Stale
 from shopcli.shop.commands import AddTool, ChangeTool, NoteCalibration, RetireTool, TakeReading
+from shopcli.shop.week_period import Period
 from shopcli.store.reads.tools import tool_named, tools
+from shopcli.store.reads.week_quality import quality
 from tests.conftest import Busy, journal_acts
 
 MIDDLE = AddTool(
@@ -90,6 +92,12 @@ def test_a_calibration_runs_out_by_the_calendar_or_by_use(
 ) -> None:
     busy_shop.do(AddTool("w", "torque wrench", "20 to 100 Nm", "1", calibrated=calibrated, cycles=cycles))
     assert tool_named(busy_shop.shop, "w").trouble == words
+    for late in quality(busy_shop.shop, Period(date(2026, 11, 23))).tools:
+        assert (late.detail, late.on) == (
+            words.removesuffix(f" on {late.on}"),
+            tool_named(busy_shop.shop, "w").due,
+        )
+        assert str(late.on) not in late.detail, "the day stands as a day, once"
 
 
 def test_a_calibration_begins_the_count_anew(busy_shop: Busy) -> None:

@@ -185,7 +185,7 @@ def spent_words(card: CardAge, pen: Pen) -> str:
         name = f"waited for {WAIT_WORDS.get(one.waits, one.waits)}" if one.waits else one.state
         sums[name] = sums.get(name, 0) + one.seconds
     longest = sorted(sums.items(), key=lambda item: (-item[1], item[0]))
-    return ", ".join(f"{name} {pen.since(seconds).said} d" for name, seconds in longest if seconds)
+    return ", ".join(f"{name} {pen.lasting(seconds)}" for name, seconds in longest if seconds)
 
 
 def cards_sheet(seen: Seen, pen: Pen) -> Sheet:

@@ -14,6 +14,7 @@ from shopcli.shop.week_views import DAY_S
 SPARKS = "▁▂▃▄▅▆▇█"
 SPARKS_PLAIN = "_.:-=+*#"
 HUNDRED = 100
+NO_BREAK = "\u00a0"
 PER_CENT_MOST, TIMES_MOST = 300, 20  # how far a change is said so
 AS_BEFORE = "as before"
 
@@ -65,6 +66,10 @@ class Pen:
     def since(self, seconds: int, key: str = "") -> Cell:
         """Write how many days something lasts."""
         return self.days(max(0, seconds) / DAY_S, key)
+
+    def lasting(self, seconds: int) -> str:
+        """Write how many days something lasted, with their unit; no line breaks between the two."""
+        return f"{self.since(seconds).said}{' ' if self.plain else NO_BREAK}d"
 
     def money(self, amount: Decimal | None, key: str = "") -> Cell:
         """Write a sum; none is a dash."""

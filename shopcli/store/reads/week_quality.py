@@ -162,5 +162,6 @@ def _number(shop: Shop, row: tuple[Any, ...]) -> Noticed:
 
 
 def _tools(shop: Shop) -> tuple[Noticed, ...]:
-    late = (tool for tool in tools(shop) if tool.trouble)
-    return tuple(Noticed(None, "", "", tool.name, tool.trouble, "", tool.due) for tool in late)
+    """Return the tools that something is known against; the day it ran out stands as a day, not in the words too."""
+    late = ((tool, tool.trouble.removesuffix(f" on {tool.due}")) for tool in tools(shop) if tool.trouble)
+    return tuple(Noticed(None, "", "", tool.name, trouble, "", tool.due) for tool, trouble in late)
