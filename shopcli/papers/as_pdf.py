@@ -17,7 +17,8 @@ from unicodedata import east_asian_width
 
 from shopcli.columns import shown
 from shopcli.errors import StoreTrouble
-from shopcli.papers.blocks import Block, Fields, Paper, Picture
+from shopcli.papers.as_text import is_figure
+from shopcli.papers.blocks import Block, Fields, Paper, Picture, Table
 from shopcli.papers.chart_svg import chart_svg
 from shopcli.papers.charts import alt
 from shopcli.papers.sheet_data import breakable
@@ -50,15 +51,15 @@ def _fonts() -> "Fonts":
     return typst.Fonts()
 
 
-def paper_pdf(paper: Paper) -> Set:
-    """Return a paper as a PDF file.
+def paper_pdf(paper: Paper, *, point: str = ".") -> Set:
+    """Return a paper as a PDF file; on `point` the figures of a column stand below one another.
 
     Raises
     ------
     StoreTrouble
         When the typesetter cannot set it.
     """
-    data, logo = _data(paper), paper.logo
+    data, logo = _data(paper, point), paper.logo
     with tempfile.TemporaryDirectory(prefix="paper-") as folder:
         if logo:
             (Path(folder) / data["logo"]).write_bytes(logo.content)
@@ -89,7 +90,7 @@ def _compiled(folder: str, data: dict[str, Any]) -> bytes:
     return compiler.compile(format="pdf", pdf_standards=[STANDARD], timestamp=0)
 
 
-def _data(paper: Paper) -> dict[str, Any]:
+def _data(paper: Paper, point: str) -> dict[str, Any]:
     name = " ".join(filter(None, (paper.title, paper.number)))
     return {
         "title": _clean(paper.title),
@@ -102,11 +103,11 @@ def _data(paper: Paper) -> dict[str, Any]:
         "lang": "en",  # of the words; figures and dates are written before they come here
         "dense": paper.dense,
         "logo": f"logo.{paper.logo.kind}" if paper.logo else "",
-        "blocks": [_block(b) for b in paper.blocks],
+        "blocks": [_block(b, point) for b in paper.blocks],
     }
 
 
-def _block(block: Block) -> dict[str, Any]:
+def _block(block: Block, point: str) -> dict[str, Any]:
     if isinstance(block, Fields):
         return {"is": block.IS, "pairs": _fields(block)}
     if isinstance(block, Picture):
@@ -115,7 +116,24 @@ def _block(block: Block) -> dict[str, Any]:
             "is": block.IS,
             "charts": [{"svg": chart_svg(c, of), "alt": _clean(alt(c))} for c in block.charts],
         }
-    return {"is": block.IS, **_clean(asdict(block))}
+    made = {"is": block.IS, **_clean(asdict(block))}
+    if isinstance(block, Table):
+        rows = [row for section in made["sections"] for row in section["rows"]]
+        for row, behind in zip(rows, _behind(block, point), strict=True):
+            row["behind"] = behind
+    return made
+
+
+def _behind(block: Table, point: str) -> list[list[str]]:
+    """Return what each cell leaves room for behind it, so that the figures of a column stand on their points."""
+    rows = [row.cells for section in block.sections for row in section.rows]
+    columns = []
+    for i, column in enumerate(block.columns):
+        texts = [cells[i] for cells in rows]
+        tails = ["".join(t.rpartition(point)[1:]) if point in t else "" for t in texts]
+        longest = max(tails, key=len, default="") if column.right and all(map(is_figure, texts)) else ""
+        columns.append([longest[len(tail) :] if t else "" for t, tail in zip(texts, tails, strict=True)])
+    return [list(cells) for cells in zip(*columns, strict=True)]
 
 
 def _fields(block: Fields) -> list[list[str]]:

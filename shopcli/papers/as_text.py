@@ -113,13 +113,14 @@ def _pointed(block: Table, rows: list[Row], point: str) -> list[list[str]]:
     """Return the cells with the figures of right-hand columns standing on their decimal point."""
     by_column = [[row.cells[i] for row in rows] for i in range(len(block.columns))]
     moved = [
-        right_on_point(texts, point) if column.right and all(map(_is_figure, texts)) else texts
+        right_on_point(texts, point) if column.right and all(map(is_figure, texts)) else texts
         for column, texts in zip(block.columns, by_column, strict=True)
     ]
     return [list(cells) for cells in zip(*moved, strict=True)]
 
 
-def _is_figure(text: str) -> bool:
+def is_figure(text: str) -> bool:
+    """Say whether a text is a figure, or nothing."""
     return not set(text) - _FIGURE_SIGNS
 
 

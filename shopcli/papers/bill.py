@@ -45,4 +45,5 @@ def bill_pdf(bill: Bill, *, locale: str = USUAL_LOCALE, logo: Logo | None = None
     StoreTrouble
         If it cannot be set.
     """
-    return paper_pdf(bill_paper(bill, Writing(bill.currency, locale), logo))
+    w = Writing(bill.currency, locale)
+    return paper_pdf(bill_paper(bill, w, logo), point=w.point)

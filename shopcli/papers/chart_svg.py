@@ -11,6 +11,8 @@ LEFT, RIGHT, TOP, BOTTOM = 34.0, 8.0, 34.0, 20.0
 ROW = 20.0
 SIZE = 11
 SMALL = 9
+FIGURE_WIDE = 0.56  # a figure, in parts of the size of its letters: as wide as the face has it
+TICK_GAP = 6.0
 NAMES = 190.0
 SAID = 130.0
 VALUES_SLOT = 34.0  # below this the values over the bars would run into each other
@@ -68,16 +70,16 @@ def _box(x: float, y: float, width: float, height: float, fill: str) -> str:
 
 def _bars(chart: Bars, width: float) -> tuple[str, float]:
     top = top_of_bars(chart)
-    low = HEIGHT - BOTTOM
+    low, left = HEIGHT - BOTTOM, max(LEFT, TICK_GAP + len(str(top)) * SMALL * FIGURE_WIDE)
     parts = [_words(0, 12, chart.title, more=' font-weight="bold"'), *_key(chart, width)]
     for value in (0, top // 2, top):
         y = low - (low - TOP) * value / top
-        parts += [_words(LEFT - 6, y + 4, str(value), anchor="end", size=SMALL)]
-        parts += [_line(LEFT, y, width - RIGHT, y, 0.8 if not value else 0.3)]
-    slot = (width - LEFT - RIGHT) / max(1, len(chart.names))
+        parts += [_words(left - TICK_GAP, y + 4, str(value), anchor="end", size=SMALL)]
+        parts += [_line(left, y, width - RIGHT, y, 0.8 if not value else 0.3)]
+    slot = (width - left - RIGHT) / max(1, len(chart.names))
     bar = min(26.0, slot * 0.8 / max(1, len(chart.series)))
     for nth, name in enumerate(chart.names):
-        middle = LEFT + slot * (nth + 0.5)
+        middle = left + slot * (nth + 0.5)
         if slot >= NAMES_SLOT or (len(chart.names) - 1 - nth) % 2 == 0:
             parts.append(_words(middle, HEIGHT - 6, name, anchor="middle", size=SMALL))
         for k, one in enumerate(chart.series):

@@ -57,5 +57,5 @@ def written(
         case "html":
             return Set(paper_html(build(w, logo)).encode("utf-8"))
         case "pdf":
-            return paper_pdf(build(w, logo))
+            return paper_pdf(build(w, logo), point=w.point)
     raise BadInput(f"no paper has the form '{form}'", hint="Choose " + ", ".join(FORMS) + ".")

@@ -13,8 +13,9 @@ import pytest
 
 from shopcli.errors import BadInput
 from shopcli.papers.adds_up import DoesNotAddUp
+from shopcli.papers.as_pdf import paper_pdf
 from shopcli.papers.bill import bill_html, bill_pdf, bill_text
-from shopcli.papers.blocks import Logo
+from shopcli.papers.blocks import Col, Fields, Logo, Paper, Row, Section, Table
 from shopcli.present import display_width
 from shopcli.shop.bill import Bill, BillPayment, Party
 from tests.papers.figures import expected, of_pdf
@@ -53,6 +54,23 @@ def test_in_the_locale_of_the_shop() -> None:
     assert '<html lang="fr-FR">' in bill_html(rich(), locale="fr-FR")
     with pytest.raises(BadInput, match="xx_YY"):
         bill_text(rich(), locale="xx_YY")
+
+
+@pytest.mark.parametrize(("point", "figures"), [(".", ["12", "0.75", "1.5"]), (",", ["12", "0,75", "1,5"])])
+def test_figures_stand_on_their_point_in_a_pdf(point: str, figures: list[str]) -> None:
+    section = Section("", tuple(Row((f"line {nth}", text)) for nth, text in enumerate(figures)))
+    table = Table((Col("What", fills=True), Col("Hours", right=True)), (section,))
+    made = Paper("Card", "1", ("Shop",), Fields(()), Fields(()), (table,), rich().issued)
+    words = pypdfium2.PdfDocument(paper_pdf(made, point=point).content)[0].get_textpage()
+    printed = words.get_text_range()
+    where = []
+    for text in figures:
+        first = printed.index(text, printed.index("Hours"))
+        end = text.find(point) if point in text else len(text)
+        where.append(
+            words.get_charbox(first + end - 1, loose=True)[2]
+        )  # the right edge of the last whole digit
+    assert where == pytest.approx([where[0]] * 3, abs=0.5)
 
 
 def test_halves_are_rounded_up_though_the_writer_of_figures_would_not() -> None:

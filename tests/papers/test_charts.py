@@ -57,6 +57,15 @@ def test_bars_are_as_tall_as_their_values(row: list[float]) -> None:
     assert tall[1:] == pytest.approx(expected, abs=0.06)
 
 
+@pytest.mark.parametrize("most", [3, 900_000_000])
+def test_the_widest_figure_of_the_scale_is_on_the_picture(most: int) -> None:
+    root = ET.fromstring(chart_svg(bars([most, 1])))
+    texts = [t for t in root.iter("{http://www.w3.org/2000/svg}text") if t.get("text-anchor") == "end"]
+    figure = max(texts, key=lambda t: len(t.text or ""))
+    # A figure is 1139 of 2048 units wide: table hmtx of the file LiberationSans-Regular.ttf, read by hand.
+    assert float(figure.get("x", 0)) >= 0.556 * float(figure.get("font-size", 0)) * len(figure.text or "")
+
+
 def test_series_differ_without_colours_and_are_named() -> None:
     svg = chart_svg(bars([1, 2, 3], [2, 1, 0]))
     colours = set(re.findall(r"#[0-9a-f]{3,6}", svg))
