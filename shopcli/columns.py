@@ -5,7 +5,6 @@ accent that sits on the letter before it takes none. Where terminals differ the 
 a line that ends early is untidy and one that runs over is broken.
 """
 
-import re
 import unicodedata
 from collections.abc import Iterator
 from functools import lru_cache
@@ -17,7 +16,7 @@ _REORDERING = frozenset("\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\
 _CONTROLS = (*range(32), *range(127, 160), *range(0xD800, 0xE000))
 _BREAKS = dict.fromkeys(map(ord, "\n\r\u2028\u2029"), "\n")
 _PRINTABLE = dict.fromkeys((*_CONTROLS, *map(ord, _REORDERING))) | {ord("\t"): " "} | _BREAKS
-_BLANKS = re.compile(r"[^\S\u00a0\u202f]+")  # no-break ones hold together what they stand between
+_NO_BREAKS = ("\u00a0", "\u202f")  # hold together what they stand between
 _EMOJI_STYLE = "\ufe0f"
 # Signs of formatting that are drawn all the same, and signs that became wide with Unicode 16: terminals that know it
 # draw them over two columns.
@@ -159,10 +158,16 @@ def wrap(text: str, width: int) -> list[str]:
     return [line for paragraph in shown(text).split("\n") for line in _wrap_paragraph(paragraph, width)]
 
 
+def _words(text: str) -> list[str]:
+    if not any(blank in text for blank in _NO_BREAKS):
+        return text.split()
+    return [word for word in text.split(" ") if word.strip()]
+
+
 def _wrap_paragraph(text: str, width: int) -> list[str]:
     lines: list[str] = []
     line, used = "", 0
-    for word in _BLANKS.split(text.strip()):
+    for word in _words(text):
         wide = display_width(word)
         if line and used + 1 + wide <= width:
             line, used = f"{line} {word}", used + 1 + wide
