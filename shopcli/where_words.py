@@ -5,9 +5,11 @@ from datetime import datetime
 
 from shopcli.car_words import owed_words, stop_told, tag_words
 from shopcli.columns import shown
+from shopcli.part_words import part_words, short_words
 from shopcli.present import day, h_mm, promise
 from shopcli.shop.known import OwedView
 from shopcli.shop.lately import LatelyView, WhereView
+from shopcli.shop.views import PartLineView
 
 # How a line is meant: `next` is what to do, `bad` bars or hurts, `open` is not settled, `quiet` says that there is nothing.
 Line = tuple[str, str]
@@ -89,9 +91,13 @@ def _promised(seen: WhereView) -> tuple[Line, ...]:
     return tuple(lines)
 
 
+def _part(part: PartLineView) -> Line:
+    told = f"{part_words(part)}, {short_words(part)}" if part.short else part_words(part)
+    return told, "" if part.here else "open"
+
+
 def _parts(seen: WhereView) -> tuple[Line, ...]:
-    lines: list[Line] = [(shown(f"✓ here: {name}"), "") for name in seen.here]
-    lines += [(shown(f"⋯ not here: {name}"), "open") for name in seen.missing]
+    lines: list[Line] = [_part(part) for part in sorted(seen.parts, key=lambda p: not p.here)]
     lines += [(shown(f"⋯ out: {name}"), "open") for name in seen.outwork]
     return tuple(lines) or (("No part is waited for.", "quiet"),)
 

@@ -6,7 +6,7 @@ from datetime import date, datetime
 from shopcli.shop.command import Command
 from shopcli.shop.known import FindingView, OwedView
 from shopcli.shop.time_views import StandingView
-from shopcli.shop.views import TagView
+from shopcli.shop.views import PartLineView, TagView
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,8 +69,8 @@ class NextView:
 class WhereView:
     """Where a card stands, for somebody who comes back to it.
 
-    `mine` is their own last act on it, `meanwhile` what others did since; `missing` are parts that are not here yet,
-    `here` parts that can be fitted now; `stops` was seen and forbids driving.
+    `mine` is their own last act on it, `meanwhile` what others did since; `parts` are those the work still waits for,
+    be they here or not; `stops` was seen and forbids driving.
     """
 
     card_id: int
@@ -91,8 +91,7 @@ class WhereView:
     stops: tuple[FindingView, ...]
     owed: tuple[OwedView, ...]
     waits: tuple[WaitView, ...]
-    here: tuple[str, ...]
-    missing: tuple[str, ...]
+    parts: tuple[PartLineView, ...]
     outwork: tuple[str, ...]
     settled: int
     tasks: int

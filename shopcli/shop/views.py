@@ -87,7 +87,7 @@ class TagView:
 
 @dataclass(frozen=True, slots=True)
 class PartLineView:
-    """A part on a card."""
+    """A part on a card. `here` says that what it waits for is on the shelf, or came with the car (`parts_here`)."""
 
     id: int
     task_id: int | None
@@ -108,11 +108,12 @@ class PartLineView:
     old_unit_back: bool = False
     instead_of: str = ""
     reason: str = ""
+    here: bool = False
 
     @property
     def short(self) -> bool:
         """Whether it is wanted and the shelf does not hold it."""
-        return self.state == "wanted" and not self.customers_own and (self.in_stock or 0) < self.qty
+        return self.state == "wanted" and not self.here
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,15 @@ from collections.abc import Callable
 import pytest
 from textual.pilot import Pilot
 
+from shopcli.part_words import part_words
 from shopcli.screens.bench.partslist import PartsList
 from shopcli.screens.dialogs import AskText
 from shopcli.shop.commands import AddPart, FinishTask, MovePart, PutPart
+from shopcli.shop.parts_here import not_here
 from shopcli.shop.views import PartLineView
+from shopcli.store.reads.lately import where_was_i
 from shopcli.store.shop import Shop
+from shopcli.where_words import as_text
 from tests.conftest import Busy, Clock
 from tests.stations.bench_help import MIDDLE, SMALL, bench_shop, standing
 from tests.stations.build import HOSTILE
@@ -253,3 +257,18 @@ async def test_fewer_on_the_shelf_than_wanted_is_asked_before(busy: Busy) -> Non
         await here.press("escape", "u", "y")
         (back,) = (p for p in busy.view().parts if p.description == "sump gasket")
         assert (back.state, back.qty, back.in_stock) == ("wanted", 2, 1)
+
+
+def test_where_and_order_say_of_a_part_what_the_bench_says(busy: Busy) -> None:
+    """One dynamo on the shelf, two lines that want it: one rule says which is here, in the same words everywhere."""
+    dynamo = stocked(busy, "D-1", "dynamo")
+    task = busy.task("bench-test:set-gap")
+    first, second = (busy.do(PutPart(busy.card, dynamo, task_id=task.id)).id for _ in range(2))  # type: ignore[attr-defined]
+    parts = {p.id: p for p in busy.view().parts}
+    assert (parts[first].short, parts[second].short) == (False, True)
+    seen_at = where_was_i(busy.shop, busy.card, busy.people["Tom"])
+    told = as_text(seen_at)
+    assert f"  {part_words(parts[first])}\n" in told
+    assert f"  {part_words(parts[second])}, ! short: another line of this card" in told
+    assert not_here(busy.shop.fetch, busy.card, [(task.id, task.task)]).by_task[task.id].count("dynamo") == 1
+    assert {p.id for p in seen_at.parts} >= {first, second}

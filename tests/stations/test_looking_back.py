@@ -385,7 +385,7 @@ async def test_a_wait_and_the_parts_are_told(busy: Busy, clock: Clock) -> None:
 
     waiting = next((t for t in busy.view().tasks if t.task.waits), None)
     seen_at = where_was_i(busy.shop, busy.card, busy.people["Tom"])
-    assert "contact set" in seen_at.here
+    assert next(p.here for p in seen_at.parts if p.description == "contact set")
     if waiting is not None:
         busy.do(FinishTask(waiting.id, "so"))
         (wait,) = where_was_i(busy.shop, busy.card, busy.people["Tom"]).waits

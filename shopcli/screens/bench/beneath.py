@@ -4,7 +4,8 @@ from collections.abc import Callable, Iterable, Sequence
 
 from shopcli.car_words import OVERDUE, owed_words, stop_told, stop_words, tag_words
 from shopcli.columns import shown
-from shopcli.screens.bench.wording import open_owed, part_words, parts_in_short, parts_of, tag_in_short
+from shopcli.part_words import part_words
+from shopcli.screens.bench.wording import open_owed, parts_in_short, parts_of, tag_in_short
 from shopcli.screens.widgets.lines import Line, fitted, wrapped
 from shopcli.screens.widgets.linespane import LinesPane
 from shopcli.shop.views import CardView, OwedView, TaskView

@@ -16,9 +16,9 @@ from textual.widgets import OptionList, Static
 from textual.widgets.option_list import Option
 
 from shopcli.columns import cut
-from shopcli.present import qty
+from shopcli.part_words import part_words, short_words
 from shopcli.screens.acts import bindings
-from shopcli.screens.bench.wording import is_of_task, part_words
+from shopcli.screens.bench.wording import is_of_task
 from shopcli.screens.careful import Careful
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
@@ -41,13 +41,6 @@ def aside(part: PartLineView) -> str:
     parts += [short_words(part)] if part.short else []
     parts += [f"done without: {part.reason}"] if part.state == "not used" and part.reason else []
     return ", ".join(filter(None, parts))
-
-
-def short_words(part: PartLineView) -> str:
-    """Say how many of a part that is short are on the shelf."""
-    if part.in_stock is None or part.in_stock <= 0:
-        return "! short: not on the shelf"
-    return f"! short: {qty(part.in_stock)} of {qty(part.qty)} on the shelf"
 
 
 class PartsList(Careful, ModalScreen[tuple[str, int | None] | None]):

@@ -6,7 +6,7 @@ from shopcli.car_words import tag_words
 from shopcli.columns import shown
 from shopcli.errors import ShopError
 from shopcli.marks import TASK_MARKS, Mark
-from shopcli.present import day, h_mm, on_shelf, part_state, qty
+from shopcli.present import day, h_mm, part_state
 from shopcli.screens.bench.choosing import barring_tags, empty_slots, missing_left
 from shopcli.screens.bench.readingwords import out_words, slot_label
 from shopcli.shop.parts_here import is_for
@@ -119,17 +119,6 @@ def refusal(error: Exception) -> str:
 def tag_in_short(tag: TagView) -> str:
     """Say a tag, who hung it and when, where there is little room."""
     return shown(f"{tag.name} ({tag.hung_by}, {day(tag.hung_at.date())} {tag.hung_at:%H:%M})")
-
-
-def part_words(part: PartLineView) -> str:
-    """Say a part, how many, how it stands and where it lies."""
-    extra = [f"{on_shelf(part.in_stock, part.unit)} in stock" if part.in_stock is not None else ""]
-    extra += [f"bin {part.bin}" if part.bin else "", "customer's own" if part.customers_own else ""]
-    extra += ["optional" if part.optional else ""]
-    told = ", ".join(filter(None, extra))
-    state = part_state(part.state)
-    amount = f"{qty(part.qty)} {part.unit}".strip()
-    return shown(f"{state}: {part.description}, {amount}" + (f" ({told})" if told else ""))
 
 
 def is_of_task(part: PartLineView, task: TaskView | None) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 from shopcli.errors import NotFound
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.hindrances import hindrances as find_hindrances
+from shopcli.shop.parts_here import Waiting, at_hand
 from shopcli.shop.tagrules import barring
 from shopcli.shop.views import CardView, Hindrance, PartLineView, ReadingView, TagView, TaskView
 from shopcli.store.reads.desk import FINDINGS, as_date, finding_view, owed_rows, vehicle_name
@@ -150,6 +151,10 @@ def _tasks(shop: Shop, key: int, tags: tuple[TagView, ...], vehicle_id: int) -> 
 
 
 def _parts(shop: Shop, key: int) -> tuple[PartLineView, ...]:
+    rows = shop.fetch(PARTS, (key,))
+    waiting = [r for r in rows if r[8] in {"wanted", "on order"}]
+    waiting.sort(key=lambda r: bool(r[10]))  # what the work cannot do without takes from the shelf first
+    here = at_hand(Waiting(r[0], r[2], r[5], r[8], bool(r[9]), r[11]) for r in waiting)
     return tuple(
         PartLineView(
             id=r[0],
@@ -171,8 +176,9 @@ def _parts(shop: Shop, key: int) -> tuple[PartLineView, ...]:
             old_unit_back=r[16] is not None,
             instead_of=r[17],
             reason=r[18],
+            here=r[0] in here,
         )
-        for r in shop.fetch(PARTS, (key,))
+        for r in rows
     )
 
 

@@ -10,7 +10,7 @@ from shopcli.shop.lately import LastAct, LatelyView, NextView, WaitView, WhereVi
 from shopcli.shop.ordered import Order
 from shopcli.shop.touched import from_text
 from shopcli.shop.undo_words import CARD_WORDS, effects
-from shopcli.shop.views import CardView, PartLineView
+from shopcli.shop.views import CardView
 from shopcli.store.reads.bench import card
 from shopcli.store.reads.orders import in_order, next_for, order
 from shopcli.store.reads.times import standing
@@ -125,10 +125,6 @@ def _waits(view: CardView, shop: Shop) -> tuple[WaitView, ...]:
     return tuple(sorted(found, key=lambda w: w.until))
 
 
-def _is_here(part: PartLineView) -> bool:
-    return part.customers_own or (part.in_stock is not None and part.in_stock >= part.qty)
-
-
 def _next(view: CardView, made: Order, who: str) -> NextView | None:
     task = next_for(view, made, who)
     if task is None:
@@ -156,7 +152,6 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
     mine = next((row for row in rows if row[3] == person_id and row[1] not in CLOCK), None)
     since = next((row[0] for row in rows if row[3] == person_id), 0)
     told = [row for row in rows if row[1] not in CLOCK]
-    open_parts = [p for p in view.parts if p.state in {"wanted", "on order"} and not p.optional]
     return WhereView(
         card_id=view.id,
         card=view.number,
@@ -176,12 +171,7 @@ def where_was_i(shop: Shop, card_id: int, person_id: int) -> WhereView:
         stops=view.stops,
         owed=tuple(o for o in view.owed if o.state == "owed"),
         waits=_waits(view, shop),
-        here=tuple(p.description for p in open_parts if _is_here(p)),
-        missing=tuple(
-            f"{p.description} ({p.state})" if p.state == "on order" else p.description
-            for p in open_parts
-            if not _is_here(p)
-        ),
+        parts=tuple(p for p in view.parts if p.state in {"wanted", "on order"} and not p.optional),
         outwork=tuple(
             (f"{what}, at {who}" if who else f"{what}, to be sent") + (f", back {due}" if due else "")
             for what, who, due in shop.fetch(OUT, (card_id,))
