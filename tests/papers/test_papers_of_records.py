@@ -1,5 +1,6 @@
 """From real records to paper: what the shop keeps is what the customer reads, and it adds up."""
 
+import json
 from decimal import Decimal
 
 from shopcli.papers.forms import written
@@ -21,7 +22,7 @@ from shopcli.store.reads.bench import hindrances
 from shopcli.store.reads.desk import open_cards
 from shopcli.store.reads.made_offers import paper_of
 from shopcli.store.reads.summary import summary
-from shopcli.units import IMPERIAL
+from shopcli.units import IMPERIAL, Limits
 
 
 def work(busy):
@@ -85,6 +86,14 @@ def test_a_summary_says_what_was_read_in_the_unit_it_is_judged_in_and_where_the_
     assert gap.limits.startswith("14 to 18 thou")
     assert gap.left == "0,4 mm (15.7 thou)"
     assert "thou (" not in gap.found, "typed in the unit of the limits, it is said once"
+    limits = json.dumps(Limits.of("length", "mm", low=2.5).to_json())
+    busy_shop.behind(
+        "UPDATE reading SET typed = ?, unit = 'in', value = 0.002794, limits = ? WHERE typed = '0,4 mm'",
+        '.11"',
+        limits,
+    )
+    exact = next(r for r in summary(shop, busy_shop.card).readings if r.left)
+    assert exact.left == '.11" (2.79 mm)', "no more exact than it was typed: 0.11 x 25.4 = 2.794"
     assert view.shop.address == ("1 Test Lane", "Little Proof", "ZZ9 9ZZ"), "the town is in it once"
     assert view.waived[0].endswith("(Olive, 25 Nov 2026)")
     assert view.authority == "up to 400.00 GBP, Ada Lark, by phone"

@@ -25,7 +25,25 @@ from shopcli.units import (
     parse,
     spoken,
     to_canonical,
+    unit_named,
 )
+from shopcli.units.as_exact import as_exact
+
+
+@given(
+    st.integers(1, 10**5),
+    st.integers(0, 4),
+    st.sampled_from(["in", "thou", "mm"]),
+    st.sampled_from(["mm", "thou"]),
+)
+def test_a_figure_in_another_unit_is_off_by_less_than_its_last_decimal(
+    figure: int, decimals: int, unit: str, other: str
+) -> None:
+    typed = parse(f"{Decimal(figure).scaleb(-decimals):f} {unit}", "length")
+    said = parse(as_exact(typed, other), "length").value
+    last = to_canonical(10.0**-decimals, unit)
+    own = to_canonical(10.0 ** -unit_named(other).decimals, other)
+    assert abs(said - typed.value) <= max(last / 20, own / 2) * (1 + 1e-9)
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,9 @@
 
 import json
 from collections.abc import Iterable
+from dataclasses import replace
 
+from shopcli.errors import ShopError
 from shopcli.present import amount
 from shopcli.shop.amounts import from_minor
 from shopcli.shop.bill import BillGroup, BillLine
@@ -27,7 +29,8 @@ from shopcli.store.reads.bench import card
 from shopcli.store.reads.bills import bill_of_card
 from shopcli.store.reads.parties import CUSTOMER, customer_party, shop_party
 from shopcli.store.shop import Shop
-from shopcli.units import AS_PRINTED, Limits, spoken
+from shopcli.units import AS_PRINTED, Limits, parse, spoken
+from shopcli.units.as_exact import as_exact
 
 # What hinders a card as a whole, where it was waived.
 OF_THE_CARD = {"odometer": "no odometer reading", "authority": "the bill past the authority"}
@@ -46,9 +49,18 @@ def _taken(reading: ReadingView | None) -> str:
     """Say what was read as it was typed, and in the unit of its limits where that is another one."""
     if reading is None:
         return ""
-    unit = Limits.from_json(json.loads(reading.limits)).unit if reading.limits else ""
-    other = unit not in {"", reading.unit}
-    return f"{reading.typed} ({spoken(reading.value, unit)})" if other else reading.typed
+    limits = Limits.from_json(json.loads(reading.limits)) if reading.limits else None
+    if limits is None or limits.unit in {"", reading.unit}:
+        return reading.typed
+    return f"{reading.typed} ({_said_in(limits, reading)})"
+
+
+def _said_in(limits: Limits, reading: ReadingView) -> str:
+    try:
+        typed = parse(reading.typed, limits.quantity, default_unit=reading.unit)
+    except ShopError:  # written down when more could be read
+        return spoken(reading.value, limits.unit)
+    return as_exact(replace(typed, value=reading.value), limits.unit)
 
 
 def _reading_lines(tasks: tuple[TaskView, ...]) -> list[ReadingLine]:
