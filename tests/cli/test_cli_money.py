@@ -32,7 +32,7 @@ def test_a_bill_from_its_lines_to_a_settled_account(run: Run, busy_shop: Busy) -
     assert "D1  off line I1: 10 % (long wait)" in told(run, "bill", "1")
     told(run, "off-bill", "D1")
     assert asked(run, "bill", "1")["due"] == "84.85"
-    assert "INV-000001, due 84.85" in told(run, "close", "1")
+    assert "INV-000001, due £84.85" in told(run, "close", "1")
     told(run, "pay", "1", "50", "--method", "card")
     owing = told(run, "owing")
     assert "INV-000001" in owing
