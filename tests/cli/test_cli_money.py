@@ -37,7 +37,7 @@ def test_a_bill_from_its_lines_to_a_settled_account(run: Run, busy_shop: Busy) -
     owing = told(run, "owing")
     assert "INV-000001" in owing
     assert "34.85" in owing
-    assert "CN-000001 over 15.00" in told(run, "credit", "1", "one not used", "--line", "I1=1")
+    assert "CN-000001 over £15.00" in told(run, "credit", "1", "one not used", "--line", "I1=1")
     assert told(run, "pay", "1", "19.85").strip().endswith("Paid in full.")
     assert asked(run, "owing")["unsettled"] == []
     account = told(run, "paper", "statement", "Ada Lark")
