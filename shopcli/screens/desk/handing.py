@@ -97,7 +97,7 @@ class HandingScreen(Changing[None]):
             self._writing = False
             names = ", ".join(path.name for path in event.seen)
             line = self.query_one("#papers", Static)
-            line.update(Content(shown(f"Written into {event.seen[0].parent}") + f"\n{names}"))
+            line.update(Content(f"Written: {names}\n" + shown(f"into {event.seen[0].parent}")))
             line.display = True
         elif event.what == INVOICE:
             from shopcli.screens.desk.crediting import ask_credit
