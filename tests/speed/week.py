@@ -5,6 +5,7 @@ those at the terminal are from the key to the figures of the period, by the cloc
 cold; the Monday list and the forecast come behind them.
 """
 
+import select
 import statistics
 import sys
 import tempfile
@@ -30,6 +31,7 @@ from tests.speed.week_raw import against_raw
 
 YEARS, WEEKS, A_WEEK, ROUNDS = (1, 3, 10), 52, 54, 7
 OPENS, CHANGES, REPORT = 300.0, 100.0, 1_000.0
+LOADED_S = 4.0  # after that long nothing is loaded behind the first screen any more
 F5, F7 = b"\x1b[15~", b"\x1b[18~"
 LOOKED_AT = (1, 4, 13, 52)
 OPEN_TASK = """
@@ -122,16 +124,16 @@ def _took(work: Callable[[], object]) -> float:
 
 
 def _at_a_terminal(file: Path) -> Iterator[Row]:
-    """Open the station where it has not been opened yet, then look through periods."""
-    started = [sys.executable, "-m", "shopcli", "--db", str(file), "--by", "Olive"]
-    ours = Terminal(
-        started, env={"XDG_STATE_HOME": str(file.parent)}
-    )  # a terminal that remembers nothing yet
+    """Open the station where it has not been opened yet, at once and once the rest is loaded; then look through periods."""
+    at_once = _started(file)
+    opened = at_once.key_until(F7, b"handed over") * 1000
+    at_once.close()
+    yield Row("week: at a terminal, first opened while the rest still loads [ms]", opened, OPENS)
+    ours = _started(file)
     try:
-        ours.wait_for(b"KS ")
-        ours.settled(0.4)
+        _listened(ours, LOADED_S)
         opened = ours.key_until(F7, b"handed over") * 1000
-        yield Row("week: at a terminal, first opened while the rest still loads [ms]", opened, OPENS)
+        yield Row("week: at a terminal, first opened [ms]", opened, OPENS, 1.0)
         ours.settled(0.4)
         again = []
         for _ in range(ROUNDS):
@@ -144,3 +146,18 @@ def _at_a_terminal(file: Path) -> Iterator[Row]:
         yield Row("week: at a terminal, another week [ms]", statistics.median(earlier), CHANGES, 1.0)
     finally:
         ours.close()
+
+
+def _started(file: Path) -> Terminal:
+    ours = Terminal([sys.executable, "-m", "shopcli", "--db", str(file), "--by", "Olive"])
+    ours.wait_for(b"KS ")
+    ours.settled(0.4)
+    return ours
+
+
+def _listened(ours: Terminal, seconds: float) -> None:
+    """Read what comes for a while: a terminal nobody reads from holds the program up."""
+    until = time.perf_counter() + seconds
+    while time.perf_counter() < until:
+        if select.select([ours.fd], [], [], 0.1)[0]:
+            ours.read()
