@@ -17,10 +17,11 @@ from unicodedata import east_asian_width
 
 from shopcli.columns import shown
 from shopcli.errors import StoreTrouble
-from shopcli.papers.as_text import is_figure
+from shopcli.papers.as_text import stands_on_point
 from shopcli.papers.blocks import Block, Fields, Paper, Picture, Table
 from shopcli.papers.chart_svg import chart_svg
 from shopcli.papers.charts import alt
+from shopcli.papers.layout import behind_point
 from shopcli.papers.sheet_data import breakable
 
 if TYPE_CHECKING:
@@ -130,9 +131,8 @@ def _behind(block: Table, point: str) -> list[list[str]]:
     columns = []
     for i, column in enumerate(block.columns):
         texts = [cells[i] for cells in rows]
-        tails = ["".join(t.rpartition(point)[1:]) if point in t else "" for t in texts]
-        longest = max(tails, key=len, default="") if column.right and all(map(is_figure, texts)) else ""
-        columns.append([longest[len(tail) :] if t else "" for t, tail in zip(texts, tails, strict=True)])
+        behind = behind_point(texts, point) if stands_on_point(column, texts) else [""] * len(texts)
+        columns.append([room if t else "" for t, room in zip(texts, behind, strict=True)])
     return [list(cells) for cells in zip(*columns, strict=True)]
 
 

@@ -2,7 +2,19 @@
 
 from collections.abc import Iterable
 
-from shopcli.papers.blocks import Block, Fields, Heading, Paper, Para, Picture, Row, SignHere, Sums, Table
+from shopcli.papers.blocks import (
+    Block,
+    Col,
+    Fields,
+    Heading,
+    Paper,
+    Para,
+    Picture,
+    Row,
+    SignHere,
+    Sums,
+    Table,
+)
 from shopcli.papers.charts import chart_text
 from shopcli.papers.layout import (
     WIDTH,
@@ -113,15 +125,15 @@ def _pointed(block: Table, rows: list[Row], point: str) -> list[list[str]]:
     """Return the cells with the figures of right-hand columns standing on their decimal point."""
     by_column = [[row.cells[i] for row in rows] for i in range(len(block.columns))]
     moved = [
-        right_on_point(texts, point) if column.right and all(map(is_figure, texts)) else texts
+        right_on_point(texts, point) if stands_on_point(column, texts) else texts
         for column, texts in zip(block.columns, by_column, strict=True)
     ]
     return [list(cells) for cells in zip(*moved, strict=True)]
 
 
-def is_figure(text: str) -> bool:
-    """Say whether a text is a figure, or nothing."""
-    return not set(text) - _FIGURE_SIGNS
+def stands_on_point(column: Col, texts: Iterable[str]) -> bool:
+    """Say whether a column holds figures, to be set so that their points stand below one another."""
+    return column.right and all(not set(text) - _FIGURE_SIGNS for text in texts)
 
 
 def _sums(block: Sums, width: int) -> list[str]:

@@ -108,9 +108,9 @@ def file_closed(shop: Shop, card_id: int, folder: Path | None = None) -> tuple[P
 def credit_pdf(shop: Shop, credit_note_id: int) -> tuple[str, bytes]:
     """Return a credit note as PDF, and what it is called."""
     from shopcli.papers.of_records import credit_note_of, in_form
+    from shopcli.store.reads.bills import credit_note_named
 
-    sql = "SELECT n.number, c.number FROM credit_note n JOIN card c ON c.id = n.card_id WHERE n.id = ?"
-    number, card = shop.fetch(sql, (credit_note_id,))[0]
+    number, card = credit_note_named(shop, credit_note_id)
     content = in_form(shop, credit_note_of(shop, str(number)), "pdf").content
     return paper_name(card, ".pdf", f"credit-note-{number}"), content
 

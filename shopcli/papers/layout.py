@@ -145,9 +145,20 @@ def right_on_point(texts: Sequence[str], point: str = ".") -> list[str]:
     >>> right_on_point(["0.7", "12", "1.25"])
     ['0.7 ', '12   ', '1.25']
     """
-    tails = [len(t) - t.rindex(point) if point in t else 0 for t in texts]
-    longest = max(tails, default=0)
-    return [t + " " * (longest - tail) for t, tail in zip(texts, tails, strict=True)]
+    return [t + " " * len(behind) for t, behind in zip(texts, behind_point(texts, point), strict=True)]
+
+
+def behind_point(texts: Sequence[str], point: str = ".") -> list[str]:
+    """Return what each figure lacks of the longest tail from the point on: the room it leaves behind it.
+
+    Examples
+    --------
+    >>> behind_point(["0.7", "12", "1.25"])
+    ['5', '.25', '']
+    """
+    tails = ["".join(t.rpartition(point)[1:]) if point in t else "" for t in texts]
+    longest = max(tails, key=len, default="")
+    return [longest[len(tail) :] for tail in tails]
 
 
 def widths(

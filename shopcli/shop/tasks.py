@@ -17,7 +17,7 @@ from shopcli.shop.records import ClockEntry, Person, Reading, Task
 from shopcli.shop.states import TASK_MOVES, TaskState, move
 from shopcli.shop.undo_words import stays
 from shopcli.shop.views import OUTSIDE
-from shopcli.worklists.freeze import task_from_json
+from shopcli.worklists.freeze import thawed
 from shopcli.worklists.model import Task as Frozen
 
 SMALL_STEP = 5  # [min] listed; a step below this is clocked on the big one beside it
@@ -79,7 +79,7 @@ def finish_task(session: Session, act: Act, cmd: FinishTask) -> Change:
         comes before it is open, or it is settled already.
     """
     task, card = task_for_work(session, cmd.task_id)
-    frozen = task_from_json(task.frozen)
+    frozen = thawed(task.frozen)
     move(f"'{task.title}'", TASK_MOVES, TaskState(task.state), TaskState.DONE)
     tags.see_not_barred(session, act, card.vehicle_id, frozen)
     note = clean_line(cmd.note, name="note", limit=400)
@@ -118,7 +118,7 @@ def leave_out(session: Session, act: Act, cmd: LeaveOut) -> Change:
     task.state, task.done_by, task.done_at = TaskState.LEFT_OUT, act.by, act.at
     session.add(task)
     said = _settle_clocks(session, act, task)
-    hung = still_hung(session, card.vehicle_id, task_from_json(task.frozen))
+    hung = still_hung(session, card.vehicle_id, thawed(task.frozen))
     said += tuple(f"The tag {name} still hangs: it was to come off with this task." for name in hung)
     return Change("task", cmd.task_id, task.card_id, said=(f"Left out: {task.title}.", *said))
 

@@ -90,7 +90,7 @@ async def test_another_day_is_looked_at_before_it_is_promised(told: Story) -> No
 async def test_an_offer_is_made_put_on_paper_and_said_yes_to(
     told: Story, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr("shopcli.screens.ahead.on_paper.default_folder", lambda: tmp_path)
+    monkeypatch.setattr("shopcli.screens.saving.default_folder", lambda: tmp_path)
     async with told.app().run_test(size=(120, 40), notifications=True) as pilot:
         await on_card(pilot)
         await press(pilot, "y", "f2")

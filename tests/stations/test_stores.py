@@ -170,7 +170,7 @@ async def test_goods_come_in_with_a_few_keys(told: Story) -> None:
 
 
 async def test_an_order_is_changed_sent_and_given_up(told: Story, tmp_path, monkeypatch) -> None:  # type: ignore[no-untyped-def]
-    monkeypatch.setattr("shopcli.screens.stores.order_paper.default_folder", lambda: tmp_path)
+    monkeypatch.setattr("shopcli.screens.saving.default_folder", lambda: tmp_path)
     async with AtPage(told, "purchases").run_test(size=(120, 40), notifications=True) as pilot:
         await open_page(pilot, "purchases")
         await keys(pilot, "f4")

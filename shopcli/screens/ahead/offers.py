@@ -15,9 +15,10 @@ from shopcli.columns import cut, shown
 from shopcli.screens.acts import bindings
 from shopcli.screens.ahead.answering import ask_no, ask_yes
 from shopcli.screens.ahead.looking import look_at_offers
-from shopcli.screens.ahead.on_paper import SAVED, save_offer, say_saved
+from shopcli.screens.ahead.on_paper import save_offer
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.saving import SAVED, say_saved
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.marked_list import MarkedList
 from shopcli.screens.widgets.topbar import TopBar

@@ -13,11 +13,12 @@ from textual.containers import VerticalScroll
 from shopcli.screens.acts import bindings
 from shopcli.screens.ahead.answering import ask_no, ask_offer, ask_yes
 from shopcli.screens.ahead.looking import Before, Seen, look_at_card, look_before, today
-from shopcli.screens.ahead.on_paper import SAVED, save_offer, say_saved
+from shopcli.screens.ahead.on_paper import save_offer
 from shopcli.screens.asks import Asks
 from shopcli.screens.blockspane import BlocksPane
 from shopcli.screens.desk.dates import in_words, read_date
 from shopcli.screens.doing import Carried, Looked
+from shopcli.screens.saving import SAVED, say_saved
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.card_commands import ChangeCard

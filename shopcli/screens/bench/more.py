@@ -44,7 +44,8 @@ async def more(bench: "BenchScreen", task: TaskView | None) -> None:
 
 async def bench_sheet(bench: "BenchScreen", card_id: int, number: str) -> None:
     """Write the bench sheet to a file: as PDF to print, or as text."""
-    from shopcli.screens.summary import default_folder, free_path, paper_name, see_free
+    from shopcli.papers.filing import paper_name
+    from shopcli.screens.saving import ask_where
 
     choices = [Choice("pdf", "PDF", "to print"), Choice("txt", "Text", "80 columns")]
     kind = await bench.ask_pick("The bench sheet as what?", choices)
@@ -53,15 +54,14 @@ async def bench_sheet(bench: "BenchScreen", card_id: int, number: str) -> None:
     if bench.app.is_web:
         bench.hand_out(lambda: (paper_name(number, f".{kind}", "bench-sheet"), _sheet(bench, card_id, kind)))
         return
-    value = str(free_path(default_folder(), number, f".{kind}", "bench-sheet"))
-    where = await bench.ask_text("Save where?", value=value, check=see_free)
+    where = await ask_where(bench, number, f".{kind}", "bench-sheet")
     if where is not None:
-        path = await asyncio.to_thread(_write_sheet, bench, card_id, kind, see_free(where))
+        path = await asyncio.to_thread(_write_sheet, bench, card_id, kind, where)
         bench.tell(f"Written: {path}")
 
 
 def _write_sheet(bench: "BenchScreen", card_id: int, kind: str, path: Path) -> Path:
-    from shopcli.screens.summary import write_new
+    from shopcli.papers.filing import write_new
 
     return write_new(path, _sheet(bench, card_id, kind))
 

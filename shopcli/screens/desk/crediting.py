@@ -1,6 +1,7 @@
 """The questions before a credit note: what of the invoice is credited, why, and whether it is meant."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from shopcli.columns import cut
@@ -47,7 +48,7 @@ def ask_credit(
         screen.ask_reason("Why? The customer reads it.", of, lambda text: sure(command, of, text))
 
     def sure(command: CreditInvoice, of: str, reason: str) -> None:
-        made = CreditInvoice(command.card_id, reason, command.lines, command.amount_minor, command.vat)
+        made = replace(command, reason=reason)
         screen.ask_key(
             f"Write a credit note for invoice {bill.number}?",
             [Choice("y", "yes", "its number and its figures stay for good"), Choice("n", "no")],

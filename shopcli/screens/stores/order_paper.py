@@ -1,5 +1,6 @@
 """An order on paper: to read out over the telephone, to save, to copy into a mail; and to say that it is sent."""
 
+from functools import partial
 from typing import ClassVar
 
 from textual import on
@@ -12,7 +13,7 @@ from textual.widgets import Static
 from shopcli.screens.acts import bindings
 from shopcli.screens.asks import Asks
 from shopcli.screens.doing import Carried, Looked
-from shopcli.screens.summary import default_folder, free_path, paper_name, see_free, write_new
+from shopcli.screens.saving import SAVED, save_paper, say_saved
 from shopcli.screens.widgets.keybar import KeyBar
 from shopcli.screens.widgets.topbar import TopBar
 from shopcli.shop.buying_commands import SendOrder
@@ -71,8 +72,8 @@ class OrderPaper(Asks):
             order, self._text = event.seen
             self.query_one("#text", Static).update(Content(self._text))
             self.query_one(TopBar).say(f"Order {order.number}, {order.supplier.name}: {order.state}")
-        elif event.what == "saved":
-            self.notify(f"Saved: {event.seen}", timeout=12, markup=False)
+        elif event.what == SAVED:
+            say_saved(self, event.seen)
 
     @on(Carried)
     def carried(self, event: Carried) -> None:
@@ -87,11 +88,11 @@ class OrderPaper(Asks):
 
     def action_save(self) -> None:
         """Save the text."""
-        if self._text and self.app.is_web:
-            name, text = paper_name(self._number, ".txt", "order"), self._text
-            self.hand_out(lambda: (name, text))
-        elif self._text:
-            self.ask(_save)
+        if self._text:
+            text = self._text
+            self.ask(
+                partial(save_paper, number=self._number, ending=".txt", what="order", content=lambda: text)
+            )
 
     def action_copy(self) -> None:
         """Send the text to the clipboard of the terminal, which does not answer whether it took it."""
@@ -103,18 +104,3 @@ class OrderPaper(Asks):
     def action_back(self) -> None:
         """Go back."""
         self.dismiss(None)
-
-    @property
-    def paper(self) -> tuple[str, str]:
-        """The order's number and its text."""
-        return self._number, self._text
-
-
-async def _save(screen: OrderPaper) -> None:
-    number, text = screen.paper
-    where = await screen.ask_text(
-        "Save where?", value=str(free_path(default_folder(), number, ".txt", "order")), check=see_free
-    )
-    if where is not None:
-        path = see_free(where)
-        screen.look("saved", lambda: write_new(path, text))

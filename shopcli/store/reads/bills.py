@@ -19,6 +19,7 @@ from shopcli.store.shop import Shop
 
 INVOICE = "SELECT id, number, issued_at, body FROM invoice WHERE card_id = ?"
 CREDIT = "SELECT body FROM credit_note WHERE number = ?"
+CREDIT_OF = "SELECT n.number, c.number FROM credit_note n JOIN card c ON c.id = n.card_id WHERE n.id = ?"
 CARD = f"""
 SELECT c.number, c.odometer, c.closed_at, v.registration, v.make, v.model, v.year, v.distance_unit,
        {CUSTOMER}
@@ -46,6 +47,12 @@ def bill_of_card(shop: Shop, card_id: int) -> Bill:
         if "seller" in data
         else _without_parties(shop, card_id, number, issued_at, data)
     )
+
+
+def credit_note_named(shop: Shop, credit_note_id: int) -> tuple[int, str]:
+    """Return the number of a credit note and that of its card."""
+    number, card = shop.fetch(CREDIT_OF, (credit_note_id,))[0]
+    return int(number), str(card)
 
 
 def credit_note(shop: Shop, number: str) -> Bill:
